@@ -1,0 +1,8 @@
+//! Stub.
+params! {
+    /// Stub.
+    BroodParameters {
+        /// Stub.
+        stub = 1.0, "-", 0.0..=1.0, Assumed, "stub";
+    }
+}

@@ -1,0 +1,28 @@
+//! The Combcast colony model: one honey bee colony, day by day.
+//!
+//! The model reads no file, no clock and no environment, and starts no thread: text goes in
+//! ([`Scenario`], weather records), numbers come out ([`Season`]).
+
+#[macro_use]
+mod param;
+
+pub mod adults;
+pub mod brood;
+pub mod calendar;
+pub mod comb;
+pub mod drones;
+mod error;
+pub mod forage;
+pub mod math;
+pub mod observe;
+pub mod queen;
+pub mod scenario;
+pub mod season;
+pub mod sky;
+pub mod stores;
+pub mod weather;
+
+pub use error::{Error, ErrorKind};
+pub use param::{Basis, ParamInfo, Parameters};
+pub use scenario::Scenario;
+pub use season::{Event, Season, run};

@@ -1,0 +1,486 @@
+//! What a season is made of, as a person writes it: the scenario file.
+//!
+//! These types are the file format. Their documentation comments become the published JSON Schema.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::calendar::CalendarDate;
+
+/// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Scenario {
+    /// A short name, shown as the title.
+    pub name: String,
+    /// The question that this scenario answers.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub question: String,
+    /// The last day to simulate.
+    pub until: CalendarDate,
+    /// Seed of the random mode and of the weather generator, 0 to 4,294,967,295.
+    #[serde(default)]
+    pub seed: u32,
+    /// `mean` for smooth expected values, `random` for whole animals and chance.
+    #[serde(default)]
+    pub mode: Mode,
+    /// Where the hive stands.
+    pub place: Place,
+    /// The weather that the colony has.
+    pub weather: WeatherSource,
+    /// What blooms, in place of the table of the place's forage. Empty: use that table.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bloom: Vec<Bloom>,
+    /// How the colony starts.
+    pub start: Start,
+    /// The boxes and frames on the first day.
+    pub hive: Hive,
+    /// Feed on offer.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub feed: Vec<Feed>,
+    /// What the beekeeper does on a date.
+    #[serde(default, rename = "move", skip_serializing_if = "Vec::is_empty")]
+    pub moves: Vec<Move>,
+    /// Parameters that differ from their defaults, as `"section.name" = value`.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub parameters: BTreeMap<String, f64>,
+    /// What the result should be, each with the reason or source; checked by `combcast check`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub expect: Vec<Expectation>,
+}
+
+/// Smooth expected values, or whole animals and chance.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Mode {
+    /// Every draw is replaced by its mean: smooth, for trying things out.
+    #[default]
+    Mean,
+    /// Whole animals, drawn by chance from the seed.
+    Random,
+}
+
+/// Where the hive stands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Place {
+    /// Name of the yard.
+    pub name: String,
+    /// Latitude in degrees, north positive, -66 to 66.
+    #[schemars(range(min = -66.0, max = 66.0))]
+    pub latitude: f64,
+    /// Height above the sea in metres, -430 to 5000.
+    #[serde(default)]
+    #[schemars(range(min = -430.0, max = 5000.0))]
+    pub elevation_m: f64,
+    /// What grows around: one of the built-in forage types.
+    #[serde(default)]
+    pub forage: ForageType,
+}
+
+/// What grows around the hive: a built-in bloom table.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ForageType {
+    /// Gardens, hedges, orchards and clover: something for most of the warm season.
+    #[default]
+    Mixed,
+    /// Orchard and crops: a rich spring, a poor summer.
+    Orchard,
+    /// Meadow and clover: a late start, a long main flow.
+    Meadow,
+    /// Wood edge: willow, maple, locust, lime, ivy.
+    Woodland,
+    /// Irrigated dry land: mesquite and citrus in spring, then heat; alfalfa and late-summer desert bloom.
+    Dryland,
+    /// Nothing at all, for trials.
+    Bare,
+}
+
+/// The weather that the colony has.
+///
+/// Give `record`, or `place_type`; typed days and rain spells are laid over it.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WeatherSource {
+    /// A weather file beside the scenario (`.dly`, `.csv` or `.txt`), or the name of a built-in record.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub record: Option<String>,
+    /// Which station, where the record holds several.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub station: Option<String>,
+    /// Units of the record where they cannot be told from it: `tenths` (0.1 °C, 0.1 mm), `metric` (°C, mm) or `us` (°F, inch).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub units: Option<RecordUnits>,
+    /// Use the record's days as if they had happened this many years later (negative: earlier).
+    #[serde(default, skip_serializing_if = "is_zero")]
+    #[schemars(range(min = -200, max = 200))]
+    pub shift_years: i16,
+    /// A built-in kind of climate, for places without a record; days are drawn by the generator.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place_type: Option<String>,
+    /// Days typed in by hand.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub typed: Vec<TypedDay>,
+    /// Spells of rain laid over the weather: "make it rain from … to …".
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub rain: Vec<RainSpell>,
+}
+
+fn is_zero(years: &i16) -> bool {
+    *years == 0
+}
+
+/// Units of a weather record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum RecordUnits {
+    /// Whole tenths: 0.1 °C, 0.1 mm, 0.1 m/s.
+    Tenths,
+    /// °C, mm, m/s.
+    Metric,
+    /// °F, inches, miles per hour.
+    Us,
+}
+
+/// One day's weather typed in by hand.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct TypedDay {
+    /// The day.
+    pub date: CalendarDate,
+    /// Highest temperature, °C, -60 to 60.
+    #[schemars(range(min = -60.0, max = 60.0))]
+    pub high_c: f64,
+    /// Lowest temperature, °C, -60 to 60 and not above the highest.
+    #[schemars(range(min = -60.0, max = 60.0))]
+    pub low_c: f64,
+    /// Rain, mm, 0 to 600.
+    #[serde(default)]
+    #[schemars(range(min = 0.0, max = 600.0))]
+    pub rain_mm: f64,
+}
+
+/// A spell of rain laid over the weather.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RainSpell {
+    /// First wet day.
+    pub from: CalendarDate,
+    /// Last wet day.
+    pub to: CalendarDate,
+    /// Rain on each day, mm, 0 to 200; a day that was wetter stays as it was.
+    #[serde(default = "default_spell_mm")]
+    #[schemars(range(min = 0.0, max = 200.0))]
+    pub mm_a_day: f64,
+    /// How much cooler the days' highs are than they were, °C, 0 to 20. A dry day that turns wet is cooler.
+    #[serde(default = "default_spell_cooler")]
+    #[schemars(range(min = 0.0, max = 20.0))]
+    pub cooler_c: f64,
+}
+
+fn default_spell_mm() -> f64 {
+    12.0
+}
+
+fn default_spell_cooler() -> f64 {
+    4.0
+}
+
+/// One plant, or group of plants, in bloom.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Bloom {
+    /// Its name.
+    pub plant: String,
+    /// When it starts. Exactly one way must be given.
+    pub starts: BloomStart,
+    /// How long it blooms, days, 1 to 200.
+    #[schemars(range(min = 1.0, max = 200.0))]
+    pub days: f64,
+    /// Nectar at its best, 0 (none) to 1 (a strong flow).
+    #[serde(default)]
+    #[schemars(range(min = 0.0, max = 1.0))]
+    pub nectar: f64,
+    /// Pollen at its best, 0 (none) to 1 (plenty).
+    #[serde(default)]
+    #[schemars(range(min = 0.0, max = 1.0))]
+    pub pollen: f64,
+}
+
+/// When a bloom starts; exactly one must be given.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BloomStart {
+    /// When the warmth sum of the year (daily means above 0 °C, January halved, February three quarters;
+    /// in the southern hemisphere from 1 July) reaches this many °C days.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 1.0, max = 20000.0))]
+    pub warmth_sum: Option<f64>,
+    /// Each year on this day, as `month-day`, for example `"08-25"`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub each_year: Option<String>,
+    /// When the day length falls through this many hours after midsummer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 4.0, max = 20.0))]
+    pub day_length_falls_to: Option<f64>,
+}
+
+/// How the colony starts: on a date, in exactly one of four ways.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Start {
+    /// The first day.
+    pub date: CalendarDate,
+    /// A package: bees and a caged queen, no comb.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub package: Option<Package>,
+    /// A swarm that was hived: bees full of honey and their own queen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub swarm: Option<Swarm>,
+    /// A nucleus colony: a few frames with brood, stores and a laying queen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nuc: Option<Established>,
+    /// A colony that is already there, described as a beekeeper sees it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub established: Option<Established>,
+    /// The queen.
+    #[serde(default)]
+    pub queen: Queen,
+}
+
+/// A package of bees. Give `pounds`, `kilograms` or `bees`.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Package {
+    /// Weight of the bees in pounds, 0.5 to 10.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.5, max = 10.0))]
+    pub pounds: Option<f64>,
+    /// Weight of the bees in kilograms, 0.2 to 4.5.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.2, max = 4.5))]
+    pub kilograms: Option<f64>,
+    /// Number of bees, 500 to 40,000.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 500.0, max = 40000.0))]
+    pub bees: Option<f64>,
+    /// Days until the queen is out of her cage, 0 to 10.
+    #[serde(default = "default_caged_days")]
+    #[schemars(range(min = 0.0, max = 10.0))]
+    pub queen_caged_days: f64,
+}
+
+fn default_caged_days() -> f64 {
+    3.0
+}
+
+/// A hived swarm. Give `pounds`, `kilograms` or `bees`.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Swarm {
+    /// Weight of the bees in pounds, 0.5 to 12.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.5, max = 12.0))]
+    pub pounds: Option<f64>,
+    /// Weight of the bees in kilograms, 0.2 to 5.5.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.2, max = 5.5))]
+    pub kilograms: Option<f64>,
+    /// Number of bees, 500 to 40,000.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 500.0, max = 40000.0))]
+    pub bees: Option<f64>,
+}
+
+/// A colony as a beekeeper sees it with the lid off.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Established {
+    /// Frames covered with bees on both sides, 0.5 to 40 (deep frames).
+    #[schemars(range(min = 0.5, max = 40.0))]
+    pub frames_of_bees: f64,
+    /// Frames filled with worker brood on both sides, all stages together, 0 to 20 (deep frames).
+    #[serde(default)]
+    #[schemars(range(min = 0.0, max = 20.0))]
+    pub frames_of_brood: f64,
+    /// Honey in the comb, kg, 0 to 100.
+    #[schemars(range(min = 0.0, max = 100.0))]
+    pub honey_kg: f64,
+    /// Pollen in the comb, kg, 0 to 5.
+    #[serde(default = "default_pollen_kg")]
+    #[schemars(range(min = 0.0, max = 5.0))]
+    pub pollen_kg: f64,
+}
+
+fn default_pollen_kg() -> f64 {
+    0.5
+}
+
+/// The queen on the first day.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Queen {
+    /// Her age in years, 0 (this year's) to 5.
+    #[schemars(range(min = 0.0, max = 5.0))]
+    pub age_years: f64,
+    /// Her laying power against a good queen of her age, 0 (does not lay) to 1.5.
+    #[schemars(range(min = 0.0, max = 1.5))]
+    pub laying_power: f64,
+}
+
+impl Default for Queen {
+    fn default() -> Self {
+        Self {
+            age_years: 0.0,
+            laying_power: 1.0,
+        }
+    }
+}
+
+/// The boxes and frames, from the bottom up.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Hive {
+    /// Boxes from the bottom up, 1 to 6.
+    #[serde(rename = "box")]
+    pub boxes: Vec<HiveBox>,
+}
+
+/// One box of frames.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HiveBox {
+    /// Deep or medium.
+    #[serde(default)]
+    pub size: BoxSize,
+    /// Number of frames, 1 to 12.
+    #[serde(default = "default_frames")]
+    #[schemars(range(min = 1, max = 12))]
+    pub frames: usize,
+    /// What the frames hold, unless `contents` names them one by one.
+    #[serde(default)]
+    pub comb: Comb,
+    /// Frame by frame from left to right, in place of `comb`; as many entries as frames.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub contents: Vec<Comb>,
+}
+
+fn default_frames() -> usize {
+    10
+}
+
+/// Height of a box.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum BoxSize {
+    /// Deep frames, 232 mm high.
+    #[default]
+    Deep,
+    /// Medium frames, 159 mm high.
+    Medium,
+}
+
+/// What a frame holds when it is given.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Comb {
+    /// Waxed foundation, nothing drawn.
+    #[default]
+    Foundation,
+    /// Plastic foundation without wax: taken up slowly.
+    BareFoundation,
+    /// Drawn worker comb.
+    Drawn,
+    /// No foundation: the bees choose the cells.
+    Foundationless,
+    /// A frame of drone cells, not drawn.
+    DroneFrame,
+    /// A frame of drone cells, drawn.
+    DrawnDroneFrame,
+}
+
+/// Feed on offer from one day to another.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Feed {
+    /// First day.
+    pub from: CalendarDate,
+    /// Last day.
+    pub to: CalendarDate,
+    /// What is fed.
+    pub kind: FeedKind,
+    /// Litres of syrup at each filling, 0.1 to 50. Give this, or `jars`, or `kilograms` (patties); none: kept full.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.1, max = 50.0))]
+    pub litres: Option<f64>,
+    /// Quart jars (0.946 litres) of syrup at each filling, 0.25 to 50.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.25, max = 50.0))]
+    pub jars: Option<f64>,
+    /// Kilograms of pollen patty at each filling, 0.05 to 5.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.05, max = 5.0))]
+    pub kilograms: Option<f64>,
+    /// Filled again every so many days, 1 to 60; left out: filled once, on the first day.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 1, max = 60))]
+    pub every_days: Option<u16>,
+    /// Number of feeders side by side, 1 to 8: they share the filling and set how many bees can drink.
+    #[serde(default = "default_feeders")]
+    #[schemars(range(min = 1, max = 8))]
+    pub feeders: u8,
+}
+
+fn default_feeders() -> u8 {
+    1
+}
+
+/// What is fed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum FeedKind {
+    /// One part sugar to one part water by weight.
+    #[serde(rename = "1:1")]
+    OneToOne,
+    /// Two parts sugar to one part water by weight.
+    #[serde(rename = "2:1")]
+    TwoToOne,
+    /// Pollen patty.
+    #[serde(rename = "patty")]
+    Patty,
+}
+
+/// Something that the beekeeper does on a date: exactly one action.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Move {
+    /// The day.
+    pub date: CalendarDate,
+    /// Give a box on top.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub add_box: Option<HiveBox>,
+    /// Take honey off until this many kilograms are left, 0 to 100.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.0, max = 100.0))]
+    pub take_honey_leaving_kg: Option<f64>,
+}
+
+/// What a result should be, with the reason.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Expectation {
+    /// The day to look at.
+    pub date: CalendarDate,
+    /// The column of the day's record, for example `adult_bees`.
+    pub column: String,
+    /// Smallest value that is in order.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_least: Option<f64>,
+    /// Largest value that is in order.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_most: Option<f64>,
+    /// Where the range comes from.
+    pub because: String,
+}
