@@ -111,6 +111,9 @@ pub fn is_program(path: &Path) -> bool {
 
 fn cannot_start(command: &Command, error: &std::io::Error) -> anyhow::Error {
     let name = command.get_program().to_string_lossy();
+    if let Some(folder) = command.get_current_dir().filter(|folder| !folder.is_dir()) {
+        return anyhow::anyhow!("{} is missing", folder.display());
+    }
     match error.kind() {
         ErrorKind::NotFound => anyhow::anyhow!("{name} is not installed, or not on the PATH"),
         _ => anyhow::anyhow!("{name} could not be started: {error}"),
@@ -118,7 +121,9 @@ fn cannot_start(command: &Command, error: &std::io::Error) -> anyhow::Error {
 }
 
 fn words(command: &Command) -> String {
-    let mut words = vec![command.get_program().to_string_lossy()];
+    let program = Path::new(command.get_program());
+    let name = program.file_name().unwrap_or(command.get_program());
+    let mut words = vec![name.to_string_lossy()];
     words.extend(command.get_args().map(|word| word.to_string_lossy()));
     words.join(" ")
 }

@@ -12,7 +12,6 @@ use crate::{chromium, guard, page, shell, wasm};
 const FORMAT: &str = "Format";
 const GUARD: &str = "Random numbers keep off the platform's maths";
 const CLIPPY: &str = "Clippy";
-const BENCHES: &str = "Clippy on the benches";
 const DOCUMENTATION: &str = "Documentation";
 const RUST: &str = "Rust tests";
 const MODULE: &str = "WebAssembly module";
@@ -28,8 +27,7 @@ const BROWSER: &str = "The page in Chromium";
 pub fn test() -> ExitCode {
     let mut report = Report::new();
     report.step(FORMAT, &[], || {
-        check(&mut shell::cargo(&["fmt", "--all", "--check"]))?;
-        check(shell::cargo(&["fmt", "--check"]).current_dir(shell::root().join("benches")))
+        check(&mut shell::cargo(&["fmt", "--all", "--check"]))
     });
     report.step(GUARD, &[], || guard::check().map(|()| Counts::ONE));
     report.step(CLIPPY, &[], || {
@@ -37,16 +35,6 @@ pub fn test() -> ExitCode {
             "clippy",
             "--locked",
             "--workspace",
-            "--all-targets",
-            "--",
-            "--deny=warnings",
-        ]))
-    });
-    report.step(BENCHES, &[], || {
-        check(&mut shell::cargo(&[
-            "clippy",
-            "--locked",
-            "--manifest-path=benches/Cargo.toml",
             "--all-targets",
             "--",
             "--deny=warnings",
