@@ -16,6 +16,7 @@ pub mod forage;
 pub mod math;
 pub mod observe;
 pub mod queen;
+pub mod rng;
 pub mod scenario;
 pub mod season;
 pub mod sky;
