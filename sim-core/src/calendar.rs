@@ -53,9 +53,11 @@ impl<'de> Deserialize<'de> for CalendarDate {
             }
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<CalendarDate, E> {
-                text.parse::<Date>()
-                    .map(CalendarDate)
-                    .map_err(|_| E::custom(format!("expected a date such as 2026-04-30, got \"{text}\"")))
+                text.parse::<Date>().map(CalendarDate).map_err(|_| {
+                    E::custom(format!(
+                        "expected a date such as 2026-04-30, got \"{text}\""
+                    ))
+                })
             }
 
             // The TOML reader hands over an unquoted date as a map with one private key.

@@ -10,6 +10,8 @@ pub mod adults;
 pub mod brood;
 pub mod calendar;
 pub mod comb;
+pub mod digest;
+pub mod document;
 pub mod drones;
 mod error;
 pub mod forage;
@@ -20,6 +22,7 @@ pub mod scenario;
 pub mod season;
 pub mod sky;
 pub mod stores;
+pub mod story;
 pub mod weather;
 
 pub use error::{Error, ErrorKind};
