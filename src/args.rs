@@ -18,7 +18,7 @@ const STYLES: Styles = Styles::styled()
 /// A scenario file says where the hive stands, which weather it has, how the colony starts, what it
 /// is fed and what the beekeeper does. Combcast runs the season and tells it in words and numbers.
 #[derive(Debug, Parser)]
-#[command(version, styles = STYLES, max_term_width = 100, after_help = "\
+#[command(version, styles = STYLES, max_term_width = 80, after_help = "\
 Examples:
   combcast run scenarios/wet-spring.toml
   combcast check scenarios/*.toml
@@ -58,7 +58,7 @@ pub struct Scenario {
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
     /// Another seed, 0 to 4294967295
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     pub seed: Option<u32>,
     /// Another mode
     #[arg(long, value_enum)]

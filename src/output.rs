@@ -11,6 +11,9 @@ use comfy_table::{CellAlignment, ContentArrangement, Table};
 /// Prose is hard to follow in longer lines.
 const WIDEST_PROSE: usize = 88;
 
+/// A space at which no line ends; a plain one once the lines are made.
+const HARD_SPACE: &str = "\u{a0}";
+
 pub const BOLD: Style = Style::new().bold();
 pub const DIM: Style = Style::new().dimmed();
 pub const GOOD: Style = AnsiColor::Green.on_default();
@@ -95,13 +98,23 @@ pub fn wrapped(text: &str, indent: usize) -> String {
         .subsequent_indent(&space)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
         .word_separator(textwrap::WordSeparator::AsciiSpace);
-    textwrap::fill(text, options)
+    textwrap::fill(text, options).replace(HARD_SPACE, " ")
 }
 
-/// A story with its emphases, wrapped.
+/// A story with its emphases as one paragraph.
 pub fn story(story: &Story) -> String {
     let sentences: Vec<String> = story.sentences.iter().map(sentence).collect();
     wrapped(&sentences.join(" "), 0)
+}
+
+/// A story with its emphases, each sentence on a line of its own.
+pub fn list(story: &Story) -> String {
+    let lines: Vec<String> = story
+        .sentences
+        .iter()
+        .map(|spans| wrapped(&sentence(spans), 0))
+        .collect();
+    lines.join("\n")
 }
 
 fn sentence(spans: &Sentence) -> String {
@@ -116,13 +129,19 @@ fn sentence(spans: &Sentence) -> String {
                 Emphasis::Date => WHEN.bold(),
                 _ => BOLD,
             };
-            // Styled word by word, so that a line break does not fall inside of a style.
-            let words: Vec<String> = span
-                .text
-                .split(' ')
-                .map(|word| format!("{style}{word}{style:#}"))
-                .collect();
-            words.join(" ")
+            // Styled word by word, so that a line break does not fall inside of a style; a figure
+            // stays with the word after it.
+            let mut text = String::new();
+            for word in span.text.split_inclusive(' ') {
+                let figure = word.starts_with(|first: char| first.is_ascii_digit());
+                let (word, space) = match word.strip_suffix(' ') {
+                    Some(word) if figure => (word, HARD_SPACE),
+                    Some(word) => (word, " "),
+                    None => (word, ""),
+                };
+                text.push_str(&format!("{style}{word}{style:#}{space}"));
+            }
+            text
         })
         .collect()
 }
@@ -135,7 +154,7 @@ pub fn table<const N: usize>(
 ) -> String {
     let mut table = Table::new();
     table
-        .load_preset(comfy_table::presets::NOTHING)
+        .load_style(comfy_table::TableStyle::new())
         .set_content_arrangement(ContentArrangement::Dynamic)
         .set_width(u16::try_from(width()).unwrap_or(u16::MAX));
     for heading in headings {

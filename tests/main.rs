@@ -1,1 +1,4 @@
 //! Integration tests: one module for each promise.
+
+mod cli;
+mod story;

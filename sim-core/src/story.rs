@@ -288,11 +288,11 @@ impl Teller<'_> {
         let low = self.facts.low_point()?;
         let today = self.facts.today;
         let (template, when) = if today.abs_diff(low) <= 3 {
-            (words::LOWEST, self.about(low))
+            (words::LOWEST, self.on(low))
         } else if low > today && low - today <= 14 {
             (words::LOWEST_AHEAD, self.about(low))
         } else if low < today && today - low <= 14 {
-            (words::LOWEST_PAST, self.about(low))
+            (words::LOWEST_PAST, self.on(low))
         } else {
             return None;
         };
@@ -347,17 +347,12 @@ impl Teller<'_> {
             let parts = [("runs_out", word), ("when", self.about(hungry))];
             return Some(fill(words::NEXT_HUNGRY, &parts));
         }
-        if facts.bare_start() {
-            match facts.first_emergence() {
-                Some(first) if first > today => {
-                    return Some(fill(words::NEXT_FIRST_BEES, &[("when", self.about(first))]));
-                }
-                None => {
-                    let end = part(self.day_name(facts.last()), Emphasis::When);
-                    return Some(fill(words::NEXT_NO_BEES, &[("when", end)]));
-                }
-                Some(_) => {}
-            }
+        let young = facts.first_emergence();
+        if facts.bare_start()
+            && let Some(young) = young
+            && young > today
+        {
+            return Some(fill(words::NEXT_FIRST_BEES, &[("when", self.about(young))]));
         }
         if let (Some(low), Some(back)) = (facts.low_point(), facts.back_to_start())
             && low <= today
@@ -368,6 +363,10 @@ impl Teller<'_> {
         }
         if let Some(brood) = facts.brood_ahead() {
             return Some(fill(words::NEXT_BROOD, &[("when", self.about(brood))]));
+        }
+        if facts.bare_start() && young.is_none() {
+            let end = part(self.day_name(facts.last()), Emphasis::When);
+            return Some(fill(words::NEXT_NO_BEES, &[("when", end)]));
         }
         let peak = facts.peak_ahead()?;
         let parts = [("when", self.about(peak)), ("bees", self.bees(peak))];

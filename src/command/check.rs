@@ -92,9 +92,8 @@ fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize), Erro
     let mut lines = String::new();
     let mut missed = 0;
     for (index, expectation) in scenario.expect.iter().enumerate() {
-        let value = value(expectation, season).map_err(|message| {
-            Error::scenario(format!("expect[{index}]"), message)
-        })?;
+        let value = value(expectation, season)
+            .map_err(|message| Error::scenario(format!("expect[{index}]"), message))?;
         let met = expectation.at_least.is_none_or(|least| value >= least)
             && expectation.at_most.is_none_or(|most| value <= most);
         if !met {

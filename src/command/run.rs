@@ -37,12 +37,15 @@ fn json(run: &Run) -> Result<String, Failure> {
 fn words(run: &Run, on: Option<Date>, units: Units) -> Result<String, Failure> {
     let season = &run.season;
     let told = match on {
-        None => story::overview(season, units),
-        Some(date) => story::on(season, date, units).ok_or_else(|| outside(season, date))?,
+        None => output::list(&story::overview(season, units)),
+        Some(date) => {
+            let told = story::on(season, date, units).ok_or_else(|| outside(season, date))?;
+            output::story(&told)
+        }
     };
     let mut text = heading(&run.scenario, season);
     text.push('\n');
-    text.push_str(&output::story(&told));
+    text.push_str(&told);
     text.push_str("\n\n");
     text.push_str(&weeks(season, on, units));
     text.push('\n');
@@ -89,7 +92,7 @@ fn heading(scenario: &Scenario, season: &Season) -> String {
 }
 
 fn weeks(season: &Season, on: Option<Date>, units: Units) -> String {
-    let years = season.first.year() != plus_days(season.first, season.days.len() as i32).year();
+    let years = over_years(season);
     let rows = story::week_table(season);
     let rows = rows.iter().map(|week| row(week, on, units, years));
     output::table(
@@ -97,6 +100,10 @@ fn weeks(season: &Season, on: Option<Date>, units: Units) -> String {
         &[1, 2, 3, 4, 5, 6, 7],
         rows,
     )
+}
+
+fn over_years(season: &Season) -> bool {
+    season.first.year() != plus_days(season.first, season.days.len() as i32 - 1).year()
 }
 
 fn row(week: &WeekRow, on: Option<Date>, units: Units, years: bool) -> [String; 9] {
@@ -142,10 +149,19 @@ fn bees(season: &Season) -> String {
 
 fn events(season: &Season) -> String {
     let mut text = format!("{BOLD}What happened{BOLD:#}\n");
+    let years = over_years(season);
+    let mut before = "";
     for event in season.events.iter().take(MOST_EVENTS) {
-        let told = output::wrapped(&event.text, 12);
-        let told = told.strip_prefix("            ").unwrap_or(&told);
-        text.push_str(&format!("{}  {told}\n", event.date));
+        // A date that is the same as the one above is left out.
+        let date = match event.date.parse::<Date>() {
+            _ if event.date == before => String::new(),
+            Ok(date) => story::short_date(date, years),
+            Err(_) => event.date.clone(),
+        };
+        before = &event.date;
+        let indent = if years { 15 } else { 10 };
+        let told = output::wrapped(&event.text, indent);
+        text.push_str(&format!("  {date:<0$}{1}\n", indent - 2, told.trim_start()));
     }
     let more = season.events.len().saturating_sub(MOST_EVENTS);
     if more > 0 {

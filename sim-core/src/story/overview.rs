@@ -36,14 +36,18 @@ fn sentences(season: &Season, last: usize, units: Units) -> Vec<Sentence> {
     };
     let (first, end) = (at(0), at(last));
     let facts = &first.facts;
-    let mut told = vec![fill(
-        words::OVER_START,
-        &[
-            ("date", first.today()),
-            ("bees", first.bees(0)),
-            ("brood", first.brood(0)),
-            ("comb", first.comb(0)),
-        ],
+    // Each sentence with its day, to be told in the order of dates.
+    let mut told = vec![(
+        0,
+        fill(
+            words::OVER_START,
+            &[
+                ("date", first.today()),
+                ("bees", first.bees(0)),
+                ("brood", first.brood(0)),
+                ("comb", first.comb(0)),
+            ],
+        ),
     )];
     if let Some(low) = facts.low_point() {
         let day = part((low + 1).to_string(), Emphasis::Plain);
@@ -52,15 +56,15 @@ fn sentences(season: &Season, last: usize, units: Units) -> Vec<Sentence> {
             ("day", day),
             ("bees", first.bees(low)),
         ];
-        told.push(fill(words::OVER_LOW, &parts));
+        told.push((low, fill(words::OVER_LOW, &parts)));
     }
     if facts.bare_start()
         && let Some(young) = facts.first_emergence()
     {
-        told.push(fill(words::OVER_FIRST, &[("when", first.on(young))]));
+        told.push((young, fill(words::OVER_FIRST, &[("when", first.on(young))])));
     }
     if let Some(back) = facts.back_to_start() {
-        told.push(fill(words::OVER_BACK, &[("when", first.on(back))]));
+        told.push((back, fill(words::OVER_BACK, &[("when", first.on(back))])));
     }
     if let Some(most) = facts
         .most_bees(0, last)
@@ -71,33 +75,34 @@ fn sentences(season: &Season, last: usize, units: Units) -> Vec<Sentence> {
             ("bees", first.bees(most)),
             ("brood", first.brood(most)),
         ];
-        told.push(fill(words::OVER_MOST, &parts));
+        told.push((most, fill(words::OVER_MOST, &parts)));
     }
     told.extend(hungry_days(&first));
     told.push(match facts.lost() {
         Some(lost) => {
             let word = part(words::NEXT_LOST_WORD, Emphasis::Caution);
-            fill(
-                words::OVER_LOST,
-                &[("lost", word), ("when", first.on(lost))],
-            )
+            let parts = [("lost", word), ("when", first.on(lost))];
+            (lost, fill(words::OVER_LOST, &parts))
         }
-        None => fill(
-            words::OVER_END,
-            &[
+        None => {
+            let parts = [
                 ("date", end.today()),
                 ("bees", end.bees(last)),
                 ("brood", end.brood(last)),
                 ("comb", end.comb(last)),
                 ("stores", end.stores(last)),
-            ],
-        ),
+            ];
+            (last, fill(words::OVER_END, &parts))
+        }
     });
-    told.push(brakes(facts));
-    told
+    told.sort_by_key(|&(day, _)| day);
+    let mut sentences: Vec<Sentence> = told.into_iter().map(|(_, sentence)| sentence).collect();
+    sentences.push(brakes(facts));
+    sentences
 }
 
-fn hungry_days(teller: &Teller<'_>) -> Option<Sentence> {
+/// How many days, and from when, a colony with comb had nothing to eat in it.
+fn hungry_days(teller: &Teller<'_>) -> Option<(usize, Sentence)> {
     let facts = &teller.facts;
     let hungry: Vec<usize> = (0..=facts.last())
         .filter(|&day| facts.hungry(day))
@@ -108,7 +113,7 @@ fn hungry_days(teller: &Teller<'_>) -> Option<Sentence> {
         ("days", part(words::days(hungry.len()), Emphasis::Food)),
         ("when", teller.on(first)),
     ];
-    Some(fill(words::OVER_HUNGRY, &parts))
+    Some((first, fill(words::OVER_HUNGRY, &parts)))
 }
 
 /// Each brake with the number of days on which it bound, the commonest first.

@@ -39,25 +39,25 @@ pub(super) const WHY_NO_YOUNG: &str =
 pub(super) const WHY_FEWER: &str = "{fewer} fewer than {days} days ago";
 pub(super) const WHY_ENOUGH_LARVAE: &str = "those there are have {larvae} to feed";
 pub(super) const WHY_POLLEN_IN: &str = "{pollen} came in over {days} days";
-pub(super) const WHY_NO_POLLEN_IN: &str = "none came in for {days} days";
+pub(super) const WHY_NO_POLLEN_IN: &str = "none came in for {days}";
 pub(super) const WHY_NOTHING_IN_BLOOM: &str = "little is in bloom";
 pub(super) const WHY_RAIN: &str = "rain on {count} of the last {days} days ({amount})";
-pub(super) const WHY_NO_FLIGHT: &str = "no hour fit for flight in {days} days";
+pub(super) const WHY_NO_FLIGHT: &str = "no hour fit for flight in {days}";
 pub(super) const WHY_LITTLE_FLIGHT: &str = "only {hours} of flight a day";
 pub(super) const WHY_LITTLE_NECTAR: &str = "little nectar";
 pub(super) const WHY_COLD: &str = "nights down to {low}";
 
-pub(super) const LOWEST: &str = "This is about the lowest: {bees} {when}.";
-pub(super) const LOWEST_PAST: &str = "The lowest is past: {bees} {when}.";
-pub(super) const LOWEST_AHEAD: &str = "Numbers still fall, to about {bees} {when}.";
+pub(super) const LOWEST: &str = "This is about the lowest point: {bees} {when}.";
+pub(super) const LOWEST_PAST: &str = "The lowest point is past: about {bees} {when}.";
+pub(super) const LOWEST_AHEAD: &str = "Numbers still fall, to {bees} {when}.";
 
 pub(super) const HUNGRY: &str = "{hungry}: no food is left in the comb.";
 pub(super) const HUNGRY_WORD: &str = "Hungry";
 pub(super) const FOOD_SHORT: &str =
     "{caution}: {stores} of stores, enough for {time} if nothing comes in.";
 pub(super) const FOOD_SHORT_WORD: &str = "Short of food";
-pub(super) const FOOD: &str = "{stores} of stores, enough for {time} if nothing comes in.";
-pub(super) const FOOD_ONLY: &str = "{stores} of stores.";
+pub(super) const FOOD: &str = "There is food for {time} if nothing comes in ({stores} of stores).";
+pub(super) const FOOD_ONLY: &str = "There are {stores} of stores.";
 pub(super) const FOOD_FED: &str = "They take {sugar} of sugar a day from the feeder.";
 
 pub(super) const NEXT_LOST: &str = "Left like this, the colony is {lost} {when}.";
@@ -65,7 +65,7 @@ pub(super) const NEXT_LOST_WORD: &str = "lost";
 pub(super) const NEXT_HUNGRY: &str = "Left like this, food {runs_out} {when}.";
 pub(super) const NEXT_HUNGRY_WORD: &str = "runs out";
 pub(super) const NEXT_FIRST_BEES: &str = "First new bees {when}.";
-pub(super) const NEXT_NO_BEES: &str = "No new bees before {when}.";
+pub(super) const NEXT_NO_BEES: &str = "No new bees up to {when}, the end of this season.";
 pub(super) const NEXT_BACK: &str = "Back to {bees}, as on the first day, {when}.";
 pub(super) const NEXT_MOST: &str = "Most bees {when}: about {bees}.";
 pub(super) const NEXT_BROOD: &str = "Brood again {when}.";
@@ -78,7 +78,7 @@ pub(super) const OVER_MOST: &str = "Most bees {when}: about {bees}, {brood}.";
 pub(super) const OVER_LOST: &str = "The colony is {lost} {when}.";
 pub(super) const OVER_END: &str =
     "{date}, the last day: about {bees}, {brood}, {comb}, {stores} of stores.";
-pub(super) const OVER_BRAKES: &str = "What held the queen back, in days: {list}.";
+pub(super) const OVER_BRAKES: &str = "What set the pace of laying, in days: {list}.";
 pub(super) const OVER_HUNGRY: &str = "{hungry} on {days}, the first {when}.";
 pub(super) const OVER_HUNGRY_WORD: &str = "No food in the comb";
 
@@ -113,7 +113,15 @@ pub fn brake_name(brake: Brake) -> &'static str {
 /// Column headings of the week-by-week table.
 pub fn week_headings() -> [&'static str; 9] {
     [
-        "  Week of", "Bees", "Brood", "Drawn", "Eggs", "Stores", "Rain", "Flight", "Held by",
+        "  Week of",
+        "Bees",
+        "Brood",
+        "Drawn",
+        "Eggs",
+        "Stores",
+        "Rain",
+        "Flight",
+        "Held by",
     ]
 }
 
