@@ -72,7 +72,7 @@ impl<'a> SeasonDocument<'a> {
             scenario: &scenario.name,
             scenario_digest: scenario_digest(scenario),
             seed: season.seed,
-            mode: scenario.mode,
+            mode: season.mode,
             first: CalendarDate(season.first),
             last: days
                 .last()
@@ -94,7 +94,7 @@ pub fn csv(scenario: &Scenario, season: &Season) -> String {
         scenario.name.lines().collect::<Vec<_>>().join(" "),
         scenario_digest(scenario),
         season.seed,
-        mode_name(scenario.mode),
+        mode_name(season.mode),
     );
     let mut writer = csv::Writer::from_writer(Vec::new());
     let names = COLUMNS.iter().map(|column| column.name);

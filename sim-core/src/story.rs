@@ -16,7 +16,7 @@ use serde::Serialize;
 pub use amounts::{Units, about, day_and_month, grouped, short_date, short_weekday};
 pub use overview::overview;
 pub use week::{WeekRow, sparkline, week_table};
-pub use words::{brake_name, day_in_numbers, week_headings, week_units};
+pub use words::{day_in_numbers, week_headings, week_units};
 
 use crate::calendar::days_between;
 use crate::queen::Brake;

@@ -75,7 +75,7 @@ fn heading(scenario: &Scenario, season: &Season) -> String {
         text.push('\n');
     }
     let last = plus_days(season.first, season.days.len() as i32 - 1);
-    let mode = match scenario.mode {
+    let mode = match season.mode {
         Mode::Mean => "expected values".to_owned(),
         Mode::Random => format!("drawn by chance, seed {}", season.seed),
     };
@@ -125,7 +125,7 @@ fn row(week: &WeekRow, on: Option<Date>, units: Units, years: bool) -> [String; 
             Units::Us => format!("{rain:.1}"),
         },
         format!("{:.1}", week.flight_hours),
-        story::brake_name(week.brake).to_owned(),
+        week.brake.words().to_owned(),
     ]
 }
 

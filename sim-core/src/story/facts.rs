@@ -15,8 +15,6 @@ const LOOK_AHEAD: usize = 60;
 const TURNS_WITHIN: usize = 90;
 /// Less than this in the comb is an empty larder, kg.
 const EMPTY_KG: f64 = 0.05;
-/// Honey in one capped cell, kg (a full deep frame of 7,000 cells holds about 2.9 kg).
-const HONEY_PER_CELL_KG: f64 = 0.000_42;
 
 /// A season looked at from one of its days (`today`, an index into the days).
 #[derive(Debug, Clone, Copy)]
@@ -176,7 +174,7 @@ impl<'a> Facts<'a> {
         if day.drawn_cells < 1.0 {
             return 0.0;
         }
-        stores_kg(day) / HONEY_PER_CELL_KG / day.drawn_cells
+        1000.0 * stores_kg(day) / self.season.parameters.stores.honey_per_cell_g / day.drawn_cells
     }
 }
 

@@ -6,18 +6,6 @@ use super::{Emphasis, Sentence, Span, Story, Teller, Units, amounts, part};
 use crate::queen::Brake;
 use crate::season::Season;
 
-/// Every brake, in the order in which the overview lists those with as many days.
-const BRAKES: [Brake; 8] = [
-    Brake::Caged,
-    Brake::NoQueen,
-    Brake::Food,
-    Brake::Pollen,
-    Brake::Nurses,
-    Brake::EmptyCells,
-    Brake::Warmth,
-    Brake::HerRate,
-];
-
 /// The season at a glance: how it starts, its turning points, how it ends, what held the queen back.
 ///
 /// A season without days has no sentences.
@@ -120,7 +108,7 @@ fn hungry_days(teller: &Teller<'_>) -> Option<(usize, Sentence)> {
 fn brakes(facts: &Facts<'_>) -> Sentence {
     let lost = facts.lost().unwrap_or(facts.last() + 1);
     let days = &facts.days()[..lost];
-    let mut counts: Vec<(Brake, usize)> = BRAKES
+    let mut counts: Vec<(Brake, usize)> = Brake::ALL
         .iter()
         .map(|&brake| (brake, days.iter().filter(|day| day.brake == brake).count()))
         .filter(|&(_, count)| count > 0)
@@ -131,7 +119,7 @@ fn brakes(facts: &Facts<'_>) -> Sentence {
         if index > 0 {
             list.push(Span::new(words::WHY_JOIN, Emphasis::Plain));
         }
-        list.push(Span::new(words::brake_name(brake), Emphasis::Brake));
+        list.push(Span::new(brake.words(), Emphasis::Brake));
         list.push(Span::new(
             format!(" {}", amounts::grouped(count as f64)),
             Emphasis::Plain,

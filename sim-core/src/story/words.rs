@@ -23,7 +23,7 @@ pub(super) const HELD_TODAY_WHY: &str = "{since} the queen is held back by {brak
 pub(super) const FREE: &str = "{since} nothing has held the queen back: she lays about {eggs}.";
 pub(super) const FREE_TODAY: &str = "{since} nothing holds the queen back: she lays about {eggs}.";
 pub(super) const RESTS: &str =
-    "The queen rests, as she does at this time of year: she lays {eggs}.";
+    "The queen rests: she lays {eggs}.";
 pub(super) const CAGED: &str = "The queen is in {brake}.";
 pub(super) const CAGED_UNTIL: &str = "The queen is in {brake}, to be out {when}.";
 pub(super) const NO_QUEEN: &str = "The colony has {brake}: no new eggs.";
@@ -93,20 +93,6 @@ pub(super) fn held_back_by(brake: Brake) -> &'static str {
         Brake::Warmth => "the cold",
         Brake::Caged => "her cage",
         Brake::NoQueen => "no laying queen",
-    }
-}
-
-/// What a brake is called in a table.
-pub fn brake_name(brake: Brake) -> &'static str {
-    match brake {
-        Brake::HerRate => "her own rate",
-        Brake::EmptyCells => "empty cells",
-        Brake::Nurses => "nurses",
-        Brake::Pollen => "pollen",
-        Brake::Food => "food",
-        Brake::Warmth => "warmth",
-        Brake::Caged => "caged",
-        Brake::NoQueen => "no queen",
     }
 }
 
