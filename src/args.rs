@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::builder::styling::{AnsiColor, Styles};
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use combcast_core::scenario::Mode;
+use combcast_core::scenario::{ForageType, Mode, RecordUnits};
 use combcast_core::story::Units;
 use jiff::civil::Date;
 
@@ -38,6 +38,8 @@ pub enum Command {
     Run(Run),
     /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours
     Weather(Weather),
+    /// List the built-in weather records, place types and forage types
+    Places(Places),
     /// List every parameter with default, unit, range and source
     Params(Params),
     /// Print the JSON Schema of scenario files
@@ -96,15 +98,40 @@ pub struct Run {
 #[command(after_help = "\
 Examples:
   combcast weather seattle
-  combcast weather my-station.csv --units-of-record us")]
+  combcast weather maricopa --year 2012 --forage dryland --units us
+  combcast weather my-station.csv --units-of-file us --latitude 44.5")]
 pub struct Weather {
-    /// A weather file, or the name of a built-in record
+    /// A weather file, or the name of a built-in record (see `combcast places`)
     #[arg(value_name = "FILE|NAME")]
     pub record: String,
+    /// Which station, where the file holds several
+    #[arg(long)]
+    pub station: Option<String>,
+    /// Units of the file, where they cannot be told from it
+    #[arg(long, value_enum)]
+    pub units_of_file: Option<FileUnits>,
+    /// Latitude in degrees, where the file has none: flight hours and bloom need it
+    #[arg(long, allow_negative_numbers = true, value_parser = latitude)]
+    pub latitude: Option<f64>,
+    /// What grows around: a forage type (see `combcast places`)
+    #[arg(long, default_value = "mixed", value_parser = forage)]
+    pub forage: ForageType,
+    /// Only this year, month by month; otherwise the mean year of the record
+    #[arg(long)]
+    pub year: Option<i16>,
+    /// The report, months and blooms as JSON
+    #[arg(long)]
+    pub json: bool,
     /// Units of words and tables
     #[arg(long, value_enum, default_value_t)]
     pub units: UnitChoice,
 }
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  combcast places")]
+pub struct Places {}
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -186,6 +213,38 @@ impl From<UnitChoice> for Units {
             UnitChoice::Metric => Self::Metric,
             UnitChoice::Us => Self::Us,
         }
+    }
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub enum FileUnits {
+    /// Whole tenths: 0.1 °C, 0.1 mm
+    Tenths,
+    /// °C, mm
+    Metric,
+    /// °F, inches
+    Us,
+}
+
+impl From<FileUnits> for RecordUnits {
+    fn from(units: FileUnits) -> Self {
+        match units {
+            FileUnits::Tenths => Self::Tenths,
+            FileUnits::Metric => Self::Metric,
+            FileUnits::Us => Self::Us,
+        }
+    }
+}
+
+/// Reads a forage type by the name that scenario files use.
+fn forage(text: &str) -> Result<ForageType, String> {
+    serde_json::from_value(text.into()).map_err(|error: serde_json::Error| error.to_string())
+}
+
+fn latitude(text: &str) -> Result<f64, String> {
+    match text.parse() {
+        Ok(degrees) if (-66.0..=66.0).contains(&degrees) => Ok(degrees),
+        _ => Err("expected degrees from -66 to 66, north positive".to_owned()),
     }
 }
 

@@ -5,11 +5,12 @@ use std::io::{self, Read};
 use std::path::Path;
 
 use combcast_core::scenario::locate;
-use combcast_core::weather::{self, Report, Weather};
+use combcast_core::weather::{self, BUILT_IN, BuiltIn, Report, Weather};
 use combcast_core::{Error, Scenario, Season};
 
 use crate::args;
 use crate::output::Failure;
+use crate::records;
 
 /// A scenario as it is to be run, and its season.
 #[derive(Debug)]
@@ -67,8 +68,29 @@ fn weather(
     let Some(record) = &scenario.weather.record else {
         return weather::resolve(scenario, None).map_err(within);
     };
-    let bytes = record_bytes(record, file.parent().unwrap_or(Path::new("")))?;
+    if let Some(built_in) = BuiltIn::named(record) {
+        let bytes = records::bytes(built_in.file);
+        return weather::resolve(scenario, Some(bytes)).map_err(within);
+    }
+    // A path is meant from the scenario's folder, so that the two files can be moved together.
+    let path = file.parent().unwrap_or(Path::new("")).join(record);
+    let bytes = fs::read(&path).map_err(|error| {
+        within(Error::scenario(
+            "weather.record",
+            format!(
+                "{}; expected a weather file beside the scenario, or one of the built-in records {}",
+                told(&path, &error),
+                built_in_names()
+            ),
+        ))
+    })?;
     weather::resolve(scenario, Some(&bytes)).map_err(within)
+}
+
+/// The names of the built-in records.
+pub fn built_in_names() -> String {
+    let names: Vec<&str> = BUILT_IN.iter().map(|record| record.name).collect();
+    names.join(", ")
 }
 
 /// The bytes of a file, or of standard input for `-`.
@@ -79,16 +101,15 @@ pub fn read(file: &Path) -> Result<Vec<u8>, Failure> {
     } else {
         fs::read(file)
     };
-    read.map_err(|error| {
-        let why = match error.kind() {
-            io::ErrorKind::NotFound => "no such file".to_owned(),
-            io::ErrorKind::IsADirectory => "is a folder; expected a file".to_owned(),
-            _ => error.to_string(),
-        };
-        Failure::File(format!("{}: {why}", file.display()))
-    })
+    read.map_err(|error| Failure::File(told(file, &error)))
 }
 
-fn record_bytes(_name: &str, _folder: &Path) -> Result<Vec<u8>, Failure> {
-    Ok(Vec::new())
+/// What went wrong with a file, in plain words.
+fn told(file: &Path, error: &io::Error) -> String {
+    let why = match error.kind() {
+        io::ErrorKind::NotFound => "no such file".to_owned(),
+        io::ErrorKind::IsADirectory => "is a folder; expected a file".to_owned(),
+        _ => error.to_string(),
+    };
+    format!("{}: {why}", file.display())
 }

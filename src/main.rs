@@ -4,6 +4,7 @@ mod args;
 mod command;
 mod load;
 mod output;
+mod records;
 
 use std::process::ExitCode;
 

@@ -93,9 +93,18 @@ pub fn width() -> usize {
 /// Words wrapped to the terminal, each line after `indent` spaces.
 pub fn wrapped(text: &str, indent: usize) -> String {
     let space = " ".repeat(indent);
+    wrap(text, &space, &space)
+}
+
+/// Words wrapped to the terminal, each line but the first after `indent` spaces.
+pub fn wrapped_after(text: &str, indent: usize) -> String {
+    wrap(text, "", &" ".repeat(indent))
+}
+
+fn wrap(text: &str, first: &str, others: &str) -> String {
     let options = textwrap::Options::new(width().min(WIDEST_PROSE))
-        .initial_indent(&space)
-        .subsequent_indent(&space)
+        .initial_indent(first)
+        .subsequent_indent(others)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
         .word_separator(textwrap::WordSeparator::AsciiSpace);
     textwrap::fill(text, options).replace(HARD_SPACE, " ")

@@ -163,6 +163,21 @@ fn the_first_day_of_a_package_says_what_is_there_and_what_comes() {
 }
 
 #[test]
+fn the_day_on_which_the_queen_is_out_says_so() {
+    // Caged for most of the day, loose at nightfall.
+    let season = season(30, |index, day| {
+        if index <= 2 {
+            day.brake = Brake::Caged;
+        }
+        if index < 2 {
+            day.queen = QueenState::Caged;
+        }
+    });
+    says(&told(&season, 1), "The queen is in her cage, to be out about 2 May.");
+    says(&told(&season, 2), "The queen came out of her cage today.");
+}
+
+#[test]
 fn the_low_point_is_told_before_while_and_after() {
     let season = package();
     says(
@@ -338,10 +353,7 @@ fn winter_is_rest_not_trouble() {
     });
     let told = told(&season, 10);
     says(&told, "no brood");
-    says(
-        &told,
-        "The queen rests: she lays no eggs.",
-    );
+    says(&told, "The queen rests: she lays no eggs.");
     says(&told, "food for about 12 months");
     says(&told, "Brood again about 19 June.");
     is_silent_about(&told, "held back");

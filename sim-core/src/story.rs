@@ -13,7 +13,7 @@ mod words;
 use jiff::civil::Date;
 use serde::Serialize;
 
-pub use amounts::{Units, about, day_and_month, grouped, short_date, short_weekday};
+pub use amounts::{Units, about, day_and_month, grouped, month_name, short_date, short_weekday};
 pub use overview::overview;
 pub use week::{WeekRow, sparkline, week_table};
 pub use words::{day_in_numbers, week_headings, week_units};
@@ -209,6 +209,9 @@ impl Teller<'_> {
         let held = part(words::held_back_by(brake), Emphasis::Brake);
         match brake {
             Brake::Caged => match self.facts.queen_out() {
+                Some(out) if out == self.facts.today => {
+                    fill(words::CAGED_TODAY, &[("brake", held)])
+                }
                 Some(out) => fill(
                     words::CAGED_UNTIL,
                     &[("brake", held), ("when", self.about(out))],

@@ -4,6 +4,7 @@ mod check;
 mod completions;
 mod digest;
 mod params;
+mod places;
 mod run;
 mod schema;
 mod weather;
@@ -15,6 +16,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Run(given) => run::run(&given),
         Command::Weather(given) => weather::run(&given),
+        Command::Places(_) => places::run(),
         Command::Params(given) => params::run(&given),
         Command::Schema(_) => schema::run(),
         Command::Check(given) => check::run(&given),

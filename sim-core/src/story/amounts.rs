@@ -129,12 +129,17 @@ pub(super) fn halves(frames: f64) -> u32 {
 
 /// "24 May"; with the year where the season runs over several.
 pub fn day_and_month(date: Date, with_year: bool) -> String {
-    let month = words::MONTHS[(date.month() - 1) as usize];
+    let month = month_name(date);
     if with_year {
         format!("{} {month} {}", date.day(), date.year())
     } else {
         format!("{} {month}", date.day())
     }
+}
+
+/// "June".
+pub fn month_name(date: Date) -> &'static str {
+    words::MONTHS[(date.month() - 1) as usize]
 }
 
 /// "10 Jun", for tables; with the year where the season runs over several.

@@ -22,10 +22,10 @@ pub(super) const HELD_TODAY: &str = "{since} the queen is held back by {brake}."
 pub(super) const HELD_TODAY_WHY: &str = "{since} the queen is held back by {brake}: {why}.";
 pub(super) const FREE: &str = "{since} nothing has held the queen back: she lays about {eggs}.";
 pub(super) const FREE_TODAY: &str = "{since} nothing holds the queen back: she lays about {eggs}.";
-pub(super) const RESTS: &str =
-    "The queen rests: she lays {eggs}.";
+pub(super) const RESTS: &str = "The queen rests: she lays {eggs}.";
 pub(super) const CAGED: &str = "The queen is in {brake}.";
 pub(super) const CAGED_UNTIL: &str = "The queen is in {brake}, to be out {when}.";
+pub(super) const CAGED_TODAY: &str = "The queen came out of {brake} today.";
 pub(super) const NO_QUEEN: &str = "The colony has {brake}: no new eggs.";
 
 pub(super) const WHY_JOIN: &str = ", ";
