@@ -191,3 +191,15 @@ pub fn table<const N: usize>(
     }
     lines
 }
+
+/// A number with as many decimals as it can use.
+pub fn figure(value: f64) -> String {
+    let decimals = match value.abs() {
+        size if size >= 100.0 => return combcast_core::story::grouped(value),
+        size if size >= 1.0 || size == 0.0 => 2,
+        _ => 4,
+    };
+    let text = format!("{value:.decimals$}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    text.to_owned()
+}
