@@ -3,3 +3,5 @@
 mod cli;
 mod story;
 mod weather;
+mod bad_input;
+mod scenario_files;
