@@ -50,6 +50,8 @@ impl From<Error> for Failure {
 /// Says on standard error what went wrong.
 pub fn report(failure: &Failure) {
     let text = match failure {
+        // `check` has told the faults already, file by file.
+        Failure::Input(errors) if errors.is_empty() => return,
         Failure::Input(errors) => errors.iter().map(fault).collect::<Vec<_>>().join("\n\n"),
         Failure::File(message) => format!("{BAD}error{BAD:#}: {message}"),
         Failure::Expectation => return,
