@@ -1,18 +1,13 @@
 //! `combcast evidence`: published measurements beside what the model gives.
 
-use combcast_core::Error;
 use combcast_core::evidence::{self, Evidence, Records};
-use combcast_core::weather::{self, BuiltIn, Weather};
 
 use crate::args;
 use crate::output::{self, BAD, BOLD, DIM, Failure, GOOD};
 use crate::records;
 
 pub fn run(given: &args::Evidence) -> Result<(), Failure> {
-    let records = Records {
-        seattle: record("seattle")?,
-        new_york: record("new-york")?,
-    };
+    let records = Records::read(|file| records::bytes(file).to_vec())?;
     let mut rows = evidence::all(&records)?;
     let (all, inside) = (rows.len(), rows.iter().filter(|row| row.inside).count());
     if given.outside {
@@ -29,12 +24,6 @@ pub fn run(given: &args::Evidence) -> Result<(), Failure> {
         all - inside
     ));
     output::write(&text)
-}
-
-fn record(name: &str) -> Result<Weather, Error> {
-    let record = BuiltIn::named(name).expect("the evidence runs on built-in records");
-    let bytes = records::bytes(record.file);
-    weather::read(bytes, record.file, record.station, None).map(|(weather, _)| weather)
 }
 
 fn words(row: &Evidence) -> String {
