@@ -333,7 +333,7 @@ fn a_lost_colony_is_told_as_lost_and_nothing_else() {
     });
     assert_eq!(
         told(&season, 50),
-        "Tue 19 June, day 51. No bees are left: the colony was lost about 9 June."
+        "Tue 19 June, day 51. No bees are left: the colony was lost on 9 June."
     );
     says(
         &told(&season, 20),
