@@ -190,7 +190,8 @@ impl Outcome {
             limits: Limits::default(),
             brake: Brake::NoQueen,
             rates: Rates {
-                pace: 0.0,
+                nurse_pace: 0.0,
+                worker_pace: 0.0,
                 house_death: 0.0,
                 old_death: 0.0,
                 recruitment: 0.0,
@@ -237,8 +238,8 @@ impl<D: Draw> Today<'_, D> {
             self.conditions.mean_c,
             &p.stores,
         );
-        self.pollen_need_g =
-            p.stores.larva_pollen_g * self.larvae + p.stores.young_pollen_g * self.count.nurses;
+        self.pollen_need_g = p.stores.larva_pollen_g * self.larvae
+            + p.stores.young_pollen_g * self.count.nurses * (0.1 + 0.9 * self.care);
         blend(&mut colony.recent.nurses, self.count.nurses, 6.0);
     }
 
@@ -563,7 +564,7 @@ impl<D: Draw> Today<'_, D> {
         };
         let rates = adults::rates(&self.count, &demands, p);
         let died = adults::live_a_day(&mut colony.adults, &rates, self.draw, p);
-        colony.adults.age_and_join(rates.pace, self.emerged);
+        colony.adults.age_and_join(&rates, self.emerged);
         self.outcome.rates = rates;
         self.outcome.ledger.died_in_hive += died.house;
         self.outcome.ledger.died_outside += died.foragers;
