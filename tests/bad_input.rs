@@ -419,7 +419,7 @@ const CASES: &[Case] = &[
         "established = { frames_of_bees = 9, frames_of_brood = 6, honey_kg = 20 }\n\n[hive]\n[[hive.box]]\ncomb = \"drawn\"",
         "start.established",
         &[
-            "brood (42,000 cells), honey (47,619) and pollen (2,500) need 92,119 cells",
+            "brood (30,000 cells), honey (47,619) and pollen (2,500) need 80,119 cells",
             "has 70,000",
         ],
     ),

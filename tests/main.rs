@@ -1,4 +1,5 @@
 //! Integration tests: one module for each promise.
 
 mod bad_input;
+mod random_scenarios;
 mod scenario_files;

@@ -192,5 +192,6 @@ pub fn sugar_need_g(
 
 /// Part of the foragers that fetch pollen.
 pub fn pollen_foragers(store_g: f64, need_g: f64, p: &StoresParameters) -> f64 {
-    p.pollen_foragers + p.pollen_foragers_short * most(0.0, 1.0 - store_g / most(8.0 * need_g, 1.0))
+    let short = most(0.0, 1.0 - store_g / most(8.0 * need_g, 1.0));
+    least(1.0, p.pollen_foragers + p.pollen_foragers_short * short)
 }
