@@ -1,8 +1,9 @@
 //! Integration tests: one module for each promise.
 
-mod cli;
-mod story;
-mod weather;
 mod bad_input;
+mod cli;
 mod random_scenarios;
 mod scenario_files;
+mod scenarios;
+mod story;
+mod weather;

@@ -173,7 +173,10 @@ fn the_day_on_which_the_queen_is_out_says_so() {
             day.queen = QueenState::Caged;
         }
     });
-    says(&told(&season, 1), "The queen is in her cage, to be out about 2 May.");
+    says(
+        &told(&season, 1),
+        "The queen is in her cage, to be out about 2 May.",
+    );
     says(&told(&season, 2), "The queen came out of her cage today.");
 }
 
