@@ -312,7 +312,7 @@ fn what_is_wrong_is_told_and_what_was_expected() {
         "{name}"
     );
     let nan = bad(&["run", WET_SPRING, "--set", "queen.best_rate=nan"], 2);
-    assert!(nan.contains("expected 500 to 3000"), "{nan}");
+    assert!(nan.contains("to 3000 eggs/d"), "{nan}");
     let date = bad(&["run", WET_SPRING, "--on", "1999-01-01"], 2);
     assert!(date.contains("expected a date from 2012-"), "{date}");
     let section = bad(&["params", "quen"], 2);
