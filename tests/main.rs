@@ -2,6 +2,8 @@
 
 mod bad_input;
 mod cli;
+mod random_scenarios;
 mod scenario_files;
+mod scenarios;
 mod story;
 mod weather;
