@@ -1,8 +1,181 @@
-//! Stub.
+//! Eggs, larvae and pupae by day of age, kept for each place where they lie.
+
+use crate::math::unit;
+
+/// Most days that a brood nest keeps apart; the longest drone development fits in.
+pub const MOST_DAYS: usize = 32;
+
 params! {
-    /// Stub.
+    /// Eggs, larvae and pupae.
     BroodParameters {
-        /// Stub.
-        stub = 1.0, "-", 0.0..=1.0, Assumed, "stub";
+        /// Days as a worker egg.
+        worker_egg_d = 3.0, "d", 2.0..=5.0, Published, "Winston 1987 (from memory)";
+        /// Days as an open worker larva.
+        worker_larva_d = 6.0, "d", 4.0..=8.0, Published, "Winston 1987 (from memory); 5 gives the 20 days of Fukuda & Sakagami 1968";
+        /// Days as a capped worker.
+        worker_capped_d = 12.0, "d", 10.0..=15.0, Published, "Winston 1987 (from memory)";
+        /// Days as a drone egg.
+        drone_egg_d = 3.0, "d", 2.0..=5.0, Published, "Winston 1987 (from memory)";
+        /// Days as an open drone larva.
+        drone_larva_d = 7.0, "d", 5.0..=9.0, Published, "Winston 1987: 6.5 (from memory); a whole day here, 24 in all";
+        /// Days as a capped drone.
+        drone_capped_d = 14.0, "d", 12.0..=17.0, Published, "Winston 1987: 14.5 (from memory); 24 in all";
+        /// Share of eggs that hatch.
+        egg_survival = 0.942, "-", 0.0..=1.0, Published, "Fukuda & Sakagami 1968";
+        /// Share of open larvae that are capped.
+        larva_survival = 0.917, "-", 0.0..=1.0, Published, "Fukuda & Sakagami 1968";
+        /// Share of capped brood that emerges.
+        capped_survival = 0.985, "-", 0.0..=1.0, Published, "Fukuda & Sakagami 1968";
+        /// Daily survival of larvae under three days old when pollen has failed for five days.
+        dearth_survival = 0.55, "1/d", 0.0..=1.0, Assumed, "that they are eaten: Schmickl & Crailsheim 2001; the rate is assumed";
+        /// Share of open larvae lost in a day without any food.
+        starving_loss = 0.35, "1/d", 0.0..=1.0, Assumed, "no figure found";
     }
+}
+
+/// Days spent in each stage.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stages {
+    /// Days as egg.
+    pub egg: usize,
+    /// Days as open larva.
+    pub larva: usize,
+    /// Days capped.
+    pub capped: usize,
+}
+
+impl Stages {
+    /// Worker stages of these parameters; part days are rounded.
+    pub fn worker(p: &BroodParameters) -> Self {
+        Self::whole(p.worker_egg_d, p.worker_larva_d, p.worker_capped_d)
+    }
+
+    /// Drone stages of these parameters; part days are rounded.
+    pub fn drone(p: &BroodParameters) -> Self {
+        Self::whole(p.drone_egg_d, p.drone_larva_d, p.drone_capped_d)
+    }
+
+    fn whole(egg: f64, larva: f64, capped: f64) -> Self {
+        let days = |x: f64| libm::round(x) as usize;
+        Self {
+            egg: days(egg),
+            larva: days(larva),
+            capped: days(capped),
+        }
+    }
+
+    /// Days from laying to emergence.
+    pub fn total(self) -> usize {
+        self.egg + self.larva + self.capped
+    }
+
+    /// Days from laying to capping.
+    pub fn open(self) -> usize {
+        self.egg + self.larva
+    }
+}
+
+/// Brood of one kind in one place: cells by day of age, 0 = laid today.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Brood {
+    /// Cells by age in days since laying.
+    pub cells: [f64; MOST_DAYS],
+    /// Length of the stages.
+    pub stages: Stages,
+}
+
+impl Brood {
+    /// No brood yet.
+    pub fn none(stages: Stages) -> Self {
+        Self {
+            cells: [0.0; MOST_DAYS],
+            stages,
+        }
+    }
+
+    /// Cells with eggs.
+    pub fn eggs(&self) -> f64 {
+        self.cells[..self.stages.egg].iter().sum()
+    }
+
+    /// Cells with open larvae.
+    pub fn larvae(&self) -> f64 {
+        self.cells[self.stages.egg..self.stages.open()].iter().sum()
+    }
+
+    /// Capped cells.
+    pub fn capped(&self) -> f64 {
+        self.cells[self.stages.open()..self.stages.total()]
+            .iter()
+            .sum()
+    }
+
+    /// All cells with brood.
+    pub fn all(&self) -> f64 {
+        self.cells[..self.stages.total()].iter().sum()
+    }
+
+    /// Everyone grows a day older; returns those who emerge.
+    #[must_use]
+    pub fn age_one_day(&mut self) -> f64 {
+        let total = self.stages.total();
+        let emerging = self.cells[total - 1];
+        self.cells.copy_within(0..total - 1, 1);
+        self.cells[0] = 0.0;
+        emerging
+    }
+}
+
+/// Share of brood that survives a day, by stage; each stage's own survival spread evenly over it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DailySurvival {
+    /// Eggs.
+    pub egg: f64,
+    /// Open larvae.
+    pub larva: f64,
+    /// Capped brood.
+    pub capped: f64,
+}
+
+impl DailySurvival {
+    /// Daily rates that multiply to the stage survivals.
+    pub fn new(p: &BroodParameters, stages: Stages) -> Self {
+        let root = |share: f64, days: usize| crate::math::pow(share, 1.0 / days as f64);
+        Self {
+            egg: root(p.egg_survival, stages.egg),
+            larva: root(p.larva_survival, stages.larva),
+            capped: root(p.capped_survival, stages.capped),
+        }
+    }
+}
+
+/// What brood meets on one day beyond the ordinary risks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hardship {
+    /// Share of the day's food that was lacking, 0 to 1.
+    pub food_lacking: f64,
+    /// Pollen has failed for five days and more.
+    pub pollen_failed: bool,
+}
+
+/// Probability of dying today, by day of age.
+pub fn daily_risk(
+    stages: Stages,
+    survival: DailySurvival,
+    hardship: Hardship,
+    p: &BroodParameters,
+) -> [f64; MOST_DAYS] {
+    let mut risk = [0.0; MOST_DAYS];
+    risk[..stages.egg].fill(1.0 - survival.egg);
+    let starving = 1.0 - p.starving_loss * unit(hardship.food_lacking);
+    for (age, slot) in risk[stages.egg..stages.open()].iter_mut().enumerate() {
+        let eaten = if hardship.pollen_failed && age < 3 {
+            p.dearth_survival
+        } else {
+            1.0
+        };
+        *slot = 1.0 - survival.larva * starving * eaten;
+    }
+    risk[stages.open()..stages.total()].fill(1.0 - survival.capped);
+    risk
 }

@@ -3,8 +3,11 @@
 use std::fmt;
 
 use jiff::civil::Date;
+use serde::de::value::MapAccessDeserializer;
 use serde::de::{self, MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use crate::scenario::shorten;
 
 /// A calendar date: in TOML `2026-04-30` with or without quotes, in JSON `"2026-04-30"`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -27,6 +30,121 @@ pub fn days_between(from: Date, to: Date) -> i32 {
 /// Dates of this program lie between the years 1800 and 2200, far inside what the calendar holds.
 pub fn plus_days(from: Date, days: i32) -> Date {
     from.saturating_add(jiff::Span::new().days(days))
+}
+
+/// First and last year that a date may have.
+pub const YEARS: std::ops::RangeInclusive<i16> = 1800..=2200;
+
+/// Reads a date written as year-month-day.
+///
+/// # Errors
+/// In words: not of that form, no such day (with the reason for 29 February), or outside [`YEARS`].
+///
+/// ```
+/// use combcast_core::calendar::parse_date;
+/// assert!(parse_date("2012-02-29").is_ok());
+/// assert_eq!(
+///     parse_date("2013-02-29").unwrap_err(),
+///     "there is no 29 February 2013: 2013 is not a leap year"
+/// );
+/// ```
+pub fn parse_date(text: &str) -> Result<CalendarDate, String> {
+    let form = || {
+        format!(
+            "expected a date such as 2026-04-30, got \"{}\"",
+            shorten(text)
+        )
+    };
+    let Some((year, month_day)) = text.split_once('-') else {
+        return Err(form());
+    };
+    if year.len() != 4 || !year.bytes().all(|b| b.is_ascii_digit()) {
+        return Err(form());
+    }
+    let year: i16 = year.parse().map_err(|_| form())?;
+    let (month, day) = two_and_two(month_day).ok_or_else(form)?;
+    if !YEARS.contains(&year) {
+        return Err(format!(
+            "expected a year from {} to {}, got {year}",
+            YEARS.start(),
+            YEARS.end()
+        ));
+    }
+    if (month, day) == (2, 29) && Date::new(year, month, day).is_err() {
+        return Err(format!(
+            "there is no 29 February {year}: {year} is not a leap year"
+        ));
+    }
+    check_month_and_day(year, month, day)?;
+    Date::new(year, month, day)
+        .map(CalendarDate)
+        .map_err(|_| form())
+}
+
+/// A day of any year, as month and day; 29 February counts.
+///
+/// # Errors
+/// In words: not of the form month-day, or no such day.
+///
+/// ```
+/// use combcast_core::calendar::parse_month_day;
+/// assert_eq!(parse_month_day("08-25"), Ok((8, 25)));
+/// assert_eq!(parse_month_day("02-29"), Ok((2, 29)));
+/// assert!(parse_month_day("04-31").unwrap_err().contains("April has 30 days"));
+/// ```
+pub fn parse_month_day(text: &str) -> Result<(i8, i8), String> {
+    let Some((month, day)) = two_and_two(text) else {
+        return Err(format!(
+            "expected a day of the year as month-day, such as \"08-25\", got \"{}\"",
+            shorten(text)
+        ));
+    };
+    // Any leap year will do: it has every day that a year can have.
+    check_month_and_day(2000, month, day)?;
+    Ok((month, day))
+}
+
+/// The date of month and day in `year`; 29 February becomes 28 February in a year without it.
+pub fn day_in_year(year: i16, (month, day): (i8, i8)) -> Option<Date> {
+    Date::new(year, month, day)
+        .or_else(|_| Date::new(year, month, day - 1))
+        .ok()
+}
+
+fn two_and_two(text: &str) -> Option<(i8, i8)> {
+    let (month, day) = text.split_once('-')?;
+    let two = |part: &str| {
+        (part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit()))
+            .then(|| part.parse::<i8>().ok())
+            .flatten()
+    };
+    Some((two(month)?, two(day)?))
+}
+
+fn check_month_and_day(year: i16, month: i8, day: i8) -> Result<(), String> {
+    const NAMES: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let Ok(first) = Date::new(year, month, 1) else {
+        return Err(format!("expected a month from 01 to 12, got {month:02}"));
+    };
+    let last = first.days_in_month();
+    if (1..=last).contains(&day) {
+        return Ok(());
+    }
+    let name = usize::try_from(month - 1).map_or("the month", |index| NAMES[index]);
+    Err(format!("{name} has {last} days, got day {day:02}"))
 }
 
 impl fmt::Display for CalendarDate {
@@ -53,16 +171,16 @@ impl<'de> Deserialize<'de> for CalendarDate {
             }
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<CalendarDate, E> {
-                text.parse::<Date>()
-                    .map(CalendarDate)
-                    .map_err(|_| E::custom(format!("expected a date such as 2026-04-30, got \"{text}\"")))
+                parse_date(text).map_err(E::custom)
             }
 
-            // The TOML reader hands over an unquoted date as a map with one private key.
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<CalendarDate, A::Error> {
-                match map.next_entry::<String, String>()? {
-                    Some((_, text)) => self.visit_str(&text),
-                    None => Err(de::Error::custom("expected a date such as 2026-04-30")),
+            // The TOML reader hands over an unquoted date as a map of its own making.
+            fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<CalendarDate, A::Error> {
+                match toml::value::Datetime::deserialize(MapAccessDeserializer::new(map)) {
+                    Ok(written) => self.visit_str(&written.to_string()),
+                    Err(_) => Err(de::Error::custom(
+                        "expected a date such as 2026-04-30, got a table",
+                    )),
                 }
             }
         }

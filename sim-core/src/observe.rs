@@ -2,7 +2,12 @@
 
 use serde::Serialize;
 
+use crate::Parameters;
+use crate::colony::Colony;
+use crate::day::Outcome;
+use crate::forage::Conditions;
 use crate::queen::Brake;
+use crate::syrup::SUGAR_IN_HONEY;
 
 /// How a column adds up over time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -106,4 +111,62 @@ columns! {
     mites_on_bees, "mites on adult bees", "mites", Stock;
     mites_in_cells, "mites in capped cells", "mites", Stock;
     mites_per_100_bees, "mites on 100 adult bees", "mites", Stock;
+}
+
+/// Writes down a day.
+pub fn record(
+    day: usize,
+    colony: &Colony,
+    today: &Conditions,
+    outcome: &Outcome,
+    p: &Parameters,
+) -> DayRecord {
+    let (house, foragers) = (colony.adults.house_bees(), colony.adults.all_foragers());
+    let (flow, limits) = (&outcome.ledger, &outcome.limits);
+    let brood = &colony.worker_brood;
+    let (eggs, larvae, capped) = (brood.eggs(), brood.larvae(), brood.capped());
+    DayRecord {
+        day: (day + 1) as f64,
+        adult_bees: house + foragers,
+        house_bees: house,
+        foragers,
+        drones: colony.drones,
+        eggs,
+        open_larvae: larvae,
+        capped_worker: capped,
+        drone_brood: colony.all_drone_brood(),
+        eggs_laid: flow.worker_eggs + flow.drone_eggs,
+        emerged: flow.emerged,
+        died: flow.died_in_hive + flow.died_outside,
+        rate_of_queen: limits.queen,
+        limit_of_cells: limits.cells,
+        limit_of_nurses: limits.nurses,
+        limit_of_pollen: limits.pollen,
+        limit_of_food: limits.food,
+        limit_of_warmth: limits.warmth,
+        drawn_frames: colony.frames.drawn_frames,
+        frames_of_bees: (house + foragers) / p.comb.frame_of_bees,
+        frames_of_brood: (eggs + larvae + capped) / p.comb.brood_frame_cells,
+        drawn_cells: colony.frames.worker_cells,
+        honey_kg: colony.stores.honey_g / 1000.0,
+        unripe_kg: colony.stores.unripe_g / 1000.0,
+        pollen_kg: colony.stores.pollen_g / 1000.0,
+        syrup_kg: flow.syrup_g * SUGAR_IN_HONEY / 1000.0,
+        nectar_kg: flow.nectar_g / 1000.0,
+        pollen_in_kg: flow.pollen_g / 1000.0,
+        honey_eaten_kg: flow.sugar_eaten_g / 1000.0,
+        pollen_eaten_kg: flow.pollen_eaten_g / 1000.0,
+        wax_honey_kg: flow.wax_honey_g / 1000.0,
+        flight_hours: today.flight_hours,
+        nectar_index: today.nectar,
+        pollen_index: today.pollen,
+        high_c: today.high_c,
+        low_c: today.low_c,
+        rain_mm: today.rain_mm,
+        mites_on_bees: 0.0,
+        mites_in_cells: 0.0,
+        mites_per_100_bees: 0.0,
+        brake: outcome.brake,
+        queen: colony.queen.state,
+    }
 }

@@ -2,12 +2,23 @@
 //!
 //! These types are the file format. Their documentation comments become the published JSON Schema.
 
+mod checks;
+mod colony;
+mod file;
+mod rules;
+mod words;
+
 use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::calendar::CalendarDate;
+
+pub use colony::MOST_BOXES;
+pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, scenario_schema};
+pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
+pub(crate) use words::shorten;
 
 /// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]

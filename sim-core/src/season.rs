@@ -3,17 +3,26 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::observe::DayRecord;
-use crate::scenario::Scenario;
+use crate::adults::Marked;
+use crate::calendar::{days_between, plus_days};
+use crate::colony::Colony;
+use crate::day::{Fixed, Outcome, Plan, step};
+use crate::draw::{Draw, Mean, Random};
+use crate::forage::{Conditions, Outlook, outlook};
+use crate::observe::{DayRecord, record};
+use crate::scenario::{Feed, FeedKind, Mode, Scenario};
+use crate::syrup::{LITRES_PER_JAR, ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, sugar_g_per_litre};
 use crate::weather::Weather;
-use crate::{Error, Parameters};
+use crate::{Error, Parameters, events};
 
 /// Something that happened on a date.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Event {
     /// The day.
     pub date: String,
-    /// What kind of event, for machines: `start`, `queen`, `feed`, `comb`, `brood`, `food`, `move`, `lost`.
+    /// Day of the season, the first being 1.
+    pub day: u32,
+    /// What kind of event, for machines: `start`, `queen`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `lost`.
     pub kind: &'static str,
     /// The event in words.
     pub text: String,
@@ -32,16 +41,248 @@ pub struct Season {
     pub parameters: Parameters,
     /// The seed.
     pub seed: u32,
+    /// Mean or random.
+    pub mode: Mode,
+    /// The colony at the end.
+    pub colony: Colony,
+}
+
+/// A season made ready to run: its weather read, its parameters checked, its moves put on their days.
+///
+/// Preparing costs far more than running; a prepared season can be run again and again.
+#[derive(Debug, Clone)]
+pub struct Prepared {
+    /// First day.
+    pub first: Date,
+    /// What each day offers, from the first day of the season on.
+    pub conditions: Vec<Conditions>,
+    /// What blooms, days counted from the first day of the season (can be before it).
+    pub outlook: Outlook,
+    /// First day of the season within the outlook.
+    pub offset: usize,
+    /// Every parameter.
+    pub parameters: Parameters,
+    plans: Vec<Plan>,
+    start: Colony,
+    seed: u32,
+    mode: Mode,
 }
 
 /// Runs a season.
 ///
-/// `weather` must cover the scenario from 1 January (south of the equator: 1 July) before its start
-/// to its last day; [`weather::resolve`](crate::weather) makes such a run of days.
+/// `weather` must cover the scenario from its first day to its last, and should reach back to
+/// 1 January (south of the equator: 1 July) before it, from where warmth is summed;
+/// [`weather::resolve`](crate::weather::resolve) makes such a run of days.
 ///
 /// # Errors
-/// A scenario that does not hold together, or a parameter out of range.
+/// A scenario that does not hold together, a parameter out of range, or weather that does not cover it.
 pub fn run(scenario: &Scenario, weather: &Weather) -> Result<Season, Error> {
-    let _ = (scenario, weather);
-    Err(Error::scenario("", "stub"))
+    prepare(scenario, weather)?.run()
+}
+
+/// Makes a season ready to run.
+///
+/// # Errors
+/// As [`run`].
+pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error> {
+    let mut parameters = Parameters::default();
+    for (name, value) in &scenario.parameters {
+        parameters.set(name, *value)?;
+    }
+    let first = scenario.start.date.0;
+    let length = scenario.until.days_since(scenario.start.date) + 1;
+    if length < 1 {
+        return Err(Error::scenario(
+            "until",
+            format!(
+                "expected a day not before the start ({first}), got {}",
+                scenario.until
+            ),
+        ));
+    }
+    let offset = days_between(weather.first, first);
+    if offset < 0 || (offset + length) as usize > weather.days.len() {
+        let last = plus_days(weather.first, weather.days.len() as i32 - 1);
+        return Err(Error::weather(
+            "weather",
+            format!(
+                "the season runs from {first} to {}, the weather from {} to {last}",
+                scenario.until, weather.first
+            ),
+        ));
+    }
+    let (offset, length) = (offset as usize, length as usize);
+    let outlook = outlook(weather, &scenario.place, &scenario.bloom, &parameters)?;
+    let conditions = outlook.days[offset..offset + length].to_vec();
+    let start = Colony::new(scenario, &conditions[0], &parameters)?;
+    Ok(Prepared {
+        first,
+        conditions,
+        outlook,
+        offset,
+        plans: plans(scenario, length)?,
+        start,
+        seed: scenario.seed,
+        mode: scenario.mode,
+        parameters,
+    })
+}
+
+impl Prepared {
+    /// Runs the season in its own mode.
+    ///
+    /// # Errors
+    /// A day that does not add up: a fault of the program, with the day and the sum.
+    pub fn run(&self) -> Result<Season, Error> {
+        self.run_marking(|_, _| false).map(|(season, _)| season)
+    }
+
+    /// Runs the season and follows the bees of the days that `mark` chooses by day and how many emerged.
+    ///
+    /// # Errors
+    /// As [`Prepared::run`].
+    pub fn run_marking(
+        &self,
+        mark: impl Fn(usize, f64) -> bool,
+    ) -> Result<(Season, Vec<Marked>), Error> {
+        match self.mode {
+            Mode::Mean => self.run_with(&mut Mean, mark),
+            Mode::Random => self.run_with(&mut Random::new(self.seed, 0), mark),
+        }
+    }
+
+    fn run_with<D: Draw>(
+        &self,
+        draw: &mut D,
+        mark: impl Fn(usize, f64) -> bool,
+    ) -> Result<(Season, Vec<Marked>), Error> {
+        let fixed = Fixed::new(&self.parameters);
+        let mut colony = self.start.clone();
+        let mut days = Vec::with_capacity(self.conditions.len());
+        let mut marked: Vec<Marked> = Vec::new();
+        let mut watch = events::Watch::new(self.first);
+        for (day, conditions) in self.conditions.iter().enumerate() {
+            let plan = &self.plans[day];
+            let outcome =
+                step(&mut colony, conditions, plan, &fixed, draw, day as u32).map_err(|error| {
+                    error.within(&format!(
+                        "day {} ({})",
+                        day + 1,
+                        plus_days(self.first, day as i32)
+                    ))
+                })?;
+            for bees in &mut marked {
+                bees.live(&outcome.rates, &self.parameters.adults);
+            }
+            if mark(day, outcome.ledger.emerged) {
+                marked.push(Marked::new(day, outcome.ledger.emerged));
+            }
+            let today = record(day, &colony, conditions, &outcome, &self.parameters);
+            watch.see(day, &today, &outcome, plan, &colony);
+            days.push(today);
+        }
+        let season = Season {
+            first: self.first,
+            events: watch.finish(&days),
+            days,
+            parameters: self.parameters.clone(),
+            seed: self.seed,
+            mode: self.mode,
+            colony,
+        };
+        Ok((season, marked))
+    }
+
+    /// Runs the season without writing anything down, and returns the colony at the end: what an
+    /// ensemble pays for a member.
+    ///
+    /// # Errors
+    /// As [`Prepared::run`].
+    pub fn run_bare<D: Draw>(
+        &self,
+        draw: &mut D,
+        mut each_day: impl FnMut(&Colony, &Outcome),
+    ) -> Result<Colony, Error> {
+        let fixed = Fixed::new(&self.parameters);
+        let mut colony = self.start.clone();
+        for (day, (conditions, plan)) in self.conditions.iter().zip(&self.plans).enumerate() {
+            let outcome = step(&mut colony, conditions, plan, &fixed, draw, day as u32)?;
+            each_day(&colony, &outcome);
+        }
+        Ok(colony)
+    }
+}
+
+/// Puts feed and moves on their days.
+fn plans(scenario: &Scenario, length: usize) -> Result<Vec<Plan>, Error> {
+    let mut plans = vec![Plan::default(); length];
+    for (k, feed) in scenario.feed.iter().enumerate() {
+        let fill = fill_of(feed, k)?;
+        let from = feed.from.days_since(scenario.start.date);
+        let to = feed.to.days_since(scenario.start.date);
+        for day in from.max(0)..=to.min(length as i32 - 1) {
+            let plan = &mut plans[day as usize];
+            let filled = match (fill, feed.every_days) {
+                // Kept full.
+                (f64::INFINITY, _) => true,
+                (_, Some(every)) => (day - from) % i32::from(every) == 0,
+                (_, None) => day == from,
+            };
+            if feed.kind == FeedKind::Patty {
+                plan.patty = true;
+                if filled {
+                    *plan.put_patty_g.get_or_insert(0.0) += fill;
+                }
+            } else {
+                plan.feeders += f64::from(feed.feeders);
+                if filled {
+                    *plan.fill_syrup_g.get_or_insert(0.0) += fill;
+                }
+            }
+        }
+    }
+    for (k, what) in scenario.moves.iter().enumerate() {
+        let day = what.date.days_since(scenario.start.date);
+        let Some(plan) = usize::try_from(day).ok().and_then(|day| plans.get_mut(day)) else {
+            return Err(Error::scenario(
+                format!("move[{k}].date"),
+                format!(
+                    "expected a day from {} to {}, got {}",
+                    scenario.start.date, scenario.until, what.date
+                ),
+            ));
+        };
+        if let Some(hive_box) = &what.add_box {
+            plan.boxes.push(hive_box.clone());
+        }
+        if let Some(kilograms) = what.take_honey_leaving_kg {
+            plan.leave_honey_g = Some(kilograms * 1000.0);
+        }
+    }
+    Ok(plans)
+}
+
+/// What one filling holds: syrup in g as honey, patty in g; infinite when kept full.
+fn fill_of(feed: &Feed, k: usize) -> Result<f64, Error> {
+    let share = match feed.kind {
+        FeedKind::OneToOne => ONE_TO_ONE,
+        FeedKind::TwoToOne => TWO_TO_ONE,
+        FeedKind::Patty => {
+            return Ok(feed
+                .kilograms
+                .map_or(f64::INFINITY, |kilograms| kilograms * 1000.0));
+        }
+    };
+    let litres = match (feed.litres, feed.jars) {
+        (None, None) => return Ok(f64::INFINITY),
+        (Some(litres), None) => litres,
+        (None, Some(jars)) => jars * LITRES_PER_JAR,
+        (Some(_), Some(_)) => {
+            return Err(Error::scenario(
+                format!("feed[{k}]"),
+                "expected litres or jars, not both",
+            ));
+        }
+    };
+    Ok(litres * sugar_g_per_litre(share) / SUGAR_IN_HONEY)
 }

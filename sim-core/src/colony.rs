@@ -1,0 +1,234 @@
+//! The colony: everything that is carried from one day to the next, and nothing else.
+
+use crate::adults::Adults;
+use crate::brood::{Brood, Stages};
+use crate::comb::Frames;
+use crate::forage::Conditions;
+use crate::math::{least, most, unit};
+use crate::queen::{QueenBee, QueenState};
+use crate::scenario::{Comb, Established, Scenario};
+use crate::stores::Stores;
+use crate::syrup::KG_PER_POUND;
+use crate::{Error, Parameters};
+
+/// Bees in a pound, as the trade counts them: 9,900 in three pounds (common practice, no source:
+/// 3,300 to 3,500).
+pub const BEES_PER_POUND: f64 = 3300.0;
+
+/// Fewest adults that are still a colony; below this the model calls it lost.
+pub const FEWEST_ADULTS: f64 = 300.0;
+
+/// One colony at nightfall.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Colony {
+    /// Adult workers.
+    pub adults: Adults,
+    /// Adult drones.
+    pub drones: f64,
+    /// Worker brood.
+    pub worker_brood: Brood,
+    /// Drone brood, place by place.
+    pub drone_brood: Vec<DroneNest>,
+    /// The queen.
+    pub queen: QueenBee,
+    /// Frames and comb.
+    pub frames: Frames,
+    /// Sugar and pollen.
+    pub stores: Stores,
+    /// What is in the feeders.
+    pub feeder: Feeder,
+    /// What the colony remembers of the last days.
+    pub recent: Recent,
+    /// Whether there are still bees enough.
+    pub alive: bool,
+}
+
+/// Drone brood in one place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DroneNest {
+    /// The frame, by its place in [`Frames::frames`]; `None` for corners and edges of worker comb.
+    pub frame: Option<usize>,
+    /// The brood.
+    pub brood: Brood,
+}
+
+/// What is in the feeders.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Feeder {
+    /// Syrup, g as honey; infinite while the feeders are kept full.
+    pub syrup_g: f64,
+    /// Patty, g.
+    pub patty_g: f64,
+}
+
+/// Running means: each day moves a share of the way to the new value.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Recent {
+    /// Nurses, about six days, in full nurses.
+    pub nurses: f64,
+    /// Pollen income, about five days, g/d.
+    pub pollen_income_g: f64,
+    /// Sugar income, about four days, g as honey for each bee.
+    pub income_per_bee: f64,
+    /// Days on end on which pollen income was under half of the brood's need.
+    pub days_without_pollen: f64,
+}
+
+impl Colony {
+    /// All drone brood of all places.
+    pub fn all_drone_brood(&self) -> f64 {
+        self.drone_brood.iter().map(|nest| nest.brood.all()).sum()
+    }
+
+    /// Room in worker cells that drone brood takes from worker comb.
+    pub fn drone_brood_in_worker_comb(&self, parameters: &Parameters) -> f64 {
+        let scattered = self.drone_brood.iter().filter(|nest| nest.frame.is_none());
+        scattered.map(|nest| nest.brood.all()).sum::<f64>() * parameters.comb.drone_cell_area
+    }
+
+    /// Makes a nest for each frame with drone comb that has none yet.
+    pub fn find_drone_frames(&mut self, stages: Stages) {
+        for (i, frame) in self.frames.frames.iter().enumerate() {
+            let drone_comb = matches!(
+                frame.kind,
+                Comb::DroneFrame | Comb::DrawnDroneFrame | Comb::Foundationless
+            );
+            if drone_comb && !self.drone_brood.iter().any(|nest| nest.frame == Some(i)) {
+                self.drone_brood.push(DroneNest {
+                    frame: Some(i),
+                    brood: Brood::none(stages),
+                });
+            }
+        }
+    }
+
+    /// The colony of a scenario on the morning of its first day.
+    ///
+    /// # Errors
+    /// No start, more than one, or a size that is missing.
+    pub fn new(
+        scenario: &Scenario,
+        first: &Conditions,
+        parameters: &Parameters,
+    ) -> Result<Self, Error> {
+        let start = &scenario.start;
+        let p = parameters;
+        let mut colony = Self {
+            adults: Adults::default(),
+            drones: 0.0,
+            worker_brood: Brood::none(Stages::worker(&p.brood)),
+            drone_brood: vec![DroneNest {
+                frame: None,
+                brood: Brood::none(Stages::drone(&p.brood)),
+            }],
+            queen: QueenBee {
+                state: QueenState::Laying,
+                age_d: start.queen.age_years * 365.0,
+                caged_for_d: 0.0,
+                laying_for_d: 30.0,
+                power: start.queen.laying_power,
+            },
+            frames: Frames::new(&scenario.hive.boxes, &p.comb),
+            stores: Stores::default(),
+            feeder: Feeder::default(),
+            recent: Recent::default(),
+            alive: true,
+        };
+        colony.find_drone_frames(Stages::drone(&p.brood));
+        match (&start.package, &start.swarm, &start.nuc, &start.established) {
+            (Some(package), None, None, None) => {
+                let bees = head_count(
+                    "start.package",
+                    package.pounds,
+                    package.kilograms,
+                    package.bees,
+                )?;
+                // Shaken from the brood nests of strong colonies: young bees.
+                colony.adults = Adults::spread(bees, 0.0, 13.0);
+                colony.stores.unripe_g = p.stores.package_crop_g * bees;
+                colony.queen.laying_for_d = 0.0;
+                if package.queen_caged_days > 0.0 {
+                    colony.queen.state = QueenState::Caged;
+                    colony.queen.caged_for_d = package.queen_caged_days;
+                }
+            }
+            (None, Some(swarm), None, None) => {
+                let bees = head_count("start.swarm", swarm.pounds, swarm.kilograms, swarm.bees)?;
+                // Bees of all ages but the oldest leave, with full crops; the queen has slimmed down.
+                let foragers = libm::round(0.15 * bees);
+                colony.adults = Adults::spread(bees - foragers, foragers, 22.0);
+                colony.stores.unripe_g = p.stores.crop_g * bees;
+                colony.queen.laying_for_d = 0.0;
+            }
+            (None, None, Some(there), None) | (None, None, None, Some(there)) => {
+                colony.settle(there, first, p);
+            }
+            _ => {
+                return Err(Error::scenario(
+                    "start",
+                    "expected exactly one of package, swarm, nuc and established",
+                ));
+            }
+        }
+        let count = crate::adults::census(&colony.adults);
+        colony.recent.nurses = count.nurses;
+        Ok(colony)
+    }
+
+    /// Fills the hive as a beekeeper describes it.
+    fn settle(&mut self, there: &Established, first: &Conditions, p: &Parameters) {
+        let bees = libm::round(there.frames_of_bees * p.comb.frame_of_bees);
+        let brood = there.frames_of_brood * p.comb.brood_frame_cells;
+        // Much brood for the bees: a colony in its season, with foragers and bees of all ages.
+        // Little or none: a winter cluster of bees that have aged slowly.
+        let active = unit(2.0 * brood / most(bees, 1.0)) * unit(first.laying_season / 0.3);
+        let oldest = 14.0 + 16.0 * active;
+        let foragers = libm::round(active * 0.24 * bees);
+        self.adults = Adults::spread(bees - foragers, foragers, oldest);
+        let stages = self.worker_brood.stages;
+        for (age, cells) in self.worker_brood.cells[..stages.total()]
+            .iter_mut()
+            .enumerate()
+        {
+            let done = |days: usize| libm::round(brood * days as f64 / stages.total() as f64);
+            *cells = done(age + 1) - done(age);
+        }
+        self.stores.honey_g = there.honey_kg * 1000.0;
+        self.stores.pollen_g = there.pollen_kg * 1000.0;
+        self.stores.unripe_g = least(0.01, p.stores.crop_g) * bees;
+        self.recent.pollen_income_g = 0.5 * first.pollen * active * 0.01 * bees;
+    }
+
+    /// Takes the last bees, the brood and the feed away: the colony is lost. Stores and comb stay.
+    pub fn die_out(&mut self) {
+        self.alive = false;
+        self.adults = Adults::default();
+        self.drones = 0.0;
+        self.worker_brood.cells.fill(0.0);
+        for nest in &mut self.drone_brood {
+            nest.brood.cells.fill(0.0);
+        }
+        self.queen.state = QueenState::None;
+        self.recent = Recent::default();
+    }
+}
+
+fn head_count(
+    place: &str,
+    pounds: Option<f64>,
+    kilograms: Option<f64>,
+    bees: Option<f64>,
+) -> Result<f64, Error> {
+    let count = match (pounds, kilograms, bees) {
+        (Some(pounds), None, None) => pounds * BEES_PER_POUND,
+        (None, Some(kilograms), None) => kilograms / KG_PER_POUND * BEES_PER_POUND,
+        (None, None, Some(bees)) => bees,
+        _ => {
+            return Err(Error::scenario(
+                place,
+                "expected exactly one of pounds, kilograms and bees",
+            ));
+        }
+    };
+    Ok(libm::round(count))
+}

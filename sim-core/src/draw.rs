@@ -1,0 +1,156 @@
+//! Random or mean from one code: what is drawn by chance in one mode is its mean in the other.
+
+use rand_distr::{Binomial, Distribution, Poisson};
+use rand_pcg::Pcg64Mcg;
+
+use crate::rng::{Topic, stream};
+
+/// Room for every topic number.
+const TOPICS: usize = Topic::Luck as usize + 1;
+
+/// Draws numbers of animals.
+pub trait Draw {
+    /// Tells the draw that a new day begins.
+    fn begin_day(&mut self, day: u32);
+
+    /// How many of `count` meet a risk of `probability`.
+    fn how_many(&mut self, topic: Topic, count: f64, probability: f64) -> f64;
+
+    /// How many events happen when `mean` are expected.
+    fn events(&mut self, topic: Topic, mean: f64) -> f64;
+
+    /// How many of each group meet its own risk: `expected` holds the means, and is replaced by the draw.
+    ///
+    /// No group loses more than it has. Returns the sum.
+    fn from_groups(&mut self, topic: Topic, groups: &[f64], expected: &mut [f64]) -> f64;
+
+    /// Takes from each group those who meet its own `risk`; returns how many in all.
+    fn from_risks<const N: usize>(
+        &mut self,
+        topic: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64 {
+        let mut taken = [0.0; N];
+        for ((slot, group), risk) in taken.iter_mut().zip(groups.iter()).zip(risks) {
+            *slot = group * risk;
+        }
+        let all = self.from_groups(topic, groups, &mut taken);
+        for (group, slot) in groups.iter_mut().zip(&taken) {
+            *group -= slot;
+        }
+        all
+    }
+}
+
+/// Every draw is its mean.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Mean;
+
+impl Draw for Mean {
+    #[inline]
+    fn begin_day(&mut self, _: u32) {}
+
+    #[inline]
+    fn how_many(&mut self, _: Topic, count: f64, probability: f64) -> f64 {
+        count * probability
+    }
+
+    #[inline]
+    fn events(&mut self, _: Topic, mean: f64) -> f64 {
+        mean
+    }
+
+    #[inline]
+    fn from_groups(&mut self, _: Topic, _: &[f64], expected: &mut [f64]) -> f64 {
+        expected.iter().sum()
+    }
+}
+
+/// Whole animals, from streams keyed by seed, member, topic and day.
+#[derive(Debug, Clone)]
+pub struct Random {
+    seed: u32,
+    member: u32,
+    day: u32,
+    // One stream a topic, made when it is first used on a day.
+    streams: [Option<Pcg64Mcg>; TOPICS],
+}
+
+impl Random {
+    /// The draws of one member of an ensemble; a single season is member 0.
+    pub fn new(seed: u32, member: u32) -> Self {
+        Self {
+            seed,
+            member,
+            day: 0,
+            streams: [const { None }; TOPICS],
+        }
+    }
+
+    fn stream(&mut self, topic: Topic) -> &mut Pcg64Mcg {
+        let (seed, member, day) = (self.seed, self.member, self.day);
+        self.streams[topic as usize].get_or_insert_with(|| stream(seed, member, topic, day))
+    }
+}
+
+impl Draw for Random {
+    fn begin_day(&mut self, day: u32) {
+        self.day = day;
+        self.streams = [const { None }; TOPICS];
+    }
+
+    fn how_many(&mut self, topic: Topic, count: f64, probability: f64) -> f64 {
+        if count <= 0.0 || probability <= 0.0 {
+            return 0.0;
+        }
+        let binomial =
+            Binomial::new(count as u64, probability.min(1.0)).expect("a probability of 0 to 1");
+        binomial.sample(self.stream(topic)) as f64
+    }
+
+    fn events(&mut self, topic: Topic, mean: f64) -> f64 {
+        if mean <= 0.0 {
+            return 0.0;
+        }
+        let poisson = Poisson::new(mean).expect("a positive finite mean");
+        poisson.sample(self.stream(topic))
+    }
+
+    // One binomial draw for the sum, then the animals are dealt out along the groups in proportion to
+    // what each expects, from a random offset: whole numbers, at a cost that does not grow with the
+    // number of groups. The sum's spread is that of a binomial with the mean risk.
+    fn from_groups(&mut self, topic: Topic, groups: &[f64], expected: &mut [f64]) -> f64 {
+        use rand::RngExt;
+        let count: f64 = groups.iter().sum();
+        let mean: f64 = expected.iter().sum();
+        if count <= 0.0 || mean <= 0.0 {
+            expected.fill(0.0);
+            return 0.0;
+        }
+        let total = self.how_many(topic, count, mean / count);
+        let scale = total / mean;
+        let offset: f64 = self.stream(topic).random();
+        let (mut along, mut dealt, mut short) = (0.0, 0.0, 0.0);
+        for (group, slot) in groups.iter().zip(expected.iter_mut()) {
+            along += *slot * scale;
+            let due = libm::floor(along + offset).min(total) - dealt;
+            dealt += due;
+            // What a group cannot give is asked of the next ones.
+            let given = (due + short).min(*group);
+            short += due - given;
+            *slot = given;
+        }
+        // Rounding of the running sum can leave the last animals undealt.
+        let mut left = total - dealt + short;
+        for (group, slot) in groups.iter().zip(expected.iter_mut()).rev() {
+            if left <= 0.0 {
+                break;
+            }
+            let more = left.min(group - *slot);
+            *slot += more;
+            left -= more;
+        }
+        expected.iter().sum()
+    }
+}

@@ -1,0 +1,178 @@
+//! What a beekeeper would write into the diary: the first time that something is seen.
+
+use jiff::civil::Date;
+
+use crate::calendar::plus_days;
+use crate::colony::Colony;
+use crate::day::{Outcome, Plan};
+use crate::observe::DayRecord;
+use crate::season::Event;
+
+/// Watches the days go by and notes what is worth noting.
+#[derive(Debug)]
+pub struct Watch {
+    first: Date,
+    events: Vec<Event>,
+    seen: Vec<&'static str>,
+    hungry: bool,
+    full_boxes: usize,
+}
+
+impl Watch {
+    /// Nothing seen yet.
+    pub fn new(first: Date) -> Self {
+        Self {
+            first,
+            events: Vec::new(),
+            seen: Vec::new(),
+            hungry: false,
+            full_boxes: 0,
+        }
+    }
+
+    fn note(&mut self, day: usize, kind: &'static str, text: impl Into<String>) {
+        self.events.push(Event {
+            date: plus_days(self.first, day as i32).to_string(),
+            day: day as u32 + 1,
+            kind,
+            text: text.into(),
+        });
+    }
+
+    fn note_once(&mut self, seen: bool, day: usize, kind: &'static str, text: &'static str) {
+        if seen && !self.seen.contains(&text) {
+            self.seen.push(text);
+            self.note(day, kind, text);
+        }
+    }
+
+    /// Looks at one day.
+    pub fn see(
+        &mut self,
+        day: usize,
+        today: &DayRecord,
+        outcome: &Outcome,
+        plan: &Plan,
+        colony: &Colony,
+    ) {
+        if day == 0 {
+            self.note(
+                day,
+                "start",
+                format!("{} bees in the hive", libm::round(today.adult_bees)),
+            );
+        }
+        for hive_box in &plan.boxes {
+            self.note(
+                day,
+                "move",
+                format!("a box of {} frames is given", hive_box.frames),
+            );
+        }
+        if outcome.ledger.honey_taken_g > 0.0 {
+            self.note(
+                day,
+                "move",
+                format!(
+                    "{:.1} kg of honey is taken",
+                    outcome.ledger.honey_taken_g / 1000.0
+                ),
+            );
+        }
+        let brood_before = self.seen.contains(&"first eggs") || day == 0;
+        if outcome.queen_released {
+            self.note(day, "queen", "the queen is out of her cage");
+        }
+        if day > 0 || today.eggs > 0.0 {
+            let empty_start = !brood_before || today.capped_worker < 1.0;
+            self.note_once(
+                today.eggs_laid >= 1.0 && empty_start,
+                day,
+                "brood",
+                "first eggs",
+            );
+        }
+        if self.seen.contains(&"first eggs") {
+            self.note_once(
+                today.capped_worker >= 1.0,
+                day,
+                "brood",
+                "first brood is capped",
+            );
+            self.note_once(today.emerged >= 1.0, day, "bees", "first young bees emerge");
+        }
+        self.note_once(
+            today.drones >= 30.0 && day > 0,
+            day,
+            "drones",
+            "drones are flying",
+        );
+        self.see_boxes(day, colony);
+        let hungry = outcome.food_lacking > 0.02 && colony.alive;
+        if hungry && !self.hungry {
+            self.note(
+                day,
+                "food",
+                "the colony is starving: less comes in than it needs, and nothing is in store",
+            );
+        }
+        self.hungry = hungry;
+        if outcome.lost {
+            self.note(day, "lost", "too few bees are left: the colony is lost");
+        }
+    }
+
+    fn see_boxes(&mut self, day: usize, colony: &Colony) {
+        let boxes = colony
+            .frames
+            .frames
+            .last()
+            .map_or(0, |frame| frame.in_box + 1);
+        if self.full_boxes >= boxes {
+            return;
+        }
+        let of_box = colony
+            .frames
+            .frames
+            .iter()
+            .filter(|frame| frame.in_box == self.full_boxes);
+        let (drawn, room) = of_box.fold((0.0, 0.0), |sum, frame| {
+            (sum.0 + frame.drawn, sum.1 + frame.room)
+        });
+        if drawn >= 0.8 * room {
+            if day > 0 {
+                let text = format!("eight tenths of box {} are drawn", self.full_boxes + 1);
+                self.note(day, "comb", text);
+            }
+            self.full_boxes += 1;
+        }
+    }
+
+    /// Adds what can only be told afterwards, and puts everything in order.
+    pub fn finish(mut self, days: &[DayRecord]) -> Vec<Event> {
+        if self.seen.contains(&"first eggs") {
+            let young = self
+                .events
+                .iter()
+                .find(|event| event.text == "first young bees emerge");
+            let until = young.map_or(days.len(), |event| {
+                (event.day as usize + 10).min(days.len())
+            });
+            let lowest = days[..until]
+                .iter()
+                .enumerate()
+                .min_by(|a, b| a.1.adult_bees.total_cmp(&b.1.adult_bees));
+            if let Some((day, record)) =
+                lowest.filter(|(day, record)| *day > 5 && record.adult_bees > 0.0)
+            {
+                self.note(
+                    day,
+                    "bees",
+                    format!("fewest bees: {}", libm::round(record.adult_bees)),
+                );
+            }
+        }
+        self.events.sort_by_key(|event| event.day);
+        self.events
+    }
+}

@@ -1,0 +1,145 @@
+//! Every flow of a day, and the check that it all adds up.
+
+use crate::colony::Colony;
+use crate::error::ErrorKind;
+use crate::{Error, Parameters};
+
+/// The flows of one day. Sugar is in grams as honey.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Ledger {
+    /// Worker eggs laid.
+    pub worker_eggs: f64,
+    /// Drone eggs laid.
+    pub drone_eggs: f64,
+    /// Worker brood that died.
+    pub worker_brood_died: f64,
+    /// Drone brood that died.
+    pub drone_brood_died: f64,
+    /// Workers that emerged.
+    pub emerged: f64,
+    /// House bees that died.
+    pub died_in_hive: f64,
+    /// Foragers that died.
+    pub died_outside: f64,
+    /// Drones that emerged.
+    pub drones_emerged: f64,
+    /// Drones that died or were turned out.
+    pub drones_died: f64,
+    /// Nectar brought in.
+    pub nectar_g: f64,
+    /// Syrup taken.
+    pub syrup_g: f64,
+    /// Sugar eaten.
+    pub sugar_eaten_g: f64,
+    /// Sugar turned into wax.
+    pub wax_honey_g: f64,
+    /// Sugar lost with dead bees.
+    pub sugar_lost_g: f64,
+    /// Honey taken by the beekeeper.
+    pub honey_taken_g: f64,
+    /// Pollen brought in.
+    pub pollen_g: f64,
+    /// Pollen from patties.
+    pub patty_pollen_g: f64,
+    /// Pollen eaten.
+    pub pollen_eaten_g: f64,
+}
+
+/// The stocks that must add up.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Audit {
+    workers: f64,
+    drones: f64,
+    worker_brood: f64,
+    drone_brood: f64,
+    sugar_g: f64,
+    pollen_g: f64,
+}
+
+impl Audit {
+    /// Takes stock.
+    pub fn of(colony: &Colony) -> Self {
+        Self {
+            workers: colony.adults.house_bees() + colony.adults.all_foragers(),
+            drones: colony.drones,
+            worker_brood: colony.worker_brood.all(),
+            drone_brood: colony.all_drone_brood(),
+            sugar_g: colony.stores.sugar_g(),
+            pollen_g: colony.stores.pollen_g,
+        }
+    }
+
+    /// Checks that before + in - out = after, that nothing is negative or not a number, and that no
+    /// more cells are in use than are drawn.
+    ///
+    /// # Errors
+    /// The name of the sum that does not hold, with its figures.
+    pub fn check(
+        &self,
+        after: &Self,
+        flow: &Ledger,
+        colony: &Colony,
+        parameters: &Parameters,
+    ) -> Result<(), Error> {
+        let sums = [
+            (
+                "workers",
+                self.workers + flow.emerged - flow.died_in_hive - flow.died_outside,
+                after.workers,
+            ),
+            (
+                "drones",
+                self.drones + flow.drones_emerged - flow.drones_died,
+                after.drones,
+            ),
+            (
+                "worker brood",
+                self.worker_brood + flow.worker_eggs - flow.worker_brood_died - flow.emerged,
+                after.worker_brood,
+            ),
+            (
+                "drone brood",
+                self.drone_brood + flow.drone_eggs - flow.drone_brood_died - flow.drones_emerged,
+                after.drone_brood,
+            ),
+            (
+                "sugar",
+                self.sugar_g + flow.nectar_g + flow.syrup_g
+                    - flow.sugar_eaten_g
+                    - flow.wax_honey_g
+                    - flow.sugar_lost_g
+                    - flow.honey_taken_g,
+                after.sugar_g,
+            ),
+            (
+                "pollen",
+                self.pollen_g + flow.pollen_g + flow.patty_pollen_g - flow.pollen_eaten_g,
+                after.pollen_g,
+            ),
+        ];
+        for (name, expected, found) in sums {
+            // Written so that NaN fails.
+            let holds = (expected - found).abs() <= 1e-6 * (1.0 + expected.abs()) && found >= -1e-9;
+            if !holds {
+                return Err(fault(name, format!("expected {expected}, found {found}")));
+            }
+        }
+        let used = colony.worker_brood.all()
+            + colony.drone_brood_in_worker_comb(parameters)
+            + colony.stores.cells(after.workers, &parameters.stores);
+        let drawn = colony.frames.worker_cells;
+        // A dead colony leaves stores in the comb without crops to hold the rest.
+        if colony.alive && used > drawn * (1.0 + 1e-9) + 0.5 {
+            return Err(fault("cells", format!("{used} in use, {drawn} drawn")));
+        }
+        Ok(())
+    }
+}
+
+fn fault(name: &str, figures: String) -> Error {
+    Error::new(
+        ErrorKind::Invariant,
+        name,
+        format!("the day does not add up: {figures}"),
+    )
+}

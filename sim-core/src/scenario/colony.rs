@@ -1,0 +1,237 @@
+//! Rules for how a colony starts and for its hive: brood and stores have to fit into the comb.
+
+use std::fmt::Arguments;
+
+use super::checks::{Problems, figure};
+use super::{BoxSize, Comb, Established, HiveBox, Move, Start};
+
+/// Most boxes of a hive, those added by moves included.
+pub const MOST_BOXES: usize = 6;
+/// Weight of honey in a full worker cell, g (a full deep frame of 7,000 cells holds 2.9 kg).
+const HONEY_PER_CELL_G: f64 = 0.42;
+/// Weight of pollen in a full worker cell, g.
+const POLLEN_PER_CELL_G: f64 = 0.20;
+
+impl BoxSize {
+    /// Worker cells on both sides of a drawn frame.
+    ///
+    /// Deep: 7,000, the figure of extension services (from memory). Medium: 13/20 of it, by the
+    /// comb heights of 13 and 20 cm in Harbo 1988.
+    pub fn worker_cells(self) -> f64 {
+        match self {
+            Self::Deep => 7000.0,
+            Self::Medium => 4550.0,
+        }
+    }
+}
+
+impl HiveBox {
+    /// What each frame holds, from left to right.
+    pub fn frame_contents(&self) -> impl Iterator<Item = Comb> + '_ {
+        (0..self.frames).map(|index| self.contents.get(index).copied().unwrap_or(self.comb))
+    }
+}
+
+impl Problems {
+    pub(super) fn start(&mut self, start: &Start) {
+        self.exactly_one(
+            format_args!("start"),
+            &[
+                ("package", start.package.is_some()),
+                ("swarm", start.swarm.is_some()),
+                ("nuc", start.nuc.is_some()),
+                ("established", start.established.is_some()),
+            ],
+        );
+        if let Some(package) = &start.package {
+            self.amount_of_bees(
+                "package",
+                package.pounds,
+                package.kilograms,
+                package.bees,
+                (10.0, 4.5),
+            );
+            self.number(
+                format_args!("start.package.queen_caged_days"),
+                package.queen_caged_days,
+                0.0,
+                10.0,
+                "days",
+            );
+        }
+        if let Some(swarm) = &start.swarm {
+            self.amount_of_bees(
+                "swarm",
+                swarm.pounds,
+                swarm.kilograms,
+                swarm.bees,
+                (12.0, 5.5),
+            );
+        }
+        for (kind, colony) in [("nuc", &start.nuc), ("established", &start.established)] {
+            let Some(colony) = colony else { continue };
+            for (field, value, min, max, unit) in [
+                ("frames_of_bees", colony.frames_of_bees, 0.5, 40.0, "frames"),
+                (
+                    "frames_of_brood",
+                    colony.frames_of_brood,
+                    0.0,
+                    20.0,
+                    "frames",
+                ),
+                ("honey_kg", colony.honey_kg, 0.0, 100.0, "kg"),
+                ("pollen_kg", colony.pollen_kg, 0.0, 5.0, "kg"),
+            ] {
+                self.number(format_args!("start.{kind}.{field}"), value, min, max, unit);
+            }
+        }
+        self.number(
+            format_args!("start.queen.age_years"),
+            start.queen.age_years,
+            0.0,
+            5.0,
+            "years",
+        );
+        self.number(
+            format_args!("start.queen.laying_power"),
+            start.queen.laying_power,
+            0.0,
+            1.5,
+            "",
+        );
+    }
+
+    pub(super) fn amount_of_bees(
+        &mut self,
+        kind: &str,
+        pounds: Option<f64>,
+        kilograms: Option<f64>,
+        bees: Option<f64>,
+        (most_pounds, most_kilograms): (f64, f64),
+    ) {
+        self.exactly_one(
+            format_args!("start.{kind}"),
+            &[
+                ("pounds", pounds.is_some()),
+                ("kilograms", kilograms.is_some()),
+                ("bees", bees.is_some()),
+            ],
+        );
+        self.optional(
+            format_args!("start.{kind}.pounds"),
+            pounds,
+            0.5,
+            most_pounds,
+            "pounds",
+        );
+        self.optional(
+            format_args!("start.{kind}.kilograms"),
+            kilograms,
+            0.2,
+            most_kilograms,
+            "kg",
+        );
+        self.optional(
+            format_args!("start.{kind}.bees"),
+            bees,
+            500.0,
+            40000.0,
+            "bees",
+        );
+    }
+
+    pub(super) fn hive(&mut self, boxes: &[HiveBox]) {
+        if !(1..=MOST_BOXES).contains(&boxes.len()) {
+            self.add(
+                format_args!("hive.box"),
+                format!("expected 1 to {MOST_BOXES} boxes, got {}", boxes.len()),
+            );
+        }
+        for (index, hive_box) in boxes.iter().enumerate().take(MOST_BOXES) {
+            self.hive_box(format_args!("hive.box[{index}]"), hive_box);
+        }
+    }
+
+    pub(super) fn hive_box(&mut self, place: Arguments<'_>, hive_box: &HiveBox) {
+        let frames = hive_box.frames;
+        self.number(
+            format_args!("{place}.frames"),
+            frames as f64,
+            1.0,
+            12.0,
+            "frames",
+        );
+        let named = hive_box.contents.len();
+        if named != 0 && named != frames {
+            self.add(
+                format_args!("{place}.contents"),
+                format!(
+                    "expected one entry for each of the {} frames, got {}",
+                    figure(frames as f64),
+                    figure(named as f64)
+                ),
+            );
+        }
+    }
+
+    /// A nuc or an established colony has comb, and what it holds fits into it.
+    pub(super) fn comb_for_colony(&mut self, start: &Start, boxes: &[HiveBox]) {
+        let (kind, colony): (&str, &Established) = match (&start.nuc, &start.established) {
+            (Some(nuc), None) => ("nuc", nuc),
+            (None, Some(established)) => ("established", established),
+            _ => return,
+        };
+        let drawn: f64 = boxes
+            .iter()
+            .filter(|hive_box| hive_box.frames <= 12)
+            .map(|hive_box| {
+                let drawn = hive_box
+                    .frame_contents()
+                    .filter(|comb| *comb == Comb::Drawn)
+                    .count();
+                drawn as f64 * hive_box.size.worker_cells()
+            })
+            .sum();
+        let brood = colony.frames_of_brood * BoxSize::Deep.worker_cells();
+        let honey = colony.honey_kg * 1000.0 / HONEY_PER_CELL_G;
+        let pollen = colony.pollen_kg * 1000.0 / POLLEN_PER_CELL_G;
+        let needed = brood + honey + pollen;
+        if drawn == 0.0 && needed > 0.0 {
+            self.add(
+                format_args!("start.{kind}"),
+                "brood and stores need drawn comb, and no frame of the hive is drawn; \
+                 give a box comb = \"drawn\", or name its frames in contents",
+            );
+        } else if needed > drawn {
+            self.add(
+                format_args!("start.{kind}"),
+                format!(
+                    "brood ({} cells), honey ({}) and pollen ({}) need {} cells; \
+                     the drawn worker comb of the hive has {}",
+                    figure(brood.round()),
+                    figure(honey.round()),
+                    figure(pollen.round()),
+                    figure(needed.round()),
+                    figure(drawn)
+                ),
+            );
+        }
+    }
+
+    pub(super) fn boxes_added(&mut self, at_start: usize, moves: &[Move]) {
+        let adding = moves
+            .iter()
+            .enumerate()
+            .filter(|(_, step)| step.add_box.is_some());
+        let room = MOST_BOXES.saturating_sub(at_start);
+        if let Some((index, _)) = adding.clone().nth(room) {
+            self.add(
+                format_args!("move[{index}].add_box"),
+                format!(
+                    "a hive has at most {MOST_BOXES} boxes; {at_start} at the start and {} added are too many",
+                    adding.count()
+                ),
+            );
+        }
+    }
+}
