@@ -1,7 +1,7 @@
 /**
  * Editing a scenario: pure functions, a new scenario out of an old one.
  */
-import { dayNumber, plusDays } from './calendar';
+import { dayNumber, plusDays, shortDate } from './calendar';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
 
 /** A changed copy. */
@@ -123,4 +123,33 @@ export function twinName(scenario: Scenario, kind: TwinKind): string {
     case 'kept':
       return 'the plan kept';
   }
+}
+
+/** The start in a line: `package of 3 lb on foundation, 30 April 2012`. */
+export function startLine(scenario: Scenario): string {
+  const { start, hive } = scenario;
+  const day = dayNumber(start.date);
+  const comb = hive.box[0]?.contents?.length ? 'mixed frames' : COMB[hive.box[0]?.comb ?? 'foundation'];
+  const bees = start.package ?? start.swarm;
+  const what = bees
+    ? `${start.swarm ? 'swarm' : 'package'} of ${amount(bees)}`
+    : start.nuc
+      ? `nuc of ${start.nuc.frames_of_bees} frames`
+      : `colony of ${start.established?.frames_of_bees ?? '?'} frames`;
+  return `${what} on ${comb}, ${Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`}`;
+}
+
+const COMB = {
+  foundation: 'foundation',
+  'bare-foundation': 'bare plastic',
+  drawn: 'drawn comb',
+  foundationless: 'empty frames',
+  'drone-frame': 'drone frames',
+  'drawn-drone-frame': 'drone comb',
+} as const;
+
+function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>): string {
+  if (bees.pounds != null) return `${Number(bees.pounds.toFixed(2))} lb`;
+  if (bees.kilograms != null) return `${Number(bees.kilograms.toFixed(2))} kg`;
+  return `${bees.bees ?? '?'} bees`;
 }
