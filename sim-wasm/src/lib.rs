@@ -4,76 +4,21 @@
 //! Scenarios cross as JSON text, because the strict reader (`deny_unknown_fields`) works on text and
 //! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
 
-use combcast_core::observe::COLUMNS;
-use combcast_core::queen::{Brake, QueenState};
+mod outcome;
+mod problem;
+
+use std::collections::BTreeMap;
+
+use combcast_core::observe::{COLUMNS, ColumnInfo};
+use combcast_core::queen::Brake;
+use combcast_core::scenario::{RecordUnits, scenario_schema};
 use combcast_core::story::{self, Units};
-use combcast_core::weather::{self, Origin};
-use combcast_core::{Error, ErrorKind, Scenario, Season, digest};
-use js_sys::{Float64Array, Reflect, Uint8Array};
+use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
+use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
-/// The order of the codes in [`Explorer::run`]'s `brakes`.
-const BRAKES: [Brake; 8] = [
-    Brake::HerRate,
-    Brake::EmptyCells,
-    Brake::Nurses,
-    Brake::Pollen,
-    Brake::Food,
-    Brake::Warmth,
-    Brake::Caged,
-    Brake::NoQueen,
-];
-/// The order of the codes in `queen`.
-const QUEEN_STATES: [QueenState; 3] = [QueenState::Caged, QueenState::Laying, QueenState::None];
-/// The order of the codes in `origins`.
-const ORIGINS: [Origin; 5] = [
-    Origin::Measured,
-    Origin::Filled,
-    Origin::Typed,
-    Origin::Spell,
-    Origin::Generated,
-];
-
-/// Keeps the words of a panic: by itself it reaches JavaScript as `unreachable` and nothing else.
-#[wasm_bindgen(start)]
-pub fn keep_panic_message() {
-    std::panic::set_hook(Box::new(|panic| {
-        let words = JsValue::from_str(&panic.to_string());
-        web_sys::console::error_1(&words);
-        let _ = Reflect::set(&js_sys::global(), &"combcastPanic".into(), &words);
-    }));
-}
-
-/// A fault as the page shows it.
-#[derive(Serialize)]
-struct Problem {
-    kind: &'static str,
-    place: String,
-    message: String,
-    excerpt: Option<String>,
-}
-
-impl From<Error> for Problem {
-    fn from(error: Error) -> Self {
-        let kind = match error.kind {
-            ErrorKind::Scenario => "scenario",
-            ErrorKind::Weather => "weather",
-            ErrorKind::Parameter => "parameter",
-            ErrorKind::Invariant => "invariant",
-        };
-        Self {
-            kind,
-            place: error.place,
-            message: error.message,
-            excerpt: error.excerpt,
-        }
-    }
-}
-
-fn thrown(error: Error) -> JsValue {
-    to_js(&Problem::from(error))
-}
+use problem::thrown;
 
 /// Plain data as a JavaScript object.
 fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
@@ -84,45 +29,39 @@ fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
     value.serialize(&serializer).unwrap_or(JsValue::NULL)
 }
 
-fn from_json(scenario: &str) -> Result<Scenario, JsValue> {
-    serde_json::from_str(scenario).map_err(|fault| thrown(Error::scenario("", fault.to_string())))
-}
-
-fn code_of<T: PartialEq>(list: &[T], value: &T) -> u8 {
-    list.iter().position(|one| one == value).unwrap_or(list.len()) as u8
-}
-
 /// What the model offers, the same for every season: columns, brakes, built-in weather.
 #[wasm_bindgen(unchecked_return_type = "Catalogue")]
 pub fn catalogue() -> JsValue {
     #[derive(Serialize)]
+    #[serde(rename_all = "camelCase")]
     struct Catalogue {
         version: &'static str,
-        columns: &'static [combcast_core::observe::ColumnInfo],
-        brakes: [Brake; 8],
-        #[serde(rename = "queenStates")]
-        queen_states: [QueenState; 3],
-        origins: [Origin; 5],
+        columns: &'static [ColumnInfo],
+        brakes: [Brake; Brake::ALL.len()],
+        origins: [weather::Origin; outcome::ORIGINS.len()],
+        records: &'static [BuiltIn],
+        place_types: &'static [PlaceType],
     }
     to_js(&Catalogue {
         version: env!("CARGO_PKG_VERSION"),
         columns: COLUMNS,
-        brakes: BRAKES,
-        queen_states: QUEEN_STATES,
-        origins: ORIGINS,
+        brakes: Brake::ALL,
+        origins: outcome::ORIGINS,
+        records: BUILT_IN,
+        place_types: PLACE_TYPES,
     })
 }
 
 /// The JSON Schema of a scenario, as text.
 #[wasm_bindgen(js_name = scenarioSchema)]
-pub fn scenario_schema() -> String {
-    serde_json::to_string(&schemars::schema_for!(Scenario)).unwrap_or_default()
+pub fn schema() -> String {
+    scenario_schema().to_string()
 }
 
 /// Reads a scenario file. Throws the fault with its place in the text.
 #[wasm_bindgen(unchecked_return_type = "Scenario")]
-pub fn open(#[wasm_bindgen(unchecked_param_type = "Uint8Array")] file: &[u8]) -> Result<JsValue, JsValue> {
-    Scenario::from_bytes(file)
+pub fn open(file: &[u8]) -> Result<JsValue, JsValue> {
+    Scenario::from_bytes(file, "")
         .map(|scenario| to_js(&scenario))
         .map_err(thrown)
 }
@@ -130,99 +69,107 @@ pub fn open(#[wasm_bindgen(unchecked_param_type = "Uint8Array")] file: &[u8]) ->
 /// The scenario as the text of a file.
 #[wasm_bindgen]
 pub fn save(scenario: &str) -> Result<String, JsValue> {
-    Ok(from_json(scenario)?.to_toml())
+    Scenario::from_json(scenario)
+        .and_then(|scenario| scenario.to_toml())
+        .map_err(thrown)
 }
 
-/// Everything that does not hold together in a scenario.
-#[wasm_bindgen(unchecked_return_type = "Problem[]")]
-pub fn problems(scenario: &str) -> Result<JsValue, JsValue> {
-    let found: Vec<Problem> = from_json(scenario)?
-        .problems()
-        .into_iter()
-        .map(Problem::from)
-        .collect();
-    Ok(to_js(&found))
+/// A weather record as it was read, with what decides how it is read.
+#[derive(Debug)]
+struct Read {
+    wanted: Wanted,
+    days: (Weather, Report),
 }
 
-/// Runs seasons and keeps the last one, to tell its story.
+#[derive(Debug, PartialEq)]
+struct Wanted {
+    record: String,
+    station: Option<String>,
+    units: Option<RecordUnits>,
+}
+
+/// Runs seasons and keeps the last one of each name, to tell its story.
 #[wasm_bindgen]
 #[derive(Debug, Default)]
 pub struct Explorer {
-    last: Option<Season>,
+    /// Weather files by name.
+    files: BTreeMap<String, Vec<u8>>,
+    /// The record read last: reading it takes far longer than running a season.
+    read: Option<Read>,
+    seasons: BTreeMap<String, Season>,
 }
 
 #[wasm_bindgen]
 impl Explorer {
-    /// An explorer that has run nothing yet.
+    /// An explorer without weather files and seasons.
     #[wasm_bindgen(constructor)]
     pub fn new() -> Self {
         Self::default()
     }
 
-    /// Runs a season. `record` is the weather file that the scenario names, where it is not a built-in one.
+    /// Keeps a weather file under the name that scenarios call it by.
+    #[wasm_bindgen(js_name = keepFile)]
+    pub fn keep_file(&mut self, name: String, bytes: Vec<u8>) {
+        self.files.insert(name, bytes);
+        self.read = None;
+    }
+
+    /// Runs the season called `name`; the files of its record must have been kept before.
     #[wasm_bindgen(unchecked_return_type = "Outcome")]
-    pub fn run(&mut self, scenario: &str, record: Option<Box<[u8]>>) -> Result<JsValue, JsValue> {
-        let scenario = from_json(scenario)?;
-        let (weather, report) = weather::resolve(&scenario, record.as_deref()).map_err(thrown)?;
-        let season = combcast_core::run(&scenario, &weather).map_err(thrown)?;
-        #[derive(Serialize)]
-        struct Facts<'a> {
-            first: String,
-            days: usize,
-            events: &'a [combcast_core::Event],
-            bloom: [(); 0],
-            #[serde(rename = "weatherNotes")]
-            weather_notes: Vec<String>,
-            digest: String,
-        }
-        let outcome = to_js(&Facts {
-            first: season.first.to_string(),
-            days: season.days.len(),
-            events: &season.events,
-            bloom: [],
-            weather_notes: report.notes,
-            digest: format!("{:016x}", digest::of(&season)),
-        });
-        let mut columns = vec![0.0; COLUMNS.len() * season.days.len()];
-        for (day, record) in season.days.iter().enumerate() {
-            for (column, value) in record.values().into_iter().enumerate() {
-                columns[column * season.days.len() + day] = value;
-            }
-        }
-        let brakes: Vec<u8> = season.days.iter().map(|day| code_of(&BRAKES, &day.brake)).collect();
-        let queen: Vec<u8> = season
-            .days
-            .iter()
-            .map(|day| code_of(&QUEEN_STATES, &day.queen))
-            .collect();
-        let skip = combcast_core::calendar::days_between(weather.first, season.first).max(0);
-        let origins: Vec<u8> = weather
-            .days
-            .iter()
-            .skip(usize::try_from(skip).unwrap_or(0))
-            .take(season.days.len())
-            .map(|day| code_of(&ORIGINS, &day.origin))
-            .collect();
-        Reflect::set(&outcome, &"values".into(), &Float64Array::from(&columns[..]))?;
-        Reflect::set(&outcome, &"brakes".into(), &Uint8Array::from(&brakes[..]))?;
-        Reflect::set(&outcome, &"queen".into(), &Uint8Array::from(&queen[..]))?;
-        Reflect::set(&outcome, &"origins".into(), &Uint8Array::from(&origins[..]))?;
-        self.last = Some(season);
+    pub fn run(&mut self, name: String, scenario: &str) -> Result<JsValue, JsValue> {
+        let scenario = Scenario::from_json(scenario).map_err(thrown)?;
+        let record = self.record_of(&scenario).map_err(thrown)?;
+        let (weather, report) = weather::lay(&scenario, record, 0).map_err(thrown)?;
+        let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
+        let season = prepared.run().map_err(thrown)?;
+        let outcome = outcome::of(&season, &prepared, &weather, &report)?;
+        self.seasons.insert(name, season);
         Ok(outcome)
     }
 
-    /// The sentences of one day of the last season, in `metric` or `us` units; `null` outside of it.
+    /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
-    pub fn story(&self, date: &str, units: &str) -> JsValue {
+    pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
         let units = if units == "us" { Units::Us } else { Units::Metric };
         let told = self
-            .last
-            .as_ref()
+            .seasons
+            .get(name)
             .zip(date.parse().ok())
             .and_then(|(season, date)| story::on(season, date, units));
         to_js(&told)
     }
 }
 
+impl Explorer {
+    /// The record that a scenario names, where it names one whose file is here.
+    fn record_of(
+        &mut self,
+        scenario: &Scenario,
+    ) -> Result<Option<(&Weather, &Report)>, combcast_core::Error> {
+        let source = &scenario.weather;
+        let Some(record) = &source.record else {
+            return Ok(None);
+        };
+        let wanted = Wanted {
+            record: record.clone(),
+            station: source.station.clone(),
+            units: source.units,
+        };
+        if self.read.as_ref().is_none_or(|read| read.wanted != wanted) {
+            let file = BuiltIn::named(record).map_or(record.as_str(), |built_in| built_in.file);
+            let Some(bytes) = self.files.get(file) else {
+                return Ok(None);
+            };
+            let days = weather::read_for(scenario, bytes)?;
+            self.read = Some(Read { wanted, days });
+        }
+        Ok(self
+            .read
+            .as_ref()
+            .map(|read| (&read.days.0, &read.days.1)))
+    }
+}
+
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Catalogue, Outcome, Problem, Story } from '../types';\nimport type { Scenario } from '../scenario';";
+const TYPES: &str = "import type { Catalogue, Outcome, Story } from '../types';
+import type { Scenario } from '../scenario';";

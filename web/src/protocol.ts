@@ -15,8 +15,8 @@ export interface Questions {
   open: { ask: { file: Uint8Array }; answer: { scenario: Scenario } };
   /** A scenario as the text of a file. */
   save: { ask: { scenario: Scenario }; answer: { text: string } };
-  /** Keeps a weather file for the seasons to come; `null` lets go of it. */
-  record: { ask: { file: Uint8Array | null }; answer: object };
+  /** Keeps a weather file for the seasons to come, under the name that scenarios call it by. */
+  keepFile: { ask: { name: string; file: Uint8Array }; answer: object };
   /** Runs a season, and its twin where there is one. */
   run: {
     ask: { plan: Scenario; twin: Scenario | null };

@@ -55,7 +55,7 @@ export interface Scenario {
   seed?: number;
   start: Start;
   /**
-   * The last day to simulate.
+   * The last day to simulate, at most 20 years after the first; years 1800 to 2200.
    */
   until: string;
   weather: WeatherSource;
@@ -73,7 +73,7 @@ export interface Bloom {
    */
   nectar?: number;
   /**
-   * Its name.
+   * Name of the plant or group.
    */
   plant: string;
   /**
@@ -87,16 +87,16 @@ export interface Bloom {
  */
 export interface BloomStart {
   /**
-   * When the day length falls through this many hours after midsummer.
+   * When the day length falls through this many hours after midsummer, 4 to 20.
    */
   day_length_falls_to?: number | null;
   /**
-   * Each year on this day, as `month-day`, for example `"08-25"`.
+   * Each year on this day, as `month-day`, for example `"08-25"`; `"02-29"` is 28 February in a year without it.
    */
   each_year?: string | null;
   /**
    * When the warmth sum of the year (daily means above 0 °C, January halved, February three quarters;
-   * in the southern hemisphere from 1 July) reaches this many °C days.
+   * in the southern hemisphere from 1 July) reaches this many °C days, 1 to 20,000.
    */
   warmth_sum?: number | null;
 }
@@ -121,7 +121,7 @@ export interface Expectation {
    */
   column: string;
   /**
-   * The day to look at.
+   * The day to look at, inside the season.
    */
   date: string;
 }
@@ -138,7 +138,7 @@ export interface Feed {
    */
   feeders?: number;
   /**
-   * First day.
+   * First day, inside the season.
    */
   from: string;
   /**
@@ -158,7 +158,7 @@ export interface Feed {
    */
   litres?: number | null;
   /**
-   * Last day.
+   * Last day, inside the season.
    */
   to: string;
 }
@@ -201,7 +201,7 @@ export interface Move {
    */
   add_box?: HiveBox | null;
   /**
-   * The day.
+   * The day on which it is done, inside the season.
    */
   date: string;
   /**
@@ -226,7 +226,7 @@ export interface Place {
    */
   latitude: number;
   /**
-   * Name of the yard.
+   * Name of the yard, as shown beside the title.
    */
   name: string;
 }
@@ -235,7 +235,7 @@ export interface Place {
  */
 export interface Start {
   /**
-   * The first day.
+   * The first day; years 1800 to 2200.
    */
   date: string;
   /**
@@ -299,7 +299,7 @@ export interface Package {
   queen_caged_days?: number;
 }
 /**
- * The queen.
+ * The queen on the first day.
  */
 export interface Queen {
   /**
@@ -345,7 +345,7 @@ export interface WeatherSource {
    */
   record?: string | null;
   /**
-   * Use the record's days as if they had happened this many years later (negative: earlier).
+   * Use the record's days as if they had happened this many years later (negative: earlier), -200 to 200.
    */
   shift_years?: number;
   /**
@@ -387,7 +387,7 @@ export interface RainSpell {
  */
 export interface TypedDay {
   /**
-   * The day.
+   * The day it stands for.
    */
   date: string;
   /**

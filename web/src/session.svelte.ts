@@ -46,8 +46,12 @@ export class Session {
   #runs = new Latest();
   #stories = new Latest();
   #texts = new Latest();
+  #recordUrls: Record<string, string>;
+  #brought = new Set<string>();
 
-  constructor(worker: Worker) {
+  /** `recordUrls`: where each shipped weather file is, by its name. */
+  constructor(worker: Worker, recordUrls: Record<string, string>) {
+    this.#recordUrls = recordUrls;
     this.#client = new Client(worker, (message) => {
       this.fatal = message;
     });
@@ -155,7 +159,20 @@ export class Session {
 
   async #useRecord(record: RecordFile | null): Promise<void> {
     this.record = record;
-    await this.#client.ask('record', { file: record?.bytes ?? null });
+    if (record) await this.#client.ask('keepFile', { name: record.name, file: record.bytes });
+  }
+
+  /** Fetches the shipped records that scenarios name, each once. */
+  async #bringRecords(scenarios: readonly (Scenario | null)[]): Promise<void> {
+    for (const scenario of scenarios) {
+      const file = this.catalogue?.records.find(({ name }) => name === scenario?.weather.record)?.file;
+      const url = file && this.#recordUrls[file];
+      if (!file || !url || this.#brought.has(file)) continue;
+      this.#brought.add(file);
+      const answer = await fetch(url);
+      if (!answer.ok) throw new Error(`The weather record ${file} could not be loaded (${answer.status}).`);
+      await this.#client.ask('keepFile', { name: file, file: new Uint8Array(await answer.arrayBuffer()) });
+    }
   }
 
   /** Goes to a day, as near as the season allows. */
@@ -190,7 +207,10 @@ export class Session {
     if (!scenario || !catalogue) return;
     const twin = twinOf(scenario, this.twinKind, this.kept);
     try {
-      const answer = await this.#runs.run(() => this.#client.ask('run', { plan: scenario, twin }));
+      const answer = await this.#runs.run(async () => {
+        await this.#bringRecords([scenario, twin]);
+        return this.#client.ask('run', { plan: scenario, twin });
+      });
       if (!answer) return;
       this.plan = new SeasonView(answer.plan, catalogue);
       this.twin = answer.twin && new SeasonView(answer.twin, catalogue);

@@ -3,25 +3,24 @@
  */
 import init, { Explorer, catalogue, open, save, scenarioSchema } from './wasm/sim_wasm.js';
 import wasmUrl from './wasm/sim_wasm_bg.wasm?url';
-import { type Answer, asProblem, type Question, type Which } from './protocol';
+import { type Answer, asProblem, type Question } from './protocol';
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
-let record: Uint8Array | null = null;
 
 function say(answer: Answer, transfer: Transferable[] = []): void {
   scope.postMessage(answer, transfer);
 }
 
 /** A failed start is a rejected promise, which no error event of the page would report. */
-const explorers: Promise<Record<Which, Explorer> | null> = init({ module_or_path: wasmUrl }).then(
-  () => ({ plan: new Explorer(), twin: new Explorer() }),
+const explorerReady: Promise<Explorer | null> = init({ module_or_path: wasmUrl }).then(
+  () => new Explorer(),
   (fault: unknown) => {
     say({ id: null, kind: 'fatal', message: `The model could not be loaded: ${asProblem(fault).message}` });
     return null;
   },
 );
 
-function answer(question: Question, explorer: Record<Which, Explorer>): Answer {
+function answer(question: Question, explorer: Explorer): Answer {
   const { id } = question;
   switch (question.kind) {
     case 'catalogue':
@@ -30,17 +29,17 @@ function answer(question: Question, explorer: Record<Which, Explorer>): Answer {
       return { id, kind: 'open', scenario: open(question.file) };
     case 'save':
       return { id, kind: 'save', text: save(JSON.stringify(question.scenario)) };
-    case 'record':
-      record = question.file;
-      return { id, kind: 'record' };
+    case 'keepFile':
+      explorer.keepFile(question.name, question.file);
+      return { id, kind: 'keepFile' };
     case 'run': {
       const start = performance.now();
-      const plan = explorer.plan.run(JSON.stringify(question.plan), record);
+      const plan = explorer.run('plan', JSON.stringify(question.plan));
       let twin = null;
       let twinProblem = null;
       if (question.twin) {
         try {
-          twin = explorer.twin.run(JSON.stringify(question.twin), record);
+          twin = explorer.run('twin', JSON.stringify(question.twin));
         } catch (fault) {
           if (fault instanceof WebAssembly.RuntimeError) throw fault;
           twinProblem = asProblem(fault);
@@ -49,20 +48,20 @@ function answer(question: Question, explorer: Record<Which, Explorer>): Answer {
       return { id, kind: 'run', plan, twin, twinProblem, ms: performance.now() - start };
     }
     case 'story':
-      return { id, kind: 'story', story: explorer[question.which].story(question.date, question.units) };
+      return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };
   }
 }
 
 scope.onmessage = async ({ data }: MessageEvent<Question>) => {
-  const ready = await explorers;
-  if (!ready) return;
+  const explorer = await explorerReady;
+  if (!explorer) return;
   try {
-    const reply = answer(data, ready);
+    const reply = answer(data, explorer);
     const transfer: Transferable[] = [];
     if (reply.kind === 'run') {
       for (const outcome of [reply.plan, reply.twin]) {
         if (outcome) {
-          transfer.push(outcome.values.buffer, outcome.brakes.buffer, outcome.queen.buffer, outcome.origins.buffer);
+          transfer.push(outcome.values.buffer, outcome.brakes.buffer, outcome.origins.buffer);
         }
       }
     }

@@ -1,6 +1,6 @@
 /**
  * What crosses the door from the model, as `sim-wasm/src/lib.rs` hands it over.
- * `test/door.test.ts` checks these shapes against the built module.
+ * `test/door.test.ts` checks these shapes against the built module; the scenario's own types are made (scenario.ts).
  */
 
 /** A fault in words: where it stands, what is wrong, what was expected. */
@@ -23,14 +23,24 @@ export interface ColumnInfo {
 /** A built-in weather record. */
 export interface BuiltInRecord {
   name: string;
-  title: string;
-  first: string;
-  last: string;
+  /** Its file among the shipped records. */
+  file: string;
+  station: string | null;
+  place: string;
+  latitude: number;
+  elevation_m: number;
+  /** First and last year that it covers from January to December. */
+  first_year: number;
+  last_year: number;
+  provenance: string;
 }
 
+/** A built-in kind of climate. */
 export interface PlaceType {
   name: string;
-  title: string;
+  description: string;
+  latitude: number;
+  provenance: string;
 }
 
 /** What the model offers, the same for every season. */
@@ -38,7 +48,6 @@ export interface Catalogue {
   version: string;
   columns: ColumnInfo[];
   brakes: string[];
-  queenStates: string[];
   origins: string[];
   records: BuiltInRecord[];
   placeTypes: PlaceType[];
@@ -46,6 +55,8 @@ export interface Catalogue {
 
 export interface SeasonEvent {
   date: string;
+  /** Day of the season, the first being 1. */
+  day: number;
   kind: string;
   text: string;
 }
@@ -54,8 +65,9 @@ export interface BloomTime {
   plant: string;
   from: string;
   to: string;
-  /** The stronger of nectar and pollen at its best, 0 to 1. */
-  strength: number;
+  /** At its best, 0 to 1. */
+  nectar: number;
+  pollen: number;
 }
 
 /** One season: columns one after the other in `values`, in the order of the catalogue. */
@@ -64,11 +76,10 @@ export interface Outcome {
   days: number;
   values: Float64Array;
   brakes: Uint8Array;
-  queen: Uint8Array;
   origins: Uint8Array;
   events: SeasonEvent[];
   bloom: BloomTime[];
-  /** What was found and mended in the weather, in words. */
+  /** What the record holds, what was mended, which days the season uses: a sentence each. */
   weatherNotes: string[];
   digest: string;
 }
