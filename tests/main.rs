@@ -1,7 +1,9 @@
 //! Integration tests: one module for each promise.
 
+mod bad_input;
 mod cli;
+mod random_scenarios;
+mod scenario_files;
+mod scenarios;
 mod story;
 mod weather;
-mod bad_input;
-mod scenario_files;
