@@ -11,7 +11,7 @@ test('shows the wet spring and its twin at once', async ({ page }) => {
 
 test('the date follows a drag across the strip', async ({ page }) => {
   await open(page);
-  await date(page).scrollIntoViewIfNeeded();
+  await page.locator('.stage').evaluate((stage) => stage.scrollIntoView({ block: 'center' }));
   const tab = await date(page).boundingBox();
   if (!tab) throw new Error('the date has no place');
   const y = tab.y + 120;
