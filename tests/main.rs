@@ -1,3 +1,4 @@
 //! Integration tests: one module for each promise.
 
+mod sky;
 mod weather;

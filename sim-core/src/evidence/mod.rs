@@ -8,6 +8,7 @@ mod exact;
 mod package;
 mod protocol;
 mod size;
+mod sky;
 mod year;
 
 use serde::Serialize;
@@ -60,6 +61,7 @@ pub fn all(records: &Records) -> Result<Vec<Evidence>, Error> {
         protocol::Site::new("New York", 40.78, 40.0, &records.new_york),
     ];
     exact::check(&mut table);
+    sky::check(&mut table, &records.new_york)?;
     for site in &sites {
         adult_life::check(&mut table, site)?;
         package::check(&mut table, site)?;
