@@ -1,4 +1,8 @@
 //! Integration tests: one module for each promise.
 
+mod bad_input;
+mod cli;
+mod scenario_files;
 mod sky;
+mod story;
 mod weather;
