@@ -242,12 +242,37 @@ fn degree_days_agree_with_check_values() {
     ] {
         near(degree_days(high, low, base), expected, 1e-9, "simple");
     }
-    near(degree_days_within(24.0, 8.0, 10.0, 30.0), 7.0, 1e-9, "low raised");
-    near(degree_days_within(34.0, 18.0, 10.0, 30.0), 14.0, 1e-9, "high cut");
+    near(
+        degree_days_within(24.0, 8.0, 10.0, 30.0),
+        7.0,
+        1e-9,
+        "low raised",
+    );
+    near(
+        degree_days_within(34.0, 18.0, 10.0, 30.0),
+        14.0,
+        1e-9,
+        "high cut",
+    );
     assert_eq!(degree_days_within(9.0, 1.0, 10.0, 30.0), 0.0);
-    near(degree_days_under_sine(24.0, 8.0, 10.0), 6.304, 0.0006, "sine");
-    near(degree_days_under_sine(12.0, -2.0, 5.0), 2.228, 0.0006, "sine");
-    near(degree_days_under_sine(15.0, 3.0, 10.0), 1.436, 0.0006, "sine");
+    near(
+        degree_days_under_sine(24.0, 8.0, 10.0),
+        6.304,
+        0.0006,
+        "sine",
+    );
+    near(
+        degree_days_under_sine(12.0, -2.0, 5.0),
+        2.228,
+        0.0006,
+        "sine",
+    );
+    near(
+        degree_days_under_sine(15.0, 3.0, 10.0),
+        1.436,
+        0.0006,
+        "sine",
+    );
 }
 
 #[test]

@@ -24,3 +24,20 @@ pub fn read_shipped(name: &str) -> (Weather, Report) {
     let record = BuiltIn::named(name).expect("built-in record");
     weather::read(&shipped(name), record.file, record.station, None).expect("shipped record")
 }
+
+/// One line of a fixed-width record: a month of one element, `(day, value, flags)` where it has values.
+fn dly_line(
+    station: &str,
+    year: i32,
+    month: i32,
+    element: &str,
+    values: &[(usize, i32, &str)],
+) -> String {
+    let days: String = (1..=31)
+        .map(|day| match values.iter().find(|(on, ..)| *on == day) {
+            Some((_, value, flags)) => format!("{value:>5}{flags}"),
+            None => "-9999   ".to_owned(),
+        })
+        .collect();
+    format!("{station}{year}{month:02}{element}{days}\n")
+}

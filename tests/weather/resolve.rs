@@ -145,8 +145,7 @@ fn a_shifted_record_keeps_its_days_and_mends_29_february() {
     // 2013 is used as 2016, a leap year: 29 February has to be made.
     let weather = json!({ "record": "seattle", "shift_years": 3 });
     let (weather, report) = resolved(&scenario(47.45, weather, "2016-01-01", "2017-12-31"));
-    let (original, _) =
-        weather::read(&shipped("seattle"), "s.csv", Some("seattle"), None).unwrap();
+    let (original, _) = weather::read(&shipped("seattle"), "s.csv", Some("seattle"), None).unwrap();
     let (before, day, after) = (
         weather.on(date(2016, 2, 28)).unwrap(),
         weather.on(date(2016, 2, 29)).unwrap(),
@@ -192,9 +191,7 @@ fn typed_days_and_rain_are_laid_over_the_record() {
         } else {
             assert_eq!((is.rain_mm, is.origin), (10.0, Origin::Spell));
             let cooler = if was.is_wet() { 0.0 } else { 5.0 };
-            assert!(
-                (was.high_c - is.high_c - cooler).abs() < 1e-12 || is.high_c == is.low_c + 1.0
-            );
+            assert!((was.high_c - is.high_c - cooler).abs() < 1e-12 || is.high_c == is.low_c + 1.0);
             turned += usize::from(!was.is_wet());
         }
     }

@@ -90,7 +90,7 @@ pub fn all_with(
         protocol::Site::new("New York", 40.78, 40.0, &records.new_york, parameters),
     ];
     exact::check(&mut table);
-    sky::check(&mut table, &records.new_york)?;
+    sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
         adult_life::check(&mut table, site)?;
         package::check(&mut table, site)?;
