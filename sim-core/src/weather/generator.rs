@@ -23,6 +23,8 @@ const FEWEST_DAYS_OF_A_MONTH: usize = 25;
 const FEWEST_PAIRS: usize = 700;
 /// The narrowest day that is drawn, °C.
 const NARROWEST_DAY_C: f64 = 1.0;
+/// The least standard deviation about the season's course, °C.
+const LEAST_SPREAD_C: f64 = 0.3;
 /// Departures of a measured day beyond this many standard deviations do not carry over further.
 const LARGEST_DEPARTURE: f64 = 3.5;
 
@@ -376,21 +378,12 @@ impl CarryOver {
 }
 
 impl Seasonal {
-    /// The lines whose monthly means are those given, and spreads about the lines.
+    /// Lines whose monthly means, and spreads about them, are those given.
     ///
-    /// A straight line between monthly means would cut off the peaks of the year, and the spread
-    /// within a month holds the season's own course, which the line already follows.
+    /// The spread within a month holds the season's own course, which the line already follows.
     fn through(months: [Spread; 12]) -> Self {
         let goal = months.map(|month| month.mean);
-        let mut mean = goal;
-        // Each round leaves at most half of what was wrong.
-        for _ in 0..40 {
-            let now = mean;
-            for month in 0..12 {
-                let (before, after) = (now[(month + 11) % 12], now[(month + 1) % 12]);
-                mean[month] += goal[month] - (before + 6.0 * now[month] + after) / 8.0;
-            }
-        }
+        let mean = lines_with_means(goal);
         let mut sd = [0.0; 12];
         for month in 0..12 {
             let start = (mean[(month + 11) % 12] + mean[month]) / 2.0;
@@ -399,11 +392,9 @@ impl Seasonal {
             let half = |a: f64, b: f64| (a * a + a * b + b * b) / 6.0;
             let course = half(start, middle) + half(middle, end) - goal[month] * goal[month];
             let whole = months[month].sd;
-            sd[month] = (whole * whole - course)
-                .max(whole * whole / 4.0)
-                .sqrt()
-                .max(0.3);
+            sd[month] = (whole * whole - course).max(whole * whole / 4.0).sqrt();
         }
+        let sd = lines_with_means(sd).map(|sd| sd.max(LEAST_SPREAD_C));
         Self { mean, sd }
     }
 
@@ -421,6 +412,22 @@ impl Seasonal {
             sd: at(&self.sd),
         }
     }
+}
+
+/// The values at mid-month between which straight lines have these monthly means.
+///
+/// Lines between the means themselves would cut off the peaks of the year.
+fn lines_with_means(goal: [f64; 12]) -> [f64; 12] {
+    let mut values = goal;
+    // Each round leaves at most half of what was wrong.
+    for _ in 0..40 {
+        let now = values;
+        for month in 0..12 {
+            let (before, after) = (now[(month + 11) % 12], now[(month + 1) % 12]);
+            values[month] += goal[month] - (before + 6.0 * now[month] + after) / 8.0;
+        }
+    }
+    values
 }
 
 /// Temperatures of dry and of wet days by month; where one kind of day is too rare to tell, it differs
