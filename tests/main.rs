@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod cli;
+mod forage;
 mod scenario_files;
 mod sky;
 mod story;

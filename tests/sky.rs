@@ -1,35 +1,30 @@
-//! Day length, radiation, temperature by the hour, degree days and bloom agree with published examples
+//! Day length, radiation, temperature by the hour and degree days agree with published examples
 //! and with other programs (`tests/reference/sky.py` made the reference values).
 
 use std::sync::LazyLock;
 
-use combcast_core::Parameters;
-use combcast_core::forage::{BloomSpan, outlook, warmth_sums};
-use combcast_core::scenario::{Bloom, Place};
 use combcast_core::sky::{
     HourlyTemperature, day_length_h, degree_days, degree_days_under_sine, degree_days_within,
     radiation_above_mj_m2, radiation_from_range_mj_m2,
 };
-use combcast_core::weather::{Origin, Weather, WeatherDay};
-use jiff::civil::{Date, date};
-use serde_json::{Value, json};
+use serde_json::Value;
 
 static REFERENCE: LazyLock<Value> = LazyLock::new(|| {
     serde_json::from_str(include_str!("reference/sky.json")).expect("reference values")
 });
 
 /// The rows of one table of the reference, of which there are at least `fewest`.
-fn reference(table: &str, fewest: usize) -> &'static [Value] {
+pub fn reference(table: &str, fewest: usize) -> &'static [Value] {
     let rows = REFERENCE[table].as_array().expect(table);
     assert!(rows.len() >= fewest, "{table} has {} rows", rows.len());
     rows
 }
 
-fn number(row: &Value, name: &str) -> f64 {
+pub fn number(row: &Value, name: &str) -> f64 {
     row[name].as_f64().expect(name)
 }
 
-fn near(value: f64, expected: f64, within: f64, what: impl std::fmt::Display) {
+pub fn near(value: f64, expected: f64, within: f64, what: impl std::fmt::Display) {
     assert!(
         (value - expected).abs() <= within,
         "{what}: {value}, expected {expected} ± {within}"
@@ -285,104 +280,4 @@ fn degree_days_under_a_sine_agree_with_an_integral() {
         );
         near(under_sine, number(row, "degree_days"), 1e-4, row);
     }
-}
-
-// Bloom.
-
-/// Days with this high and low, dry and still.
-fn even_weather(first: Date, days: usize, high_c: f64, low_c: f64) -> Weather {
-    let day = WeatherDay {
-        high_c,
-        low_c,
-        rain_mm: 0.0,
-        wind_m_s: None,
-        sun_mj_m2: None,
-        origin: Origin::Measured,
-    };
-    Weather {
-        first,
-        days: vec![day; days],
-    }
-}
-
-fn place(latitude: f64) -> Place {
-    serde_json::from_value(json!({ "name": "Alder Row", "latitude": latitude })).unwrap()
-}
-
-/// First days of a plant that blooms for two weeks from this warmth sum on.
-fn bloom_from(weather: &Weather, latitude: f64, warmth_sum: f64) -> Vec<Date> {
-    let plant: Bloom = serde_json::from_value(json!({
-        "plant": "cherry",
-        "starts": { "warmth_sum": warmth_sum },
-        "days": 14.0,
-        "nectar": 0.5,
-        "pollen": 0.5,
-    }))
-    .unwrap();
-    let outlook = outlook(weather, &place(latitude), &[plant], &Parameters::default()).unwrap();
-    let first_day = |span: &BloomSpan| {
-        assert_eq!(span.end - span.first, 14);
-        weather.first + jiff::Span::new().days(span.first as i64)
-    };
-    outlook.blooms.iter().map(first_day).collect()
-}
-
-/// Every year of both real records, at several warmth sums: as an independent program counts it.
-#[test]
-fn bloom_starts_on_the_day_the_reference_reaches_its_warmth_sum() {
-    for (record, latitude) in [("new-york", 40.78), ("seattle", 47.45)] {
-        let built_in = combcast_core::weather::BuiltIn::named(record).unwrap();
-        let weather = crate::weather::read_shipped(record).0;
-        let sums = warmth_sums(&weather, latitude);
-        let years: Vec<&Value> = reference("warmth_sums", 8)
-            .iter()
-            .filter(|row| row["station"].as_str() == built_in.station)
-            .collect();
-        assert_eq!(years.len(), 4);
-        for &warmth_sum in &[200.0, 530.0, 900.0, 1600.0] {
-            let expected: Vec<Date> = years
-                .iter()
-                .flat_map(|year| year["first_day_at"].as_array().unwrap())
-                .filter(|passed| number(passed, "warmth_sum") == warmth_sum)
-                .map(|passed| passed["day"].as_str().unwrap().parse().unwrap())
-                .collect();
-            assert_eq!(expected.len(), 4);
-            assert_eq!(
-                bloom_from(&weather, latitude, warmth_sum),
-                expected,
-                "{record}, {warmth_sum}"
-            );
-        }
-        for year in years {
-            let last = date(number(year, "year") as i16, 12, 31);
-            let index = weather.first.until(last).unwrap().get_days() as usize;
-            near(sums[index], number(year, "whole_year"), 0.001, year);
-        }
-    }
-}
-
-/// 10 °C every day: 31 · 5 + 28 · 7.5 = 365 to the end of February, 525 on 16 March, 535 on the 17th.
-/// In the southern hemisphere the year starts in July: 31 · 5 + 31 · 7.5 = 387.5 to the end of August,
-/// 527.5 on 14 September.
-#[test]
-fn bloom_by_hand_in_both_hemispheres() {
-    let north = even_weather(date(2025, 1, 1), 2 * 365, 15.0, 5.0);
-    assert_eq!(
-        bloom_from(&north, 45.0, 530.0),
-        [date(2025, 3, 17), date(2026, 3, 17)]
-    );
-    let south = even_weather(date(2025, 7, 1), 365, 15.0, 5.0);
-    assert_eq!(bloom_from(&south, -45.0, 530.0), [date(2025, 9, 15)]);
-    // Frost adds nothing and takes nothing.
-    let mut cold = north.clone();
-    for day in &mut cold.days[..59] {
-        (day.high_c, day.low_c) = (2.0, -6.0);
-    }
-    assert_eq!(bloom_from(&cold, 45.0, 530.0)[0], date(2025, 4, 22));
-}
-
-#[test]
-fn a_year_too_cold_for_a_plant_has_no_bloom_of_it() {
-    let cold = even_weather(date(2025, 1, 1), 365, 3.0, -1.0);
-    assert!(bloom_from(&cold, 60.0, 530.0).is_empty());
 }

@@ -331,3 +331,19 @@ fn leap_days_and_year_ends_stand_where_they_should() {
     assert_eq!(days[59], date(2024, 2, 29));
     assert_eq!(*days.last().unwrap(), weather.last());
 }
+
+#[test]
+fn a_southern_season_starts_in_the_july_before_it() {
+    for (start, first) in [
+        ("2026-06-30", date(2025, 7, 1)),
+        ("2026-07-01", date(2026, 7, 1)),
+        ("2026-09-20", date(2026, 7, 1)),
+        ("2027-02-01", date(2026, 7, 1)),
+    ] {
+        let weather = json!({ "place_type": "oceanic" });
+        let (weather, report) = resolved(&scenario(-38.0, weather, start, "2027-06-30"));
+        assert_eq!(weather.first, first);
+        assert_eq!(report.season.unwrap().generated, weather.days.len());
+        assert_eq!(weather.last(), date(2027, 6, 30));
+    }
+}
