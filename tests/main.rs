@@ -3,7 +3,9 @@
 mod bad_input;
 mod cli;
 mod forage;
+mod random_scenarios;
 mod scenario_files;
+mod scenarios;
 mod sky;
 mod story;
 mod weather;

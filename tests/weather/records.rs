@@ -176,7 +176,9 @@ fn maricopa_has_every_day_with_sun_and_wind() {
 #[test]
 fn every_day_is_sound() {
     for record in combcast_core::weather::BUILT_IN {
-        let (weather, _) = read_shipped(record.name);
+        let (weather, report) = read_shipped(record.name);
+        assert_eq!(report.first, date(record.first_year, 1, 1));
+        assert_eq!(report.last, date(record.last_year, 12, 31));
         for (date, day) in weather.dated() {
             assert!(day.low_c <= day.high_c, "{} {date} {day:?}", record.name);
             assert!(day.rain_mm >= 0.0, "{} {date} {day:?}", record.name);
