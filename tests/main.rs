@@ -2,8 +2,10 @@
 
 mod bad_input;
 mod cli;
+mod forage;
 mod random_scenarios;
 mod scenario_files;
 mod scenarios;
+mod sky;
 mod story;
 mod weather;

@@ -8,6 +8,7 @@ mod exact;
 mod package;
 mod protocol;
 mod size;
+mod sky;
 mod year;
 
 use std::collections::BTreeMap;
@@ -89,6 +90,7 @@ pub fn all_with(
         protocol::Site::new("New York", "-N", 40.78, 40.0, &records.new_york, parameters),
     ];
     exact::check(&mut table);
+    sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
         table.place = site.mark;
         adult_life::check(&mut table, site)?;
