@@ -1,16 +1,19 @@
 //! Workers: house bees and foragers by physiological age.
 //!
 //! A bee's physiological age runs with her work, and bees of one age work alike: so bees that emerged
-//! within one physiological day can share a class. In June a class is a day's bees, in December it is
-//! a month's. Nothing is smeared from class to class.
+//! within a day and a half of physiological time share a class. In June a class is a day's bees or two,
+//! in December it is a month's. Nothing is smeared from class to class.
 
 use crate::brood::MOST_DAYS;
 use crate::draw::Draw;
-use crate::math::{least, most, smooth_step, unit};
+use crate::math::{least, most, smooth_step, sum, unit};
 use crate::rng::Topic;
 
 /// Number of age classes kept apart; the oldest are pooled.
-pub const CLASSES: usize = 48;
+pub const CLASSES: usize = 28;
+
+/// Physiological days that share a class.
+pub const CLASS_D: f64 = 1.5;
 
 params! {
     /// House bees and foragers.
@@ -101,7 +104,7 @@ impl Adults {
     /// `bees` house bees and `foragers` spread evenly over ages from 0 to `oldest` days; foragers are the oldest.
     pub fn spread(bees: f64, foragers: f64, oldest: f64) -> Self {
         let mut adults = Self::default();
-        let classes = (libm::ceil(oldest) as usize).clamp(1, CLASSES - 1);
+        let classes = (libm::ceil(oldest / CLASS_D) as usize).clamp(1, CLASSES - 1);
         let total = bees + foragers;
         // Whole bees in every class, so that random mode starts with whole bees.
         let (mut dealt_all, mut dealt_house) = (0.0, 0.0);
@@ -118,27 +121,14 @@ impl Adults {
             adults.foragers[slot] = all - house;
         }
         adults.youngest = classes - 1;
-        adults.open_for = 1.0;
+        adults.open_for = CLASS_D;
         adults
     }
 
-    /// All house bees.
-    pub fn house_bees(&self) -> f64 {
-        self.house.iter().sum()
-    }
-
-    /// All foragers.
-    pub fn all_foragers(&self) -> f64 {
-        self.foragers.iter().sum()
-    }
-
-    /// Everyone ages by the day's pace, then `emerged` young bees join.
-    pub fn age_and_join(&mut self, rates: &Rates, emerged: f64) {
-        for age in &mut self.age {
-            *age += rates.pace_at(*age);
-        }
-        self.open_for += rates.nurse_pace;
-        if self.open_for >= 1.0 {
+    /// `emerged` young bees join, after a day of `nurse_pace` for those of the days before.
+    pub fn join(&mut self, nurse_pace: f64, emerged: f64) {
+        self.open_for += nurse_pace;
+        if self.open_for >= CLASS_D {
             self.open_class();
         }
         let k = self.youngest;
@@ -194,28 +184,34 @@ impl Census {
 /// Nursing power of a house bee by age (Seeley 1982: brood care from 2 to 11 days), 0 to 1.
 #[inline]
 fn nursing(age: f64) -> f64 {
-    let rising = least(0.15 + 0.85 * age / 3.0, 1.0);
-    let falling = most(1.0 - 0.70 * (age - 13.0) / 14.0, 0.30);
+    let rising = least(0.15 + (0.85 / 3.0) * age, 1.0);
+    let falling = most(1.0 - (0.70 / 14.0) * (age - 13.0), 0.30);
     least(rising, falling)
 }
 
 /// Wax power of a house bee by age (Burger: glands best from 7 to 14 days), 0 to 1.
 #[inline]
 fn building(age: f64) -> f64 {
-    least(unit((age - 4.0) / 4.0), unit((28.0 - age) / 12.0))
+    least(
+        unit((age - 4.0) * (1.0 / 4.0)),
+        unit((28.0 - age) * (1.0 / 12.0)),
+    )
 }
 
 /// Counts the colony.
 pub fn census(adults: &Adults) -> Census {
-    let mut count = Census::default();
+    let mut nurses = [0.0; CLASSES];
+    let mut builders = [0.0; CLASSES];
     for k in 0..CLASSES {
-        let (age, house) = (adults.age[k], adults.house[k]);
-        count.house += house;
-        count.foragers += adults.foragers[k];
-        count.nurses += house * nursing(age);
-        count.builders += house * building(age);
+        nurses[k] = adults.house[k] * nursing(adults.age[k]);
+        builders[k] = adults.house[k] * building(adults.age[k]);
     }
-    count
+    Census {
+        house: sum(&adults.house),
+        foragers: sum(&adults.foragers),
+        nurses: sum(&nurses),
+        builders: sum(&builders),
+    }
 }
 
 /// The day's risks and pace, the same for every bee of the colony.
@@ -256,7 +252,7 @@ impl Rates {
     /// October, and those that found none come through the winter.
     #[inline]
     pub fn pace_at(&self, age: f64) -> f64 {
-        self.nurse_pace + (self.worker_pace - self.nurse_pace) * unit((age - 6.0) / 8.0)
+        self.nurse_pace + (self.worker_pace - self.nurse_pace) * unit((age - 6.0) * (1.0 / 8.0))
     }
 
     /// Risk that a surviving house bee of this age becomes a forager.
@@ -423,53 +419,41 @@ pub struct Deaths {
     pub foragers: f64,
 }
 
-/// Bees die, take up foraging and go back, class by class.
+/// Bees die, take up foraging, go back and grow older, class by class.
+///
+/// Foragers of this morning die and go back; those who go out today are spared until tomorrow.
 pub fn live_a_day<D: Draw>(
     adults: &mut Adults,
     rates: &Rates,
     draw: &mut D,
     p: &AdultsParameters,
 ) -> Deaths {
-    let mut change = [0.0; CLASSES];
+    let mut died_in = [0.0; CLASSES];
+    let mut out = [0.0; CLASSES];
+    let mut died_out = [0.0; CLASSES];
+    let mut back = [0.0; CLASSES];
     for k in 0..CLASSES {
-        change[k] = adults.house[k] * rates.house_death_at(adults.age[k], p);
+        let (age, house, foragers) = (adults.age[k], adults.house[k], adults.foragers[k]);
+        died_in[k] = house * rates.house_death_at(age, p);
+        out[k] = (house - died_in[k]) * rates.recruitment_at(age, p);
+        died_out[k] = foragers * rates.forager_death;
+        back[k] = (foragers - died_out[k]) * rates.reversion;
     }
-    let mut deaths = Deaths {
-        house: draw.from_groups(Topic::Adults, &adults.house, &mut change),
-        foragers: 0.0,
+    const NONE: [f64; CLASSES] = [0.0; CLASSES];
+    let deaths = Deaths {
+        house: draw.from_groups(Topic::Adults, &adults.house, &NONE, &mut died_in),
+        foragers: draw.from_groups(Topic::Adults, &adults.foragers, &NONE, &mut died_out),
     };
-    for k in 0..CLASSES {
-        adults.house[k] -= change[k];
-    }
-
-    // Foragers of this morning die and go back; those who go out today are spared until tomorrow.
-    let mut recruits = [0.0; CLASSES];
     if rates.recruitment > 0.0 {
-        for k in 0..CLASSES {
-            recruits[k] = adults.house[k] * rates.recruitment_at(adults.age[k], p);
-        }
-        draw.from_groups(Topic::Adults, &adults.house, &mut recruits);
-    }
-    for k in 0..CLASSES {
-        change[k] = adults.foragers[k] * rates.forager_death;
-    }
-    deaths.foragers = draw.from_groups(Topic::Adults, &adults.foragers, &mut change);
-    for k in 0..CLASSES {
-        adults.foragers[k] -= change[k];
+        draw.from_groups(Topic::Adults, &adults.house, &died_in, &mut out);
     }
     if rates.reversion > 0.0 {
-        for k in 0..CLASSES {
-            change[k] = adults.foragers[k] * rates.reversion;
-        }
-        draw.from_groups(Topic::Adults, &adults.foragers, &mut change);
-        for k in 0..CLASSES {
-            adults.foragers[k] -= change[k];
-            adults.house[k] += change[k];
-        }
+        draw.from_groups(Topic::Adults, &adults.foragers, &died_out, &mut back);
     }
     for k in 0..CLASSES {
-        adults.house[k] -= recruits[k];
-        adults.foragers[k] += recruits[k];
+        adults.house[k] += back[k] - out[k] - died_in[k];
+        adults.foragers[k] += out[k] - back[k] - died_out[k];
+        adults.age[k] += rates.pace_at(adults.age[k]);
     }
     deaths
 }

@@ -1,6 +1,6 @@
 //! Eggs, larvae and pupae by day of age, kept for each place where they lie.
 
-use crate::math::unit;
+use crate::math::{sum, unit};
 
 /// Most days that a brood nest keeps apart; the longest drone development fits in.
 pub const MOST_DAYS: usize = 32;
@@ -95,24 +95,28 @@ impl Brood {
 
     /// Cells with eggs.
     pub fn eggs(&self) -> f64 {
-        self.cells[..self.stages.egg].iter().sum()
+        sum(&self.cells[..self.stages.egg])
     }
 
     /// Cells with open larvae.
     pub fn larvae(&self) -> f64 {
-        self.cells[self.stages.egg..self.stages.open()].iter().sum()
+        sum(&self.cells[self.stages.egg..self.stages.open()])
     }
 
     /// Capped cells.
     pub fn capped(&self) -> f64 {
-        self.cells[self.stages.open()..self.stages.total()]
-            .iter()
-            .sum()
+        sum(&self.cells[self.stages.open()..self.stages.total()])
+    }
+
+    /// The cells of every age that brood can have.
+    pub fn living(&mut self) -> &mut [f64] {
+        let total = self.stages.total();
+        &mut self.cells[..total]
     }
 
     /// All cells with brood.
     pub fn all(&self) -> f64 {
-        self.cells[..self.stages.total()].iter().sum()
+        sum(&self.cells[..self.stages.total()])
     }
 
     /// Everyone grows a day older; returns those who emerge.
@@ -126,27 +130,12 @@ impl Brood {
     }
 }
 
-/// Share of brood that survives a day, by stage; each stage's own survival spread evenly over it.
+/// Probability of dying today, by day of age.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct DailySurvival {
-    /// Eggs.
-    pub egg: f64,
-    /// Open larvae.
-    pub larva: f64,
-    /// Capped brood.
-    pub capped: f64,
-}
-
-impl DailySurvival {
-    /// Daily rates that multiply to the stage survivals.
-    pub fn new(p: &BroodParameters, stages: Stages) -> Self {
-        let root = |share: f64, days: usize| crate::math::pow(share, 1.0 / days as f64);
-        Self {
-            egg: root(p.egg_survival, stages.egg),
-            larva: root(p.larva_survival, stages.larva),
-            capped: root(p.capped_survival, stages.capped),
-        }
-    }
+pub struct BroodRisk {
+    /// The risk of an ordinary day, by day of age; each stage's loss is spread evenly over it.
+    pub risk: [f64; MOST_DAYS],
+    stages: Stages,
 }
 
 /// What brood meets on one day beyond the ordinary risks.
@@ -158,24 +147,25 @@ pub struct Hardship {
     pub pollen_failed: bool,
 }
 
-/// Probability of dying today, by day of age.
-pub fn daily_risk(
-    stages: Stages,
-    survival: DailySurvival,
-    hardship: Hardship,
-    p: &BroodParameters,
-) -> [f64; MOST_DAYS] {
-    let mut risk = [0.0; MOST_DAYS];
-    risk[..stages.egg].fill(1.0 - survival.egg);
-    let starving = 1.0 - p.starving_loss * unit(hardship.food_lacking);
-    for (age, slot) in risk[stages.egg..stages.open()].iter_mut().enumerate() {
-        let eaten = if hardship.pollen_failed && age < 3 {
-            p.dearth_survival
-        } else {
-            1.0
-        };
-        *slot = 1.0 - survival.larva * starving * eaten;
+impl BroodRisk {
+    /// Daily risks that multiply to the stage survivals.
+    pub fn new(stages: Stages, p: &BroodParameters) -> Self {
+        let daily = |survival: f64, days: usize| 1.0 - crate::math::pow(survival, 1.0 / days as f64);
+        let mut risk = [0.0; MOST_DAYS];
+        risk[..stages.egg].fill(daily(p.egg_survival, stages.egg));
+        risk[stages.egg..stages.open()].fill(daily(p.larva_survival, stages.larva));
+        risk[stages.open()..stages.total()].fill(daily(p.capped_survival, stages.capped));
+        Self { risk, stages }
     }
-    risk[stages.open()..stages.total()].fill(1.0 - survival.capped);
-    risk
+
+    /// The risks of a hard day.
+    pub fn under(&self, hardship: Hardship, p: &BroodParameters) -> [f64; MOST_DAYS] {
+        let mut risk = self.risk;
+        let fed = 1.0 - p.starving_loss * unit(hardship.food_lacking);
+        for (age, risk) in risk[self.stages.egg..self.stages.open()].iter_mut().enumerate() {
+            let spared = if hardship.pollen_failed && age < 3 { p.dearth_survival } else { 1.0 };
+            *risk = 1.0 - (1.0 - *risk) * fed * spared;
+        }
+        risk
+    }
 }

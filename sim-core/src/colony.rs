@@ -1,6 +1,6 @@
 //! The colony: everything that is carried from one day to the next, and nothing else.
 
-use crate::adults::Adults;
+use crate::adults::{Adults, Census, census};
 use crate::brood::{Brood, Stages};
 use crate::comb::Frames;
 use crate::forage::Conditions;
@@ -41,6 +41,34 @@ pub struct Colony {
     pub recent: Recent,
     /// Whether there are still bees enough.
     pub alive: bool,
+    /// What is there at nightfall.
+    pub stock: Stock,
+}
+
+/// A count of the whole colony at nightfall, from which the next day starts.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Stock {
+    /// Adult workers by jobs.
+    pub adults: Census,
+    /// Worker eggs, cells.
+    pub eggs: f64,
+    /// Open worker larvae, cells.
+    pub larvae: f64,
+    /// Capped worker brood, cells.
+    pub capped: f64,
+    /// Drone brood of all stages and places, cells.
+    pub drone_brood: f64,
+    /// Open drone larvae of all places, cells.
+    pub drone_larvae: f64,
+    /// Drone brood at corners and edges of worker comb, cells.
+    pub drone_brood_in_corners: f64,
+}
+
+impl Stock {
+    /// All worker brood, cells.
+    pub fn worker_brood(&self) -> f64 {
+        self.eggs + self.larvae + self.capped
+    }
 }
 
 /// Drone brood in one place.
@@ -75,15 +103,25 @@ pub struct Recent {
 }
 
 impl Colony {
-    /// All drone brood of all places.
-    pub fn all_drone_brood(&self) -> f64 {
-        self.drone_brood.iter().map(|nest| nest.brood.all()).sum()
-    }
-
-    /// Room in worker cells that drone brood takes from worker comb.
-    pub fn drone_brood_in_worker_comb(&self, parameters: &Parameters) -> f64 {
-        let scattered = self.drone_brood.iter().filter(|nest| nest.frame.is_none());
-        scattered.map(|nest| nest.brood.all()).sum::<f64>() * parameters.comb.drone_cell_area
+    /// Counts everything afresh.
+    pub fn take_stock(&mut self) {
+        let mut stock = Stock {
+            adults: census(&self.adults),
+            eggs: self.worker_brood.eggs(),
+            larvae: self.worker_brood.larvae(),
+            capped: self.worker_brood.capped(),
+            ..Stock::default()
+        };
+        for nest in &self.drone_brood {
+            let larvae = nest.brood.larvae();
+            let all = nest.brood.eggs() + larvae + nest.brood.capped();
+            stock.drone_brood += all;
+            stock.drone_larvae += larvae;
+            if nest.frame.is_none() {
+                stock.drone_brood_in_corners += all;
+            }
+        }
+        self.stock = stock;
     }
 
     /// Makes a nest for each frame with drone comb that has none yet.
@@ -133,6 +171,7 @@ impl Colony {
             feeder: Feeder::default(),
             recent: Recent::default(),
             alive: true,
+            stock: Stock::default(),
         };
         colony.find_drone_frames(Stages::drone(&p.brood));
         match (&start.package, &start.swarm, &start.nuc, &start.established) {
@@ -170,8 +209,8 @@ impl Colony {
                 ));
             }
         }
-        let count = crate::adults::census(&colony.adults);
-        colony.recent.nurses = count.nurses;
+        colony.take_stock();
+        colony.recent.nurses = colony.stock.adults.nurses;
         Ok(colony)
     }
 

@@ -1,7 +1,7 @@
 //! One day, from morning to nightfall: the list of phases, in order.
 
 use crate::adults::{self, Census, Demands, Rates};
-use crate::brood::{DailySurvival, Hardship, MOST_DAYS, Stages, daily_risk};
+use crate::brood::{BroodRisk, Hardship, Stages};
 use crate::colony::{Colony, FEWEST_ADULTS};
 use crate::comb::{BuildingDrive, Built, comb_wanted};
 use crate::draw::Draw;
@@ -64,10 +64,9 @@ pub struct Plan {
 pub struct Fixed<'a> {
     /// All parameters.
     pub parameters: &'a Parameters,
-    worker_stages: Stages,
     drone_stages: Stages,
-    worker_survival: DailySurvival,
-    drone_survival: DailySurvival,
+    worker_risk: BroodRisk,
+    drone_risk: BroodRisk,
 }
 
 impl<'a> Fixed<'a> {
@@ -79,10 +78,9 @@ impl<'a> Fixed<'a> {
         );
         Self {
             parameters,
-            worker_stages: worker,
             drone_stages: drone,
-            worker_survival: DailySurvival::new(&parameters.brood, worker),
-            drone_survival: DailySurvival::new(&parameters.brood, drone),
+            worker_risk: BroodRisk::new(worker, &parameters.brood),
+            drone_risk: BroodRisk::new(drone, &parameters.brood),
         }
     }
 }
@@ -105,6 +103,8 @@ pub struct Today<'a, D: Draw> {
     pollen_need_g: f64,
     food_lacking: f64,
     built: Built,
+    /// Worker cells that brood takes.
+    nest_cells: f64,
     emerged: f64,
     drones_emerged: f64,
     /// What happened, for the record.
@@ -132,7 +132,8 @@ pub struct Outcome {
 
 /// Runs one day.
 ///
-/// `day` counts from 0. A dead colony stays as it is.
+/// `day` counts from 0. A dead colony stays as it is. `books` is the stock of the evening before,
+/// [`Audit::of`] the colony at first, and becomes this evening's.
 ///
 /// # Errors
 /// A sum that does not add up: a fault of the program, with the sum's name.
@@ -143,8 +144,8 @@ pub fn step<D: Draw>(
     fixed: &Fixed<'_>,
     draw: &mut D,
     day: u32,
+    books: &mut Audit,
 ) -> Result<Outcome, Error> {
-    let before = Audit::of(colony);
     draw.begin_day(day);
     let mut today = Today {
         colony,
@@ -162,6 +163,7 @@ pub fn step<D: Draw>(
         pollen_need_g: 0.0,
         food_lacking: 0.0,
         built: Built::default(),
+        nest_cells: 0.0,
         emerged: 0.0,
         drones_emerged: 0.0,
         outcome: Outcome::nothing(),
@@ -173,12 +175,10 @@ pub fn step<D: Draw>(
         today.moves();
     }
     let outcome = today.outcome;
-    before.check(
-        &Audit::of(colony),
-        &outcome.ledger,
-        colony,
-        fixed.parameters,
-    )?;
+    colony.take_stock();
+    let found = Audit::of(colony);
+    books.check(&found, &outcome.ledger, colony, fixed.parameters)?;
+    *books = found;
     Ok(outcome)
 }
 
@@ -215,13 +215,9 @@ impl<D: Draw> Today<'_, D> {
     fn count(&mut self) {
         let p = self.fixed.parameters;
         let colony = &mut *self.colony;
-        self.count = adults::census(&colony.adults);
-        let drone_larvae: f64 = colony
-            .drone_brood
-            .iter()
-            .map(|nest| nest.brood.larvae())
-            .sum();
-        self.larvae = colony.worker_brood.larvae() + p.stores.drone_larva * drone_larvae;
+        let stock = colony.stock;
+        self.count = stock.adults;
+        self.larvae = stock.larvae + p.stores.drone_larva * stock.drone_larvae;
         self.care = least(
             1.0,
             adults::care_load(self.larvae, self.count.house, &p.adults),
@@ -234,13 +230,15 @@ impl<D: Draw> Today<'_, D> {
             self.care,
             self.hours_flown,
             self.larvae,
-            colony.worker_brood.all() + colony.all_drone_brood(),
+            stock.worker_brood() + stock.drone_brood,
             self.conditions.mean_c,
             &p.stores,
         );
         self.pollen_need_g = p.stores.larva_pollen_g * self.larvae
             + p.stores.young_pollen_g * self.count.nurses * (0.1 + 0.9 * self.care);
         blend(&mut colony.recent.nurses, self.count.nurses, 6.0);
+        self.nest_cells =
+            stock.worker_brood() + stock.drone_brood_in_corners * p.comb.drone_cell_area;
     }
 
     fn moves(&mut self) {
@@ -275,11 +273,10 @@ impl<D: Draw> Today<'_, D> {
         let colony = &*self.colony;
         let bees = self.count.adults();
         let drawn = colony.frames.worker_cells;
-        let brood = colony.worker_brood.all() + colony.drone_brood_in_worker_comb(p);
         let best = p.queen.best_rate * colony.queen.power;
         room(
             drawn,
-            brood,
+            self.nest_cells,
             wanted_nest(drawn, best, self.conditions.laying_season, &p.stores),
             colony.stores.cells(bees, &p.stores),
             most(0.0, p.stores.crop_g * bees - colony.stores.unripe_g),
@@ -416,7 +413,7 @@ impl<D: Draw> Today<'_, D> {
             let bees = self.count.adults();
             let colony = &mut *self.colony;
             let best = p.queen.best_rate * colony.queen.power * self.conditions.laying_season;
-            let used = colony.worker_brood.all() + colony.stores.cells(bees, &p.stores) + best;
+            let used = self.nest_cells + colony.stores.cells(bees, &p.stores) + best;
             let spring = unit(1.0 + 25.0 * self.conditions.day_length_change_h);
             let drive = BuildingDrive {
                 builders: self.count.builders,
@@ -441,11 +438,10 @@ impl<D: Draw> Today<'_, D> {
         let p = self.fixed.parameters;
         let bees = self.count.adults();
         let colony = &mut *self.colony;
-        let scattered = colony.drone_brood_in_worker_comb(p);
         let store_cells = colony.stores.cells(bees, &p.stores);
         let support = Support {
             drawn: colony.frames.worker_cells,
-            brood: colony.worker_brood.all() + scattered,
+            brood: self.nest_cells,
             store_cells,
             built: self.built.cells,
             nurses: colony.recent.nurses,
@@ -535,32 +531,31 @@ impl<D: Draw> Today<'_, D> {
             food_lacking: self.food_lacking,
             pollen_failed: colony.recent.days_without_pollen >= 5.0,
         };
-        let risk = daily_risk(
-            self.fixed.worker_stages,
-            self.fixed.worker_survival,
-            hardship,
-            p,
-        );
-        let died = self
-            .draw
-            .from_risks(Topic::Brood, &mut colony.worker_brood.cells, &risk);
+        let hard = hardship.food_lacking > 0.0 || hardship.pollen_failed;
+        let risks = |usual: &BroodRisk| {
+            if hard { usual.under(hardship, p) } else { usual.risk }
+        };
+        let risk = risks(&self.fixed.worker_risk);
+        let cells = colony.worker_brood.living();
+        let died = self.draw.from_risks(Topic::Brood, cells, &risk);
         self.outcome.ledger.worker_brood_died += died;
         self.emerged = colony.worker_brood.age_one_day();
+        self.nest_cells -= died + self.emerged;
         self.outcome.ledger.emerged += self.emerged;
 
-        let risk: [f64; MOST_DAYS] = daily_risk(
-            self.fixed.drone_stages,
-            self.fixed.drone_survival,
-            hardship,
-            p,
-        );
+        let risk = risks(&self.fixed.drone_risk);
         for nest in &mut colony.drone_brood {
             let died = self
                 .draw
-                .from_risks(Topic::Drones, &mut nest.brood.cells, &risk);
+                .from_risks(Topic::Drones, nest.brood.living(), &risk);
+            let emerged = nest.brood.age_one_day();
             self.outcome.ledger.drone_brood_died += died;
-            self.drones_emerged += nest.brood.age_one_day();
+            self.drones_emerged += emerged;
+            if nest.frame.is_none() {
+                self.nest_cells -= (died + emerged) * self.fixed.parameters.comb.drone_cell_area;
+            }
         }
+        self.nest_cells = most(0.0, self.nest_cells);
     }
 
     fn age(&mut self) {
@@ -577,7 +572,7 @@ impl<D: Draw> Today<'_, D> {
         };
         let rates = adults::rates(&self.count, &demands, p);
         let died = adults::live_a_day(&mut colony.adults, &rates, self.draw, p);
-        colony.adults.age_and_join(&rates, self.emerged);
+        colony.adults.join(rates.nurse_pace, self.emerged);
         self.outcome.rates = rates;
         self.outcome.ledger.died_in_hive += died.house;
         self.outcome.ledger.died_outside += died.foragers;
@@ -616,16 +611,18 @@ impl<D: Draw> Today<'_, D> {
     /// Calls the colony lost when too few bees are left; the last of them count as dead.
     fn lose_if_too_few(&mut self) {
         let colony = &mut *self.colony;
-        let bees = colony.adults.house_bees() + colony.adults.all_foragers();
+        let flow = &self.outcome.ledger;
+        let bees = self.count.adults() + flow.emerged - flow.died_in_hive - flow.died_outside;
         if bees >= FEWEST_ADULTS {
             return;
         }
         let ledger = &mut self.outcome.ledger;
-        ledger.died_in_hive += colony.adults.house_bees();
-        ledger.died_outside += colony.adults.all_foragers();
+        colony.take_stock();
+        ledger.died_in_hive += colony.stock.adults.house;
+        ledger.died_outside += colony.stock.adults.foragers;
         ledger.drones_died += colony.drones;
-        ledger.worker_brood_died += colony.worker_brood.all();
-        ledger.drone_brood_died += colony.all_drone_brood();
+        ledger.worker_brood_died += colony.stock.worker_brood();
+        ledger.drone_brood_died += colony.stock.drone_brood;
         colony.die_out();
         self.outcome.lost = true;
     }

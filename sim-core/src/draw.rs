@@ -1,8 +1,10 @@
 //! Random or mean from one code: what is drawn by chance in one mode is its mean in the other.
 
+use rand::RngExt;
 use rand_distr::{Binomial, Distribution, Poisson};
 use rand_pcg::Pcg64Mcg;
 
+use crate::math::sum;
 use crate::rng::{Topic, stream};
 
 /// Room for every topic number.
@@ -21,26 +23,18 @@ pub trait Draw {
 
     /// How many of each group meet its own risk: `expected` holds the means, and is replaced by the draw.
     ///
-    /// No group loses more than it has. Returns the sum.
-    fn from_groups(&mut self, topic: Topic, groups: &[f64], expected: &mut [f64]) -> f64;
-
-    /// Takes from each group those who meet its own `risk`; returns how many in all.
-    fn from_risks<const N: usize>(
+    /// `gone` are those of each group who are out of it already; no group loses more than the rest.
+    /// Returns the sum.
+    fn from_groups(
         &mut self,
         topic: Topic,
-        groups: &mut [f64; N],
-        risks: &[f64; N],
-    ) -> f64 {
-        let mut taken = [0.0; N];
-        for ((slot, group), risk) in taken.iter_mut().zip(groups.iter()).zip(risks) {
-            *slot = group * risk;
-        }
-        let all = self.from_groups(topic, groups, &mut taken);
-        for (group, slot) in groups.iter_mut().zip(&taken) {
-            *group -= slot;
-        }
-        all
-    }
+        groups: &[f64],
+        gone: &[f64],
+        expected: &mut [f64],
+    ) -> f64;
+
+    /// Takes from each group those who meet its own `risk`; returns how many in all.
+    fn from_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64;
 }
 
 /// Every draw is its mean.
@@ -62,8 +56,17 @@ impl Draw for Mean {
     }
 
     #[inline]
-    fn from_groups(&mut self, _: Topic, _: &[f64], expected: &mut [f64]) -> f64 {
-        expected.iter().sum()
+    fn from_groups(&mut self, _: Topic, _: &[f64], _: &[f64], expected: &mut [f64]) -> f64 {
+        sum(expected)
+    }
+
+    #[inline]
+    fn from_risks(&mut self, _: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
+        let before = sum(groups);
+        for (group, risk) in groups.iter_mut().zip(risks) {
+            *group -= *group * risk;
+        }
+        before - sum(groups)
     }
 }
 
@@ -120,10 +123,15 @@ impl Draw for Random {
     // One binomial draw for the sum, then the animals are dealt out along the groups in proportion to
     // what each expects, from a random offset: whole numbers, at a cost that does not grow with the
     // number of groups. The sum's spread is that of a binomial with the mean risk.
-    fn from_groups(&mut self, topic: Topic, groups: &[f64], expected: &mut [f64]) -> f64 {
-        use rand::RngExt;
-        let count: f64 = groups.iter().sum();
-        let mean: f64 = expected.iter().sum();
+    fn from_groups(
+        &mut self,
+        topic: Topic,
+        groups: &[f64],
+        gone: &[f64],
+        expected: &mut [f64],
+    ) -> f64 {
+        let count = sum(groups) - sum(gone);
+        let mean = sum(expected);
         if count <= 0.0 || mean <= 0.0 {
             expected.fill(0.0);
             return 0.0;
@@ -132,25 +140,40 @@ impl Draw for Random {
         let scale = total / mean;
         let offset: f64 = self.stream(topic).random();
         let (mut along, mut dealt, mut short) = (0.0, 0.0, 0.0);
-        for (group, slot) in groups.iter().zip(expected.iter_mut()) {
+        for ((group, gone), slot) in groups.iter().zip(gone).zip(expected.iter_mut()) {
             along += *slot * scale;
-            let due = libm::floor(along + offset).min(total) - dealt;
+            // A cast is the fastest way down to a whole number, and these are never negative.
+            let due = (((along + offset) as u64) as f64).min(total) - dealt;
             dealt += due;
             // What a group cannot give is asked of the next ones.
-            let given = (due + short).min(*group);
+            let given = (due + short).min(group - gone);
             short += due - given;
             *slot = given;
         }
         // Rounding of the running sum can leave the last animals undealt.
         let mut left = total - dealt + short;
-        for (group, slot) in groups.iter().zip(expected.iter_mut()).rev() {
+        for ((group, gone), slot) in groups.iter().zip(gone).zip(expected.iter_mut()).rev() {
             if left <= 0.0 {
                 break;
             }
-            let more = left.min(group - *slot);
+            let more = left.min(group - gone - *slot);
             *slot += more;
             left -= more;
         }
-        expected.iter().sum()
+        total - left
+    }
+
+    fn from_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
+        const MOST_GROUPS: usize = 64;
+        let (none, mut taken) = ([0.0; MOST_GROUPS], [0.0; MOST_GROUPS]);
+        let taken = &mut taken[..groups.len()];
+        for ((slot, group), risk) in taken.iter_mut().zip(groups.iter()).zip(risks) {
+            *slot = group * risk;
+        }
+        let all = self.from_groups(topic, groups, &none[..groups.len()], taken);
+        for (group, slot) in groups.iter_mut().zip(taken.iter()) {
+            *group -= slot;
+        }
+        all
     }
 }

@@ -57,13 +57,13 @@ pub struct Audit {
 }
 
 impl Audit {
-    /// Takes stock.
+    /// What the colony counts at nightfall.
     pub fn of(colony: &Colony) -> Self {
         Self {
-            workers: colony.adults.house_bees() + colony.adults.all_foragers(),
+            workers: colony.stock.adults.adults(),
             drones: colony.drones,
-            worker_brood: colony.worker_brood.all(),
-            drone_brood: colony.all_drone_brood(),
+            worker_brood: colony.stock.worker_brood(),
+            drone_brood: colony.stock.drone_brood,
             sugar_g: colony.stores.sugar_g(),
             pollen_g: colony.stores.pollen_g,
         }
@@ -124,8 +124,8 @@ impl Audit {
                 return Err(fault(name, format!("expected {expected}, found {found}")));
             }
         }
-        let used = colony.worker_brood.all()
-            + colony.drone_brood_in_worker_comb(parameters)
+        let used = after.worker_brood
+            + colony.stock.drone_brood_in_corners * parameters.comb.drone_cell_area
             + colony.stores.cells(after.workers, &parameters.stores);
         let drawn = colony.frames.worker_cells;
         // A dead colony leaves stores in the comb without crops to hold the rest.

@@ -121,10 +121,9 @@ pub fn record(
     outcome: &Outcome,
     p: &Parameters,
 ) -> DayRecord {
-    let (house, foragers) = (colony.adults.house_bees(), colony.adults.all_foragers());
+    let (house, foragers) = (colony.stock.adults.house, colony.stock.adults.foragers);
     let (flow, limits) = (&outcome.ledger, &outcome.limits);
-    let brood = &colony.worker_brood;
-    let (eggs, larvae, capped) = (brood.eggs(), brood.larvae(), brood.capped());
+    let (eggs, larvae, capped) = (colony.stock.eggs, colony.stock.larvae, colony.stock.capped);
     DayRecord {
         day: (day + 1) as f64,
         adult_bees: house + foragers,
@@ -134,7 +133,7 @@ pub fn record(
         eggs,
         open_larvae: larvae,
         capped_worker: capped,
-        drone_brood: colony.all_drone_brood(),
+        drone_brood: colony.stock.drone_brood,
         eggs_laid: flow.worker_eggs + flow.drone_eggs,
         emerged: flow.emerged,
         died: flow.died_in_hive + flow.died_outside,

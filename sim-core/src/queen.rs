@@ -213,7 +213,7 @@ impl Limits {
             return 0.0;
         }
         let sum: f64 = limits.iter().map(|&x| inverse_sixth(x)).sum();
-        1.0 / libm::sqrt(libm::cbrt(sum))
+        pow(sum, -1.0 / 6.0)
     }
 }
 
@@ -261,9 +261,9 @@ pub fn limits(
 ) -> Limits {
     let adults = most(count.adults(), 1.0);
     let stimulus = stimulus(support, adults, p);
-    // The stimulus works on the queen and on her nurses; the two shares multiply to the whole.
-    let on_queen = pow(stimulus, 0.43);
-    let on_nurses = stimulus / most(on_queen, 1e-9);
+    // The stimulus works on the queen and on her nurses alike; the two multiply to the whole.
+    let on_queen = libm::sqrt(stimulus);
+    let on_nurses = on_queen;
     let build_up = unit((queen.laying_for_d + 1.0) / p.build_up_d);
     let warm = 0.1 + 0.9 * ramp(today.ten_days_c, p.cold_to_c, p.cold_from_c);
     let own = p.best_rate
@@ -285,7 +285,7 @@ pub fn limits(
         0.0,
         p.brood_comb * support.drawn - support.brood - support.store_cells,
     );
-    let surface = libm::cbrt(3000.0 / adults);
+    let surface = pow(3000.0 / adults, 1.0 / 3.0);
     let kept_warm =
         p.warm_cells * adults * most(0.0, 1.0 - (34.0 - today.nights_c) / 50.0 * surface);
     Limits {

@@ -9,6 +9,7 @@ use crate::colony::Colony;
 use crate::day::{Fixed, Outcome, Plan, step};
 use crate::draw::{Draw, Mean, Random};
 use crate::forage::{Conditions, Outlook, outlook};
+use crate::ledger::Audit;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
 use crate::syrup::{LITRES_PER_JAR, ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, sugar_g_per_litre};
@@ -159,13 +160,14 @@ impl Prepared {
     ) -> Result<(Season, Vec<Marked>), Error> {
         let fixed = Fixed::new(&self.parameters);
         let mut colony = self.start.clone();
+        let mut books = Audit::of(&colony);
         let mut days = Vec::with_capacity(self.conditions.len());
         let mut marked: Vec<Marked> = Vec::new();
         let mut watch = events::Watch::new(self.first);
         for (day, conditions) in self.conditions.iter().enumerate() {
             let plan = &self.plans[day];
             let outcome =
-                step(&mut colony, conditions, plan, &fixed, draw, day as u32).map_err(|error| {
+                step(&mut colony, conditions, plan, &fixed, draw, day as u32, &mut books).map_err(|error| {
                     error.within(&format!(
                         "day {} ({})",
                         day + 1,
@@ -206,8 +208,9 @@ impl Prepared {
     ) -> Result<Colony, Error> {
         let fixed = Fixed::new(&self.parameters);
         let mut colony = self.start.clone();
+        let mut books = Audit::of(&colony);
         for (day, (conditions, plan)) in self.conditions.iter().zip(&self.plans).enumerate() {
-            let outcome = step(&mut colony, conditions, plan, &fixed, draw, day as u32)?;
+            let outcome = step(&mut colony, conditions, plan, &fixed, draw, day as u32, &mut books)?;
             each_day(&colony, &outcome);
         }
         Ok(colony)

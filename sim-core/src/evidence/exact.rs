@@ -2,7 +2,7 @@
 
 use super::{Published, Table};
 use crate::Parameters;
-use crate::brood::{Brood, DailySurvival, Hardship, Stages, daily_risk};
+use crate::brood::{Brood, BroodRisk, Stages};
 use crate::syrup::{
     ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, density, litres_from_a_litre_of_water,
     sugar_g_per_litre,
@@ -19,16 +19,7 @@ pub fn check(table: &mut Table) {
 fn stage_survival(table: &mut Table) {
     let p = Parameters::default();
     let stages = Stages::worker(&p.brood);
-    let hardship = Hardship {
-        food_lacking: 0.0,
-        pollen_failed: false,
-    };
-    let risk = daily_risk(
-        stages,
-        DailySurvival::new(&p.brood, stages),
-        hardship,
-        &p.brood,
-    );
+    let risk = BroodRisk::new(stages, &p.brood).risk;
     let mut brood = Brood::none(stages);
     brood.cells[0] = 1000.0;
     let mut counts = Vec::new();
