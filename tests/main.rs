@@ -1,1 +1,3 @@
 //! Integration tests: one module for each promise.
+
+mod weather;

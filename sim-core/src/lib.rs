@@ -16,6 +16,7 @@ pub mod draw;
 pub mod drones;
 mod error;
 pub mod events;
+pub mod evidence;
 pub mod forage;
 pub mod ledger;
 pub mod math;

@@ -1,0 +1,104 @@
+//! Published measurements beside what the model gives.
+//!
+//! A row that lies outside its range stays in the table as failing. A range is what was published, or
+//! is derived from it in the row's own words; ranges are not widened to let the model pass.
+
+mod adult_life;
+mod exact;
+mod package;
+mod protocol;
+mod size;
+mod year;
+
+use serde::Serialize;
+
+use crate::Error;
+use crate::weather::Weather;
+
+/// One published measurement beside the model's value.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Evidence {
+    /// Number of the check and a letter or two: stable, so that rows can be referred to.
+    pub id: String,
+    /// What is compared, in words.
+    pub check: String,
+    /// Author and year; "from memory" where the value was recalled; "common practice, no source".
+    pub source: &'static str,
+    /// The published value in words.
+    pub published: &'static str,
+    /// Lower end of the range; minus infinity is written as null.
+    pub low: f64,
+    /// Upper end of the range; infinity is written as null.
+    pub high: f64,
+    /// Unit of the range and the model's value.
+    pub unit: &'static str,
+    /// What the model gives.
+    pub value: f64,
+    /// Whether the value lies in the range.
+    pub inside: bool,
+    /// How the range follows from what was published, or why the model fails; may be empty.
+    pub note: &'static str,
+}
+
+/// Real weather that the checks run in.
+#[derive(Debug, Clone)]
+pub struct Records {
+    /// Seattle, 2012 to 2015.
+    pub seattle: Weather,
+    /// New York, 2012 to 2015.
+    pub new_york: Weather,
+}
+
+/// Every check, in order.
+///
+/// # Errors
+/// A season that cannot be run: a fault of the program or a record that does not cover 2012 to 2015.
+pub fn all(records: &Records) -> Result<Vec<Evidence>, Error> {
+    let mut table = Table::default();
+    let sites = [
+        protocol::Site::new("Seattle", 47.45, 137.0, &records.seattle),
+        protocol::Site::new("New York", 40.78, 40.0, &records.new_york),
+    ];
+    exact::check(&mut table);
+    for site in &sites {
+        adult_life::check(&mut table, site)?;
+        package::check(&mut table, site)?;
+        year::check(&mut table, site)?;
+        size::check(&mut table, site)?;
+    }
+    table.rows.sort_by(|a, b| a.id.cmp(&b.id));
+    Ok(table.rows)
+}
+
+/// Collects rows.
+#[derive(Debug, Default)]
+struct Table {
+    rows: Vec<Evidence>,
+}
+
+/// What is compared with what; [`Table::row`] adds the model's value.
+struct Published {
+    source: &'static str,
+    published: &'static str,
+    range: (f64, f64),
+    unit: &'static str,
+    note: &'static str,
+}
+
+impl Table {
+    fn row(&mut self, id: &str, check: impl Into<String>, published: &Published, value: f64) {
+        let (low, high) = published.range;
+        self.rows.push(Evidence {
+            id: id.to_owned(),
+            check: check.into(),
+            source: published.source,
+            published: published.published,
+            low,
+            high,
+            unit: published.unit,
+            value,
+            inside: (low..=high).contains(&value),
+            note: published.note,
+        });
+    }
+}

@@ -1,0 +1,157 @@
+//! The seasons that the checks run: trials as the publications describe them, on real weather.
+
+use jiff::civil::Date;
+
+use crate::Error;
+use crate::adults::Marked;
+use crate::calendar::CalendarDate;
+use crate::scenario::{
+    BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario, Start, WeatherSource,
+};
+use crate::season::{Season, prepare};
+use crate::weather::Weather;
+
+/// A place with its weather.
+#[derive(Debug)]
+pub struct Site<'a> {
+    /// Name of the record.
+    pub name: &'static str,
+    latitude: f64,
+    elevation_m: f64,
+    weather: &'a Weather,
+}
+
+impl<'a> Site<'a> {
+    pub fn new(name: &'static str, latitude: f64, elevation_m: f64, weather: &'a Weather) -> Self {
+        Self {
+            name,
+            latitude,
+            elevation_m,
+            weather,
+        }
+    }
+
+    /// A trial from one day to another.
+    pub fn trial(&self, from: Date, until: Date, comb: Comb, boxes: usize) -> Trial<'a> {
+        let hive_box = HiveBox {
+            size: BoxSize::Deep,
+            frames: 10,
+            comb,
+            contents: Vec::new(),
+        };
+        Trial {
+            weather: self.weather,
+            scenario: Scenario {
+                name: String::new(),
+                question: String::new(),
+                until: CalendarDate(until),
+                seed: 0,
+                mode: Default::default(),
+                place: Place {
+                    name: self.name.to_owned(),
+                    latitude: self.latitude,
+                    elevation_m: self.elevation_m,
+                    forage: Default::default(),
+                },
+                weather: WeatherSource::default(),
+                bloom: Vec::new(),
+                start: Start {
+                    date: CalendarDate(from),
+                    package: None,
+                    swarm: None,
+                    nuc: None,
+                    established: None,
+                    queen: Default::default(),
+                },
+                hive: Hive {
+                    boxes: vec![hive_box; boxes],
+                },
+                feed: Vec::new(),
+                moves: Vec::new(),
+                parameters: Default::default(),
+                expect: Vec::new(),
+            },
+        }
+    }
+}
+
+/// A scenario with its weather.
+#[derive(Debug, Clone)]
+pub struct Trial<'a> {
+    pub scenario: Scenario,
+    weather: &'a Weather,
+}
+
+impl Trial<'_> {
+    /// Starts from a package of so many bees.
+    pub fn package(mut self, bees: f64, queen_caged_days: f64) -> Self {
+        self.scenario.start.package = Some(Package {
+            bees: Some(bees),
+            queen_caged_days,
+            ..Package::default()
+        });
+        self
+    }
+
+    /// Starts from a colony as a beekeeper sees it.
+    pub fn established(mut self, bees: f64, frames_of_brood: f64, honey_kg: f64) -> Self {
+        self.scenario.start.established = Some(Established {
+            frames_of_bees: bees / crate::comb::CombParameters::default().frame_of_bees,
+            frames_of_brood,
+            honey_kg,
+            pollen_kg: 0.5,
+        });
+        self
+    }
+
+    /// Keeps 1:1 syrup on the hive for so many days from the start.
+    pub fn fed(mut self, days: i32) -> Self {
+        let from = self.scenario.start.date;
+        self.scenario.feed.push(Feed {
+            from,
+            to: CalendarDate(crate::calendar::plus_days(from.0, days - 1)),
+            kind: FeedKind::OneToOne,
+            litres: None,
+            jars: None,
+            kilograms: None,
+            every_days: None,
+            feeders: 1,
+        });
+        self
+    }
+
+    /// Takes honey on a day, leaving so much.
+    pub fn take_honey(mut self, date: Date, leaving_kg: f64) -> Self {
+        self.scenario.moves.push(Move {
+            date: CalendarDate(date),
+            add_box: None,
+            take_honey_leaving_kg: Some(leaving_kg),
+        });
+        self
+    }
+
+    /// Sets a parameter.
+    pub fn with(mut self, name: &str, value: f64) -> Self {
+        self.scenario.parameters.insert(name.to_owned(), value);
+        self
+    }
+
+    pub fn run(&self) -> Result<Season, Error> {
+        prepare(&self.scenario, self.weather)?.run()
+    }
+
+    /// Runs and follows the bees that emerge on the days from `from` to `to`.
+    pub fn run_marking(&self, from: Date, to: Date) -> Result<(Season, Vec<Marked>), Error> {
+        let start = self.scenario.start.date.0;
+        let day = |date| crate::calendar::days_between(start, date) as usize;
+        let (from, to) = (day(from), day(to));
+        prepare(&self.scenario, self.weather)?.run_marking(|day, emerged| (from..=to).contains(&day) && emerged > 0.0)
+    }
+}
+
+impl Season {
+    /// Place of a date in `days`.
+    pub(super) fn at(&self, date: Date) -> usize {
+        crate::calendar::days_between(self.first, date) as usize
+    }
+}

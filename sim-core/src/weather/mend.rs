@@ -1,0 +1,317 @@
+//! From readings with holes to an unbroken run of days, with a report of every hole.
+
+use jiff::civil::Date;
+
+use super::generator::Generator;
+use super::raw::{Raw, RawDay, at_line, shown};
+use super::report::{Filling, Gap, Report, counted};
+use super::{Field, Origin, Weather, WeatherDay};
+use crate::Error;
+use crate::calendar::{days_between, plus_days};
+
+/// Gaps up to this many days are filled without drawing.
+const SHORT_GAP_DAYS: usize = 3;
+
+/// The seed of days drawn to fill a record: a record is the same record in every scenario.
+const FILLING_SEED: u32 = 0;
+
+/// Faults of one kind that are told one by one before the rest is only counted.
+const TOLD_ONE_BY_ONE: usize = 5;
+
+pub(super) fn mend(mut raw: Raw) -> Result<(Weather, Report), Error> {
+    let mut gaps = share_out_totals(&mut raw);
+    reject_crossed_temperatures(&mut raw)?;
+    let (first, last) = span(&mut raw)?;
+
+    let count = (days_between(first, last) + 1) as usize;
+    let mut days: Vec<RawDay> = vec![RawDay::default(); count];
+    for (&date, day) in raw.days.range(first..=last) {
+        days[days_between(first, date) as usize] = *day;
+    }
+    let measured = days.clone();
+    let shared: Vec<Date> = gaps
+        .iter()
+        .flat_map(|gap| dates(gap.first, gap.last))
+        .collect();
+    gaps.retain(|gap| gap.first >= first && gap.last <= last);
+
+    let mut filled = vec![false; count];
+    for date in shared {
+        if let Some(flag) = usize::try_from(days_between(first, date))
+            .ok()
+            .and_then(|index| filled.get_mut(index))
+        {
+            *flag = true;
+        }
+    }
+    let mut long = Vec::new();
+    for field in [Field::High, Field::Low, Field::Rain] {
+        for (from, to) in holes(&days, field) {
+            filled[from..=to].fill(true);
+            let short = to - from < SHORT_GAP_DAYS;
+            let how = match (short, field) {
+                (true, Field::Rain) => Filling::AssumedDry,
+                (true, _) => Filling::Interpolated,
+                (false, _) => Filling::Drawn,
+            };
+            match how {
+                Filling::AssumedDry => days[from..=to]
+                    .iter_mut()
+                    .for_each(|day| day.set(field, Some(0.0))),
+                Filling::Interpolated => interpolate(&mut days, from, to, field),
+                _ => long.push((from, to)),
+            }
+            gaps.push(Gap {
+                first: plus_days(first, from as i32),
+                last: plus_days(first, to as i32),
+                days: to - from + 1,
+                field,
+                how,
+            });
+        }
+    }
+    gaps.sort_by_key(|gap| (gap.first, gap.field));
+
+    let mut weather = Weather {
+        first,
+        days: days
+            .iter()
+            .zip(&filled)
+            .map(|(day, &filled)| plain(day, filled))
+            .collect(),
+    };
+    if !long.is_empty() {
+        draw_gaps(&mut weather, &days, &mut raw)?;
+    }
+    uncross_filled(&mut weather, &measured);
+
+    let mut report = Report::empty(&raw.station, first, last);
+    report.format = Some(raw.format);
+    report.latitude = raw.latitude;
+    report.elevation_m = raw.elevation_m;
+    report.gaps = gaps;
+    report.flags = raw.flags;
+    report.repairs = raw.repairs;
+    report.notes = raw.notes;
+    Ok((weather, report))
+}
+
+fn dates(first: Date, last: Date) -> impl Iterator<Item = Date> {
+    first
+        .series(jiff::Span::new().days(1))
+        .take_while(move |date| *date <= last)
+}
+
+/// The day as it stands; what is still missing becomes NaN until the generator fills it.
+fn plain(day: &RawDay, filled: bool) -> WeatherDay {
+    WeatherDay {
+        high_c: day.get(Field::High).unwrap_or(f64::NAN),
+        low_c: day.get(Field::Low).unwrap_or(f64::NAN),
+        rain_mm: day.get(Field::Rain).unwrap_or(f64::NAN),
+        wind_m_s: day.get(Field::Wind),
+        sun_mj_m2: day.get(Field::Sun),
+        origin: if filled {
+            Origin::Filled
+        } else {
+            Origin::Measured
+        },
+    }
+}
+
+/// Spreads rain that was read after several days evenly over those of them without a reading.
+fn share_out_totals(raw: &mut Raw) -> Vec<Gap> {
+    let mut gaps = Vec::new();
+    for total in std::mem::take(&mut raw.totals) {
+        let missing = |raw: &Raw, date: Date| {
+            raw.days
+                .get(&date)
+                .is_none_or(|day| day.get(Field::Rain).is_none())
+        };
+        // Without a stated span: back to the last day with a reading, a month at most.
+        let longest = total.days.unwrap_or(31) as i32;
+        let span = (0..longest)
+            .take_while(|&back| missing(raw, plus_days(total.last, -back)))
+            .count();
+        if span == 0 {
+            raw.notes.push(format!(
+                "the rain total of several days up to {} stands beside daily readings: not used",
+                total.last
+            ));
+            continue;
+        }
+        let share = total.rain_mm / span as f64;
+        let first = plus_days(total.last, 1 - span as i32);
+        for date in dates(first, total.last) {
+            raw.days
+                .entry(date)
+                .or_default()
+                .set(Field::Rain, Some(share));
+        }
+        gaps.push(Gap {
+            first,
+            last: total.last,
+            days: span,
+            field: Field::Rain,
+            how: Filling::SharedTotal,
+        });
+    }
+    gaps
+}
+
+/// Days whose low stands above their high: both taken as missing; in most days: swapped columns.
+fn reject_crossed_temperatures(raw: &mut Raw) -> Result<(), Error> {
+    let mut both = 0;
+    let mut crossed = Vec::new();
+    for (&date, day) in &raw.days {
+        if let (Some(high), Some(low)) = (day.get(Field::High), day.get(Field::Low)) {
+            both += 1;
+            if low > high {
+                crossed.push((date, day.line, high, low));
+            }
+        }
+    }
+    if crossed.len() * 2 > both {
+        let (date, line, high, low) = crossed[0];
+        return Err(at_line(
+            line,
+            format!(
+                "the columns of high and low look swapped: on {} of {both} days the low is above the high \
+                 (on {date} a low of {} and a high of {})",
+                crossed.len(),
+                shown(low),
+                shown(high)
+            ),
+        ));
+    }
+    for (index, &(date, line, high, low)) in crossed.iter().enumerate() {
+        if let Some(day) = raw.days.get_mut(&date) {
+            day.set(Field::High, None);
+            day.set(Field::Low, None);
+        }
+        if index < TOLD_ONE_BY_ONE {
+            raw.repairs.push(format!(
+                "{date} (line {line}): the low of {} °C is above the high of {} °C, both taken as missing",
+                shown(low),
+                shown(high)
+            ));
+        }
+    }
+    if crossed.len() > TOLD_ONE_BY_ONE {
+        let more = counted(crossed.len() - TOLD_ONE_BY_ONE, "more day", "more days");
+        raw.repairs.push(format!(
+            "{more} with the low above the high, taken as missing"
+        ));
+    }
+    Ok(())
+}
+
+/// First and last day that have both temperatures.
+fn span(raw: &mut Raw) -> Result<(Date, Date), Error> {
+    for field in [Field::High, Field::Low, Field::Rain] {
+        if raw.days.values().all(|day| day.get(field).is_none()) {
+            return Err(Error::weather(
+                "",
+                format!(
+                    "the record has no {field} for {}: high, low and rain are all needed",
+                    raw.station
+                ),
+            ));
+        }
+    }
+    let whole = |(_, day): &(&Date, &RawDay)| {
+        day.get(Field::High).is_some() && day.get(Field::Low).is_some()
+    };
+    let first = raw.days.iter().find(whole).map(|(date, _)| *date);
+    let last = raw.days.iter().rev().find(whole).map(|(date, _)| *date);
+    let (Some(first), Some(last)) = (first, last) else {
+        return Err(Error::weather(
+            "",
+            format!("no day of {} has both a high and a low", raw.station),
+        ));
+    };
+    let outside = raw.days.range(..first).count()
+        + raw
+            .days
+            .iter()
+            .rev()
+            .take_while(|(d, _)| **d > last)
+            .count();
+    if outside > 0 {
+        raw.notes.push(format!(
+            "{} before {first} or after {last} without both temperatures: left out",
+            counted(outside, "day", "days")
+        ));
+    }
+    Ok((first, last))
+}
+
+/// Runs of days without a value, as first and last index.
+fn holes(days: &[RawDay], field: Field) -> Vec<(usize, usize)> {
+    let mut holes: Vec<(usize, usize)> = Vec::new();
+    for (index, day) in days.iter().enumerate() {
+        if day.get(field).is_none() {
+            match holes.last_mut() {
+                Some((_, to)) if *to + 1 == index => *to = index,
+                _ => holes.push((index, index)),
+            }
+        }
+    }
+    holes
+}
+
+/// A straight line over a hole that has a value on both sides.
+fn interpolate(days: &mut [RawDay], from: usize, to: usize, field: Field) {
+    // The record starts and ends with both temperatures, so a hole never touches its ends.
+    let (Some(before), Some(after)) = (days[from - 1].get(field), days[to + 1].get(field)) else {
+        return;
+    };
+    let steps = (to - from + 2) as f64;
+    for (step, day) in days[from..=to].iter_mut().enumerate() {
+        day.set(
+            field,
+            Some(before + (after - before) * (step + 1) as f64 / steps),
+        );
+    }
+}
+
+/// Fills what is still NaN with the generator's days, keeping what was measured on them.
+fn draw_gaps(weather: &mut Weather, days: &[RawDay], raw: &mut Raw) -> Result<(), Error> {
+    let (generator, note) = Generator::for_record(weather)?;
+    raw.notes.extend(note);
+    let mut state = None;
+    let first = weather.first;
+    for (index, (day, known)) in weather.days.iter_mut().zip(days).enumerate() {
+        let date = plus_days(first, index as i32);
+        let mut before = state.take().unwrap_or_default();
+        let whole = !(day.high_c.is_nan() || day.low_c.is_nan() || day.rain_mm.is_nan());
+        if !whole {
+            let drawn = generator.next(&mut before, date, FILLING_SEED, 0);
+            let range = drawn.high_c - drawn.low_c;
+            let (high, low) = match (known.get(Field::High), known.get(Field::Low)) {
+                (Some(high), Some(low)) => (high, low),
+                (Some(high), None) => (high, high - range),
+                (None, Some(low)) => (low + range, low),
+                (None, None) => (drawn.high_c, drawn.low_c),
+            };
+            day.high_c = high;
+            day.low_c = low;
+            day.rain_mm = known.get(Field::Rain).unwrap_or(drawn.rain_mm);
+        }
+        state = Some(generator.state_of(date, day));
+    }
+    Ok(())
+}
+
+/// A filled high can come to lie under the low (or the reverse): what was measured stays, and the
+/// day then has no range.
+fn uncross_filled(weather: &mut Weather, measured: &[RawDay]) {
+    for (day, measured) in weather.days.iter_mut().zip(measured) {
+        if day.low_c > day.high_c {
+            if measured.get(Field::Low).is_some() {
+                day.high_c = day.low_c;
+            } else {
+                day.low_c = day.high_c;
+            }
+        }
+    }
+}

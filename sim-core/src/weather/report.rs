@@ -1,0 +1,250 @@
+//! What a record held and what was done to it: nothing is mended in silence.
+
+use std::fmt;
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use super::Field;
+
+/// What a weather record held, and everything that was done to make an unbroken run of days of it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Report {
+    /// Station as the record names it; the file's name where it names none; the place type's name
+    /// where there is no record.
+    pub station: String,
+    /// Layout of the file; `None` where there is no record.
+    pub format: Option<Format>,
+    /// First day of the record.
+    pub first: Date,
+    /// Last day of the record.
+    pub last: Date,
+    /// Days from first to last.
+    pub days: usize,
+    /// Latitude that the file gives, degrees, north positive.
+    pub latitude: Option<f64>,
+    /// Height above the sea that the file gives, m.
+    pub elevation_m: Option<f64>,
+    /// Runs of missing days, with how each was filled.
+    pub gaps: Vec<Gap>,
+    /// Counts of the marks that the record carries.
+    pub flags: Flags,
+    /// Faults that were put right, one sentence each.
+    pub repairs: Vec<String>,
+    /// What else a reader should know, one sentence each.
+    pub notes: Vec<String>,
+    /// The days that a season uses, counted by origin; `None` before a season is made.
+    pub season: Option<SeasonDays>,
+}
+
+/// Layout of a weather file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Format {
+    /// GHCN-Daily, fixed width.
+    GhcnDaily,
+    /// Daily summaries of NOAA, one row a day.
+    NoaaCsv,
+    /// Comma-separated with named columns.
+    Csv,
+    /// Columns set apart by blanks under a line that names them.
+    Table,
+}
+
+/// A run of days on which one thing is missing.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Gap {
+    /// First missing day.
+    pub first: Date,
+    /// Last missing day.
+    pub last: Date,
+    /// Number of days.
+    pub days: usize,
+    /// What is missing.
+    pub field: Field,
+    /// How it was filled.
+    pub how: Filling,
+}
+
+/// How a gap was filled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Filling {
+    /// In a straight line from the day before to the day after.
+    Interpolated,
+    /// Taken as days without rain.
+    AssumedDry,
+    /// Equal shares of a total that the station read after several days.
+    SharedTotal,
+    /// Drawn by the weather generator.
+    Drawn,
+}
+
+/// Counts of the marks that a record carries.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Flags {
+    /// Highs that failed the source's own checks (taken as missing).
+    pub failed_highs: usize,
+    /// Lows that failed the source's own checks (taken as missing).
+    pub failed_lows: usize,
+    /// Rain that failed the source's own checks (taken as missing).
+    pub failed_rain: usize,
+    /// Wind or sun that failed the source's own checks (taken as missing).
+    pub failed_others: usize,
+    /// Days with a trace of rain (taken as 0 mm).
+    pub traces: usize,
+    /// Days without a rain reading that the source presumes dry.
+    pub presumed_zeros: usize,
+    /// Totals read after several days.
+    pub multi_day_totals: usize,
+}
+
+impl Flags {
+    pub(super) fn failed(&mut self, field: Field) {
+        *match field {
+            Field::High => &mut self.failed_highs,
+            Field::Low => &mut self.failed_lows,
+            Field::Rain => &mut self.failed_rain,
+            Field::Wind | Field::Sun => &mut self.failed_others,
+        } += 1;
+    }
+}
+
+/// The days that a season uses, counted by where they come from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct SeasonDays {
+    /// First day.
+    pub first: Date,
+    /// Last day.
+    pub last: Date,
+    /// Days as measured.
+    pub measured: usize,
+    /// Days missing in the record and filled.
+    pub filled: usize,
+    /// Days typed by hand.
+    pub typed: usize,
+    /// Days changed by a rain spell.
+    pub spell: usize,
+    /// Days drawn by the weather generator.
+    pub generated: usize,
+}
+
+impl Report {
+    pub(super) fn empty(station: &str, first: Date, last: Date) -> Self {
+        Self {
+            station: station.to_owned(),
+            format: None,
+            first,
+            last,
+            days: (crate::calendar::days_between(first, last) + 1).max(0) as usize,
+            latitude: None,
+            elevation_m: None,
+            gaps: Vec::new(),
+            flags: Flags::default(),
+            repairs: Vec::new(),
+            notes: Vec::new(),
+            season: None,
+        }
+    }
+}
+
+/// `1 day`, `2 days`.
+pub(super) fn counted(number: usize, one: &str, more: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { more })
+}
+
+impl fmt::Display for Format {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::GhcnDaily => "GHCN-Daily, fixed width",
+            Self::NoaaCsv => "NOAA daily CSV",
+            Self::Csv => "CSV with named columns",
+            Self::Table => "table with named columns",
+        })
+    }
+}
+
+impl fmt::Display for Filling {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Interpolated => "filled in a straight line",
+            Self::AssumedDry => "taken as dry",
+            Self::SharedTotal => "shared out from a total read later",
+            Self::Drawn => "drawn by the weather generator",
+        })
+    }
+}
+
+impl fmt::Display for Gap {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let days = counted(self.days, "day", "days");
+        write!(f, "no {} on {days}, {}", self.field, self.first)?;
+        if self.days > 1 {
+            write!(f, " to {}", self.last)?;
+        }
+        write!(f, ": {}", self.how)
+    }
+}
+
+impl fmt::Display for Report {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.station)?;
+        if let Some(format) = self.format {
+            write!(f, " ({format})")?;
+        }
+        let days = counted(self.days, "day", "days");
+        writeln!(f, ": {} to {}, {days}", self.first, self.last)?;
+        for gap in &self.gaps {
+            writeln!(f, "- {gap}")?;
+        }
+        let flags = &self.flags;
+        for (number, text) in [
+            (
+                flags.failed_highs,
+                "failed the source's checks: high left out",
+            ),
+            (
+                flags.failed_lows,
+                "failed the source's checks: low left out",
+            ),
+            (
+                flags.failed_rain,
+                "failed the source's checks: rain left out",
+            ),
+            (
+                flags.failed_others,
+                "failed the source's checks: wind or sun left out",
+            ),
+            (flags.traces, "with a trace of rain: 0 mm"),
+            (
+                flags.presumed_zeros,
+                "without a rain reading, presumed dry by the source",
+            ),
+            (flags.multi_day_totals, "with a rain total of several days"),
+        ] {
+            if number > 0 {
+                writeln!(f, "- {} {text}", counted(number, "day", "days"))?;
+            }
+        }
+        for line in self.repairs.iter().chain(&self.notes) {
+            writeln!(f, "- {line}")?;
+        }
+        if let Some(season) = &self.season {
+            let SeasonDays {
+                measured,
+                filled,
+                typed,
+                spell,
+                generated,
+                ..
+            } = season;
+            writeln!(
+                f,
+                "The season uses {} to {}: {measured} days measured, {filled} filled, {typed} typed, \
+                 {spell} changed by a rain spell, {generated} drawn",
+                season.first, season.last
+            )?;
+        }
+        Ok(())
+    }
+}
