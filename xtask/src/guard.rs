@@ -11,21 +11,16 @@ use crate::{shell, wasm};
 /// Fails when any crate that is tested or shipped turns on `num-traits/std`.
 pub fn check() -> Result<()> {
     // As it is built on this machine, and as it is built for the page.
-    check_tree(&["--workspace"])?;
-    check_tree(&["--package=sim-wasm", "--target", wasm::TARGET])?;
+    check_tree("features", &["--workspace"])?;
+    check_tree("features", &["--package=sim-wasm", "--target", wasm::TARGET])?;
     // The program that compares speeds stands beside Criterion, which turns the feature on, but is
     // built without it: only so are its random numbers those that are shipped.
-    check_tree(&[
-        "--manifest-path=benches/Cargo.toml",
-        "--edges=no-dev,features",
-    ])
+    check_tree("no-dev,features", &["--manifest-path=benches/Cargo.toml"])
 }
 
-fn check_tree(of: &[&str]) -> Result<()> {
+fn check_tree(edges: &str, of: &[&str]) -> Result<()> {
     let tree = shell::output(
-        shell::cargo(&["tree", "--locked", "--invert=num-traits"])
-            .args(of)
-            .arg("--edges=features"),
+        shell::cargo(&["tree", "--locked", "--invert=num-traits", "--edges", edges]).args(of),
     )?;
     if let Err(error) = read(&tree) {
         print!("{tree}");
@@ -73,10 +68,9 @@ num-traits v0.2.19
 │           └── yard feature \"default\" (command-line)
 └── num-traits feature \"std\"
     └── criterion v0.8.2
-        ├── criterion feature \"cargo_bench_support\"
-        │   [dev-dependencies]
-        │   └── yard v0.1.0 (/yard) (*)
-        └── criterion feature \"default\" (*)
+        └── criterion feature \"cargo_bench_support\"
+            [dev-dependencies]
+            └── yard v0.1.0 (/yard) (*)
 ";
 
     const WITH_PLAIN_NUM_TRAITS: &str = "\
