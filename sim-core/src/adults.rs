@@ -34,7 +34,7 @@ params! {
         /// Physiological age of the first foraging flight in a balanced colony.
         foraging_age = 20.2, "d", 8.0..=35.0, Tuned, "about 21 d: Seeley 1982; death curve of Sekiguchi et al. 1962";
         /// Spread of the age of first foraging, from the first bee to the last.
-        foraging_spread = 19.0, "d", 4.0..=40.0, Assumed, "flexible: 5 to 7 d in young colonies, 30 d and more at the latest (from memory)";
+        foraging_spread = 25.0, "d", 4.0..=40.0, Assumed, "flexible: 5 to 7 d in young colonies, 30 d and more at the latest (from memory)";
         /// Share of foragers below which younger bees go out, above which older ones stay in.
         balanced_share = 0.24, "-", 0.05..=0.6, Tuned, "20 to 33 % foragers in colonies of 10,000 to 30,000: Farrar's rule (Reid 1980)";
         /// How much younger bees forage when there are no foragers at all.

@@ -35,8 +35,8 @@ phases! {
     feed, "take syrup and patty";
     eat, "eat sugar and pollen, ripen nectar";
     build, "turn income into comb";
+    brood, "brood dies or grows a day older; young bees emerge and leave their cells free";
     lay, "work out every limit on laying; lay worker and drone eggs";
-    brood, "brood dies or grows a day older; young bees emerge";
     age, "bees age by their work, die, take up foraging, go back";
     drones, "drones emerge, die, are turned out";
     queen, "the queen leaves her cage, grows older";

@@ -12,6 +12,8 @@ pub mod calendar;
 pub mod colony;
 pub mod comb;
 pub mod day;
+pub mod digest;
+pub mod document;
 pub mod draw;
 pub mod drones;
 mod error;
@@ -28,6 +30,7 @@ pub mod season;
 pub mod sky;
 pub mod sources;
 pub mod stores;
+pub mod story;
 pub mod syrup;
 pub mod weather;
 

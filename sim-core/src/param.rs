@@ -103,7 +103,7 @@ macro_rules! sections {
             pub const INFO: &'static [(&'static str, &'static [ParamInfo])] =
                 &[ $( (stringify!($section), <$type>::INFO), )+ ];
 
-            fn field_mut(&mut self, section: &str, name: &str) -> Option<&mut f64> {
+            pub(crate) fn field_mut(&mut self, section: &str, name: &str) -> Option<&mut f64> {
                 match section {
                     $( stringify!($section) => self.$section.field_mut(name), )+
                     _ => None,

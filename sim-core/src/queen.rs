@@ -22,9 +22,9 @@ params! {
         /// Stimulus of nectar or syrup coming in.
         stimulus_income = 0.25, "-", 0.0..=1.0, Tuned, "a flow or feed sets the queen laying: common practice, no source";
         /// Mean temperature of ten days at which cold begins to hold back laying.
-        cold_from_c = 6.0, "°C", -10.0..=20.0, Assumed, "no brood in a tight winter cluster";
+        cold_from_c = 0.0, "°C", -10.0..=20.0, Assumed, "no brood in a tight winter cluster";
         /// Mean temperature of ten days at which only a tenth of laying is left.
-        cold_to_c = -6.0, "°C", -30.0..=10.0, Assumed, "no brood in a tight winter cluster";
+        cold_to_c = -20.0, "°C", -40.0..=10.0, Assumed, "no brood in a tight winter cluster";
         /// Eggs a day for each full nurse.
         eggs_per_nurse = 0.41, "eggs/d", 0.05..=2.0, Tuned, "day 59 of Harbo 1988";
         /// Bees tied up by chores that do not grow with the colony.

@@ -29,10 +29,11 @@ pub struct Scenario {
     /// The question that this scenario answers.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub question: String,
-    /// The last day to simulate.
+    /// The last day to simulate, at most 20 years after the first; years 1800 to 2200.
     pub until: CalendarDate,
     /// Seed of the random mode and of the weather generator, 0 to 4,294,967,295.
     #[serde(default)]
+    #[schemars(range(max = 4294967295.0))]
     pub seed: u32,
     /// `mean` for smooth expected values, `random` for whole animals and chance.
     #[serde(default)]
@@ -77,7 +78,7 @@ pub enum Mode {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Place {
-    /// Name of the yard.
+    /// Name of the yard, as shown beside the title.
     pub name: String,
     /// Latitude in degrees, north positive, -66 to 66.
     #[schemars(range(min = -66.0, max = 66.0))]
@@ -125,7 +126,7 @@ pub struct WeatherSource {
     /// Units of the record where they cannot be told from it: `tenths` (0.1 °C, 0.1 mm), `metric` (°C, mm) or `us` (°F, inch).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub units: Option<RecordUnits>,
-    /// Use the record's days as if they had happened this many years later (negative: earlier).
+    /// Use the record's days as if they had happened this many years later (negative: earlier), -200 to 200.
     #[serde(default, skip_serializing_if = "is_zero")]
     #[schemars(range(min = -200, max = 200))]
     pub shift_years: i16,
@@ -160,7 +161,7 @@ pub enum RecordUnits {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TypedDay {
-    /// The day.
+    /// The day it stands for.
     pub date: CalendarDate,
     /// Highest temperature, °C, -60 to 60.
     #[schemars(range(min = -60.0, max = 60.0))]
@@ -204,7 +205,7 @@ fn default_spell_cooler() -> f64 {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Bloom {
-    /// Its name.
+    /// Name of the plant or group.
     pub plant: String,
     /// When it starts. Exactly one way must be given.
     pub starts: BloomStart,
@@ -226,14 +227,14 @@ pub struct Bloom {
 #[serde(deny_unknown_fields)]
 pub struct BloomStart {
     /// When the warmth sum of the year (daily means above 0 °C, January halved, February three quarters;
-    /// in the southern hemisphere from 1 July) reaches this many °C days.
+    /// in the southern hemisphere from 1 July) reaches this many °C days, 1 to 20,000.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 1.0, max = 20000.0))]
     pub warmth_sum: Option<f64>,
-    /// Each year on this day, as `month-day`, for example `"08-25"`.
+    /// Each year on this day, as `month-day`, for example `"08-25"`; `"02-29"` is 28 February in a year without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub each_year: Option<String>,
-    /// When the day length falls through this many hours after midsummer.
+    /// When the day length falls through this many hours after midsummer, 4 to 20.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 4.0, max = 20.0))]
     pub day_length_falls_to: Option<f64>,
@@ -243,7 +244,7 @@ pub struct BloomStart {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Start {
-    /// The first day.
+    /// The first day; years 1800 to 2200.
     pub date: CalendarDate,
     /// A package: bees and a caged queen, no comb.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -257,7 +258,7 @@ pub struct Start {
     /// A colony that is already there, described as a beekeeper sees it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub established: Option<Established>,
-    /// The queen.
+    /// The queen on the first day.
     #[serde(default)]
     pub queen: Queen,
 }
@@ -417,9 +418,9 @@ pub enum Comb {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Feed {
-    /// First day.
+    /// First day, inside the season.
     pub from: CalendarDate,
-    /// Last day.
+    /// Last day, inside the season.
     pub to: CalendarDate,
     /// What is fed.
     pub kind: FeedKind,
@@ -467,7 +468,7 @@ pub enum FeedKind {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Move {
-    /// The day.
+    /// The day on which it is done, inside the season.
     pub date: CalendarDate,
     /// Give a box on top.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -482,7 +483,7 @@ pub struct Move {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Expectation {
-    /// The day to look at.
+    /// The day to look at, inside the season.
     pub date: CalendarDate,
     /// The column of the day's record, for example `adult_bees`.
     pub column: String,

@@ -20,10 +20,30 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         note: "",
     };
     let of = |what: &str| format!("{what}, bees of 10 June, {}", site.name);
-    table.row("03a", of("commonest age at death"), &sekiguchi("25 to 30 d", 25.0, 30.0, "d"), cohort.modal_death());
-    table.row("03b", of("dead by 45 days"), &sekiguchi("most", 0.8, 1.0, "-"), cohort.died_by(45));
-    table.row("03c", of("first foragers (2 % of the cohort out)"), &sekiguchi("day 10", 8.0, 12.0, "d"), cohort.first_out());
-    table.row("03d", of("age with most foragers"), &sekiguchi("20 to 30 d", 20.0, 30.0, "d"), cohort.most_out());
+    table.row(
+        "03a",
+        of("commonest age at death"),
+        &sekiguchi("25 to 30 d", 25.0, 30.0, "d"),
+        cohort.modal_death(),
+    );
+    table.row(
+        "03b",
+        of("dead by 45 days"),
+        &sekiguchi("most", 0.8, 1.0, "-"),
+        cohort.died_by(45),
+    );
+    table.row(
+        "03c",
+        of("first foragers (2 % of the cohort out)"),
+        &sekiguchi("day 10", 8.0, 12.0, "d"),
+        cohort.first_out(),
+    );
+    table.row(
+        "03d",
+        of("age with most foragers"),
+        &sekiguchi("20 to 30 d", 20.0, 30.0, "d"),
+        cohort.most_out(),
+    );
     table.row(
         "03e",
         of("mean life"),
@@ -66,12 +86,18 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             1.0 - cohort.died_by(days),
         );
     }
-    let spring = site.trial(date(2012, 4, 30), date(2012, 9, 30), Comb::Drawn, 2).package(9900.0, 3.0).fed(49);
+    let spring = site
+        .trial(date(2012, 4, 30), date(2012, 9, 30), Comb::Drawn, 2)
+        .package(9900.0, 3.0)
+        .fed(49);
     let (season, _) = spring.run_marking(date(2012, 6, 8), date(2012, 6, 12))?;
     let share = |day: usize| season.days[day].foragers / season.days[day].adult_bees;
     table.row(
         "A21",
-        format!("foragers among adults, mid-July, package of April, {}", site.name),
+        format!(
+            "foragers among adults, mid-July, package of April, {}",
+            site.name
+        ),
         &Published {
             source: "Farrar's rule (Reid 1980)",
             published: "20 % at 10,000 bees, 30 to 33 % at 30,000",
@@ -99,7 +125,11 @@ impl<'a> Cohort<'a> {
     }
 
     fn mean(&self, value: impl Fn(&Marked) -> f64) -> f64 {
-        self.marked.iter().map(|bees| bees.count * value(bees)).sum::<f64>() / self.count
+        self.marked
+            .iter()
+            .map(|bees| bees.count * value(bees))
+            .sum::<f64>()
+            / self.count
     }
 
     fn at_age(&self, age: usize, curve: impl Fn(&Marked) -> &[f64]) -> f64 {
@@ -108,8 +138,14 @@ impl<'a> Cohort<'a> {
 
     /// Middle of the week in which most die.
     fn modal_death(&self) -> f64 {
-        let week = |age: usize| -> f64 { (age - 3..=age + 3).map(|a| self.at_age(a, |bees| &bees.died)).sum() };
-        (3..80).max_by(|&a, &b| week(a).total_cmp(&week(b))).unwrap_or(0) as f64
+        let week = |age: usize| -> f64 {
+            (age - 3..=age + 3)
+                .map(|a| self.at_age(a, |bees| &bees.died))
+                .sum()
+        };
+        (3..80)
+            .max_by(|&a, &b| week(a).total_cmp(&week(b)))
+            .unwrap_or(0) as f64
     }
 
     fn died_by(&self, age: usize) -> f64 {
@@ -117,12 +153,16 @@ impl<'a> Cohort<'a> {
     }
 
     fn first_out(&self) -> f64 {
-        (0..80).find(|&age| self.at_age(age, |bees| &bees.out) >= 0.02).unwrap_or(80) as f64
+        (0..80)
+            .find(|&age| self.at_age(age, |bees| &bees.out) >= 0.02)
+            .unwrap_or(80) as f64
     }
 
     fn most_out(&self) -> f64 {
         let out = |age: usize| self.at_age(age, |bees| &bees.out);
-        (0..80).max_by(|&a, &b| out(a).total_cmp(&out(b))).unwrap_or(0) as f64
+        (0..80)
+            .max_by(|&a, &b| out(a).total_cmp(&out(b)))
+            .unwrap_or(0) as f64
     }
 
     fn mean_life(&self) -> f64 {

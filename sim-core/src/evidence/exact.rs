@@ -3,7 +3,10 @@
 use super::{Published, Table};
 use crate::Parameters;
 use crate::brood::{Brood, DailySurvival, Hardship, Stages, daily_risk};
-use crate::syrup::{ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, density, litres_from_a_litre_of_water, sugar_g_per_litre};
+use crate::syrup::{
+    ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, density, litres_from_a_litre_of_water,
+    sugar_g_per_litre,
+};
 
 pub fn check(table: &mut Table) {
     stage_survival(table);
@@ -20,7 +23,12 @@ fn stage_survival(table: &mut Table) {
         food_lacking: 0.0,
         pollen_failed: false,
     };
-    let risk = daily_risk(stages, DailySurvival::new(&p.brood, stages), hardship, &p.brood);
+    let risk = daily_risk(
+        stages,
+        DailySurvival::new(&p.brood, stages),
+        hardship,
+        &p.brood,
+    );
     let mut brood = Brood::none(stages);
     brood.cells[0] = 1000.0;
     let mut counts = Vec::new();
@@ -42,9 +50,24 @@ fn stage_survival(table: &mut Table) {
         unit: "%",
         note: "an input: shows that the daily rates multiply to the published shares",
     };
-    table.row("02a", "eggs that hatch", &published("94.2 %", 94.2), counts[stages.egg - 1] / 10.0);
-    table.row("02b", "eggs that are capped", &published("86.4 %", 86.4), counts[stages.open() - 1] / 10.0);
-    table.row("02c", "eggs that emerge", &published("85.1 %", 85.1), counts[stages.total() - 1] / 10.0);
+    table.row(
+        "02a",
+        "eggs that hatch",
+        &published("94.2 %", 94.2),
+        counts[stages.egg - 1] / 10.0,
+    );
+    table.row(
+        "02b",
+        "eggs that are capped",
+        &published("86.4 %", 86.4),
+        counts[stages.open() - 1] / 10.0,
+    );
+    table.row(
+        "02c",
+        "eggs that emerge",
+        &published("85.1 %", 85.1),
+        counts[stages.total() - 1] / 10.0,
+    );
 }
 
 fn wax(table: &mut Table) {
@@ -86,19 +109,64 @@ fn syrup(table: &mut Table) {
         note: "",
     };
     let icumsa = "ICUMSA 1990; CRC table";
-    table.row("12a", "density of 1:1 syrup at 20 °C", &exact(icumsa, "1.2296", 1.2296, 1e-3, "g/cm³"), density(ONE_TO_ONE));
-    table.row("12b", "density of 2:1 syrup at 20 °C", &exact(icumsa, "1.3267", 1.3267, 1e-3, "g/cm³"), density(TWO_TO_ONE));
-    table.row("12c", "density at 66 % sugar", &exact("CRC table (from memory)", "1.3224", 1.3224, 1e-3, "g/cm³"), density(0.66));
-    table.row("12d", "density at 20 % sugar", &exact("CRC table (from memory)", "1.0810", 1.0810, 1.5e-3, "g/cm³"), density(0.20));
-    table.row("12e", "sugar in a litre of 1:1", &exact("derived", "614.8 g", 614.8, 0.6, "g"), sugar_g_per_litre(ONE_TO_ONE));
-    table.row("12f", "sugar in a litre of 2:1", &exact("derived", "884.4 g", 884.4, 0.9, "g"), sugar_g_per_litre(TWO_TO_ONE));
+    table.row(
+        "12a",
+        "density of 1:1 syrup at 20 °C",
+        &exact(icumsa, "1.2296", 1.2296, 1e-3, "g/cm³"),
+        density(ONE_TO_ONE),
+    );
+    table.row(
+        "12b",
+        "density of 2:1 syrup at 20 °C",
+        &exact(icumsa, "1.3267", 1.3267, 1e-3, "g/cm³"),
+        density(TWO_TO_ONE),
+    );
+    table.row(
+        "12c",
+        "density at 66 % sugar",
+        &exact("CRC table (from memory)", "1.3224", 1.3224, 1e-3, "g/cm³"),
+        density(0.66),
+    );
+    table.row(
+        "12d",
+        "density at 20 % sugar",
+        &exact("CRC table (from memory)", "1.0810", 1.0810, 1.5e-3, "g/cm³"),
+        density(0.20),
+    );
+    table.row(
+        "12e",
+        "sugar in a litre of 1:1",
+        &exact("derived", "614.8 g", 614.8, 0.6, "g"),
+        sugar_g_per_litre(ONE_TO_ONE),
+    );
+    table.row(
+        "12f",
+        "sugar in a litre of 2:1",
+        &exact("derived", "884.4 g", 884.4, 0.9, "g"),
+        sugar_g_per_litre(TWO_TO_ONE),
+    );
     let litres = litres_from_a_litre_of_water;
-    table.row("12g", "1:1 from a gallon of water", &exact("derived", "1.62 gallons", 1.62, 0.01, "gal"), litres(ONE_TO_ONE));
-    table.row("12h", "2:1 from a gallon of water", &exact("derived", "2.26 gallons", 2.26, 0.01, "gal"), litres(TWO_TO_ONE));
+    table.row(
+        "12g",
+        "1:1 from a gallon of water",
+        &exact("derived", "1.62 gallons", 1.62, 0.01, "gal"),
+        litres(ONE_TO_ONE),
+    );
+    table.row(
+        "12h",
+        "2:1 from a gallon of water",
+        &exact("derived", "2.26 gallons", 2.26, 0.01, "gal"),
+        litres(TWO_TO_ONE),
+    );
     let pounds = sugar_g_per_litre(TWO_TO_ONE) * crate::syrup::LITRES_PER_GALLON
         / SUGAR_IN_HONEY
         / (1000.0 * crate::syrup::KG_PER_POUND);
-    table.row("12i", "stores from a gallon of 2:1, nothing lost", &exact("derived", "9.0 lb", 9.0, 0.05, "lb"), pounds);
+    table.row(
+        "12i",
+        "stores from a gallon of 2:1, nothing lost",
+        &exact("derived", "9.0 lb", 9.0, 0.05, "lb"),
+        pounds,
+    );
 }
 
 /// The published equations of Khoury, Myerscough & Barron 2011, as an oracle.
@@ -137,7 +205,10 @@ mod oracle {
         let slope = |house: f64, foragers: f64| {
             let all = house + foragers;
             let recruits = house * (ALPHA - SIGMA * foragers / all);
-            (LAYING * all / (HALF + all) - recruits, recruits - death * foragers)
+            (
+                LAYING * all / (HALF + all) - recruits,
+                recruits - death * foragers,
+            )
         };
         let step = 0.01;
         let (mut house, mut foragers) = (16_000.0, 8_000.0);

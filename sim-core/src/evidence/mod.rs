@@ -10,10 +10,12 @@ mod protocol;
 mod size;
 mod year;
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use crate::Error;
-use crate::weather::Weather;
+use crate::weather::{self, BuiltIn, Report, Weather};
 
 /// One published measurement beside the model's value.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -43,10 +45,26 @@ pub struct Evidence {
 /// Real weather that the checks run in.
 #[derive(Debug, Clone)]
 pub struct Records {
-    /// Seattle, 2012 to 2015.
-    pub seattle: Weather,
-    /// New York, 2012 to 2015.
-    pub new_york: Weather,
+    seattle: (Weather, Report),
+    new_york: (Weather, Report),
+}
+
+impl Records {
+    /// Reads the stations from the built-in records; `load` gives the bytes of a file under `scenarios/weather`.
+    ///
+    /// # Errors
+    /// A record that cannot be read.
+    pub fn read(load: impl Fn(&str) -> Vec<u8>) -> Result<Self, Error> {
+        let station = |name: &str| {
+            let built_in = BuiltIn::named(name)
+                .ok_or_else(|| Error::weather(name, "there is no built-in record of this name"))?;
+            weather::read(&load(built_in.file), built_in.file, built_in.station, None)
+        };
+        Ok(Self {
+            seattle: station("seattle")?,
+            new_york: station("new-york")?,
+        })
+    }
 }
 
 /// Every check, in order.
@@ -54,10 +72,21 @@ pub struct Records {
 /// # Errors
 /// A season that cannot be run: a fault of the program or a record that does not cover 2012 to 2015.
 pub fn all(records: &Records) -> Result<Vec<Evidence>, Error> {
+    all_with(records, &BTreeMap::new())
+}
+
+/// Every check with some parameters set to other values: what would this constant do to the evidence?
+///
+/// # Errors
+/// As [`all`]; an unknown parameter or a value out of its range.
+pub fn all_with(
+    records: &Records,
+    parameters: &BTreeMap<String, f64>,
+) -> Result<Vec<Evidence>, Error> {
     let mut table = Table::default();
     let sites = [
-        protocol::Site::new("Seattle", 47.45, 137.0, &records.seattle),
-        protocol::Site::new("New York", 40.78, 40.0, &records.new_york),
+        protocol::Site::new("Seattle", 47.45, 137.0, &records.seattle, parameters),
+        protocol::Site::new("New York", 40.78, 40.0, &records.new_york, parameters),
     ];
     exact::check(&mut table);
     for site in &sites {

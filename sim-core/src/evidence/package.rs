@@ -11,7 +11,8 @@ use crate::season::Season;
 const BEES: f64 = 9900.0;
 
 fn package<'a>(site: &Site<'a>, year: i16, comb: Comb) -> Trial<'a> {
-    site.trial(date(year, 4, 30), date(year, 8, 31), comb, 2).package(BEES, 3.0)
+    site.trial(date(year, 4, 30), date(year, 8, 31), comb, 2)
+        .package(BEES, 3.0)
 }
 
 /// Adult bees at the end of day `day` after hiving (the day of hiving is day 0).
@@ -37,7 +38,9 @@ fn trajectory(table: &mut Table, site: &Site<'_>, year: i16, season: &Season) {
         let check = format!("{check}, fed package on foundation, {} {year}", site.name);
         table.row(&format!("06{id}-{suffix}"), check, &published, value);
     };
-    let lowest = (0..60).min_by(|&a, &b| bees(season, a).total_cmp(&bees(season, b))).unwrap_or(0);
+    let lowest = (0..60)
+        .min_by(|&a, &b| bees(season, a).total_cmp(&bees(season, b)))
+        .unwrap_or(0);
     row(
         table,
         "a",
@@ -64,7 +67,9 @@ fn trajectory(table: &mut Table, site: &Site<'_>, year: i16, season: &Season) {
         },
         bees(season, lowest) / BEES,
     );
-    let back = (lowest..100).find(|&day| bees(season, day) >= BEES).unwrap_or(100);
+    let back = (lowest..100)
+        .find(|&day| bees(season, day) >= BEES)
+        .unwrap_or(100);
     row(
         table,
         "c",
@@ -150,7 +155,10 @@ fn timing(table: &mut Table, site: &Site<'_>, season: &Season) {
     let drone = season.days.iter().position(|day| day.drones > 0.0);
     table.row(
         "01c",
-        format!("first drone emerges after the first drone egg, {}", site.name),
+        format!(
+            "first drone emerges after the first drone egg, {}",
+            site.name
+        ),
         &stage("24 d (24 to 25)", 24.0, 25.0),
         match (drone_brood, drone) {
             (Some(egg), Some(drone)) => (drone - egg) as f64,
@@ -183,30 +191,50 @@ fn gaps(table: &mut Table, site: &Site<'_>, fed: &Season) -> Result<(), Error> {
     table.row(
         "07a",
         format!("unfed against fed on day 59, no rain added, {}", site.name),
-        &direction("behind, and alive", (0.15, 0.95), "the size is not published"),
+        &direction(
+            "behind, and alive",
+            (0.15, 0.95),
+            "the size is not published",
+        ),
         bees(&unfed, 59) / bees(fed, 59),
     );
     table.row(
         "07b",
-        format!("three rainy weeks: unfed against fed on day 59, {}", site.name),
-        &direction("behind", (0.0, 0.7), "the size is not published; an unfed package can starve"),
+        format!(
+            "three rainy weeks: unfed against fed on day 59, {}",
+            site.name
+        ),
+        &direction(
+            "behind",
+            (0.0, 0.7),
+            "the size is not published; an unfed package can starve",
+        ),
         bees(&wet, 59) / bees(&wet_fed, 59),
     );
     table.row(
         "07c",
-        format!("three rainy weeks: fed against fed without them, day 59, {}", site.name),
+        format!(
+            "three rainy weeks: fed against fed without them, day 59, {}",
+            site.name
+        ),
         &direction("behind, not lost", (0.5, 1.0), "the size is not published"),
         bees(&wet_fed, 59) / bees(fed, 59),
     );
     table.row(
         "07d",
-        format!("drawn comb against foundation, both fed, day 42, {}", site.name),
+        format!(
+            "drawn comb against foundation, both fed, day 42, {}",
+            site.name
+        ),
         &direction("ahead", (1.02, 2.0), "the size is not published"),
         bees(&drawn, 42) / bees(fed, 42),
     );
     table.row(
         "07e",
-        format!("drawn comb, bees on day 59 against the start, {}", site.name),
+        format!(
+            "drawn comb, bees on day 59 against the start, {}",
+            site.name
+        ),
         &Published {
             source: "Harbo 1988",
             published: "2.5 to 3.1 times on drawn comb, Louisiana, from 15 March",

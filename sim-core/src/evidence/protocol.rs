@@ -1,15 +1,18 @@
 //! The seasons that the checks run: trials as the publications describe them, on real weather.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 
 use crate::Error;
 use crate::adults::Marked;
 use crate::calendar::CalendarDate;
 use crate::scenario::{
-    BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario, Start, WeatherSource,
+    BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario,
+    Start, WeatherSource,
 };
-use crate::season::{Season, prepare};
-use crate::weather::Weather;
+use crate::season::{Prepared, Season, prepare};
+use crate::weather::{self, Report, Weather};
 
 /// A place with its weather.
 #[derive(Debug)]
@@ -18,16 +21,24 @@ pub struct Site<'a> {
     pub name: &'static str,
     latitude: f64,
     elevation_m: f64,
-    weather: &'a Weather,
+    record: &'a (Weather, Report),
+    parameters: &'a BTreeMap<String, f64>,
 }
 
 impl<'a> Site<'a> {
-    pub fn new(name: &'static str, latitude: f64, elevation_m: f64, weather: &'a Weather) -> Self {
+    pub fn new(
+        name: &'static str,
+        latitude: f64,
+        elevation_m: f64,
+        record: &'a (Weather, Report),
+        parameters: &'a BTreeMap<String, f64>,
+    ) -> Self {
         Self {
             name,
             latitude,
             elevation_m,
-            weather,
+            record,
+            parameters,
         }
     }
 
@@ -40,7 +51,7 @@ impl<'a> Site<'a> {
             contents: Vec::new(),
         };
         Trial {
-            weather: self.weather,
+            record: self.record,
             scenario: Scenario {
                 name: String::new(),
                 question: String::new(),
@@ -53,7 +64,10 @@ impl<'a> Site<'a> {
                     elevation_m: self.elevation_m,
                     forage: Default::default(),
                 },
-                weather: WeatherSource::default(),
+                weather: WeatherSource {
+                    record: Some(self.name.to_owned()),
+                    ..WeatherSource::default()
+                },
                 bloom: Vec::new(),
                 start: Start {
                     date: CalendarDate(from),
@@ -68,7 +82,7 @@ impl<'a> Site<'a> {
                 },
                 feed: Vec::new(),
                 moves: Vec::new(),
-                parameters: Default::default(),
+                parameters: self.parameters.clone(),
                 expect: Vec::new(),
             },
         }
@@ -79,7 +93,7 @@ impl<'a> Site<'a> {
 #[derive(Debug, Clone)]
 pub struct Trial<'a> {
     pub scenario: Scenario,
-    weather: &'a Weather,
+    record: &'a (Weather, Report),
 }
 
 impl Trial<'_> {
@@ -130,14 +144,14 @@ impl Trial<'_> {
         self
     }
 
-    /// Sets a parameter.
-    pub fn with(mut self, name: &str, value: f64) -> Self {
-        self.scenario.parameters.insert(name.to_owned(), value);
-        self
+    pub fn run(&self) -> Result<Season, Error> {
+        self.prepare()?.run()
     }
 
-    pub fn run(&self) -> Result<Season, Error> {
-        prepare(&self.scenario, self.weather)?.run()
+    fn prepare(&self) -> Result<Prepared, Error> {
+        let (weather, report) = self.record;
+        let (weather, _) = weather::lay(&self.scenario, Some((weather, report)), 0)?;
+        prepare(&self.scenario, &weather)
     }
 
     /// Runs and follows the bees that emerge on the days from `from` to `to`.
@@ -145,7 +159,8 @@ impl Trial<'_> {
         let start = self.scenario.start.date.0;
         let day = |date| crate::calendar::days_between(start, date) as usize;
         let (from, to) = (day(from), day(to));
-        prepare(&self.scenario, self.weather)?.run_marking(|day, emerged| (from..=to).contains(&day) && emerged > 0.0)
+        self.prepare()?
+            .run_marking(|day, emerged| (from..=to).contains(&day) && emerged > 0.0)
     }
 }
 

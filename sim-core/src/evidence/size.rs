@@ -38,20 +38,32 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         note,
     };
     let best = |values: &[f64; 5]| {
-        let k = (0..5).max_by(|&a, &b| values[a].total_cmp(&values[b])).unwrap_or(0);
+        let k = (0..5)
+            .max_by(|&a, &b| values[a].total_cmp(&values[b]))
+            .unwrap_or(0);
         SIZES[k]
     };
     let of = |what: &str| format!("{what}, {}", site.name);
     table.row(
         &format!("09a-{suffix}"),
         of("size with most brood per bee, spring"),
-        &harbo("4,500 of 2,300 / 4,500 / 9,000 / 17,000 / 35,000", (4500.0, 4500.0), "bees", ""),
+        &harbo(
+            "4,500 of 2,300 / 4,500 / 9,000 / 17,000 / 35,000",
+            (4500.0, 4500.0),
+            "bees",
+            "",
+        ),
         best(&spring),
     );
     table.row(
         &format!("09b-{suffix}"),
         of("size with most brood per bee, August dearth"),
-        &harbo("9,000", (4500.0, 9000.0), "bees", "overall optimum 9,000; the next size down is let pass"),
+        &harbo(
+            "9,000",
+            (4500.0, 9000.0),
+            "bees",
+            "overall optimum 9,000; the next size down is let pass",
+        ),
         best(&dearth),
     );
     table.row(
@@ -79,7 +91,9 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     ] {
         table.row(
             &format!("13{letter}-{suffix}"),
-            of(&format!("honey used by a bee in a day, no brood, {bees} bees")),
+            of(&format!(
+                "honey used by a bee in a day, no brood, {bees} bees"
+            )),
             &Published {
                 source: "Harbo 1983",
                 published,

@@ -23,7 +23,10 @@ pub fn overwintered<'a>(site: &Site<'a>) -> Trial<'a> {
 }
 
 fn sum(season: &Season, from: Date, to: Date, value: impl Fn(&DayRecord) -> f64) -> f64 {
-    season.days[season.at(from)..=season.at(to)].iter().map(value).sum()
+    season.days[season.at(from)..=season.at(to)]
+        .iter()
+        .map(value)
+        .sum()
 }
 
 fn mean(season: &Season, from: Date, to: Date, value: impl Fn(&DayRecord) -> f64) -> f64 {
@@ -59,13 +62,23 @@ fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
     table.row(
         &format!("06g-{suffix}"),
         format!("brood on 10 January {year}, {}", site.name),
-        &seeley("about 100 cells soon after the solstice", 30.0, 400.0, "an order of magnitude: a third to four times"),
+        &seeley(
+            "about 100 cells soon after the solstice",
+            30.0,
+            400.0,
+            "an order of magnitude: a third to four times",
+        ),
         brood(&season.days[season.at(date(year, 1, 10))]),
     );
     table.row(
         &format!("06h-{suffix}"),
         format!("brood on 20 March {year}, {}", site.name),
-        &seeley("more than 1,000 cells by early spring", 1000.0, 25_000.0, "upper end: what 15,000 bees can rear"),
+        &seeley(
+            "more than 1,000 cells by early spring",
+            1000.0,
+            25_000.0,
+            "upper end: what 15,000 bees can rear",
+        ),
         brood(&season.days[season.at(date(year, 3, 20))]),
     );
     let bees = |published, source, low, high| Published {
@@ -84,13 +97,22 @@ fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
             8000.0,
             15_000.0,
         ),
-        mean(season, date(year, 3, 1), date(year, 3, 31), |day| day.adult_bees),
+        mean(season, date(year, 3, 1), date(year, 3, 31), |day| {
+            day.adult_bees
+        }),
     );
     table.row(
         &format!("06j-{suffix}"),
         format!("bees from 25 May to 10 June {year}, {}", site.name),
-        &bees("about 30,000 in late spring", "Seeley 2019", 22_000.0, 38_000.0),
-        mean(season, date(year, 5, 25), date(year, 6, 10), |day| day.adult_bees),
+        &bees(
+            "about 30,000 in late spring",
+            "Seeley 2019",
+            22_000.0,
+            38_000.0,
+        ),
+        mean(season, date(year, 5, 25), date(year, 6, 10), |day| {
+            day.adult_bees
+        }),
     );
 }
 
@@ -166,15 +188,25 @@ fn food(table: &mut Table, site: &Site<'_>, season: &Season) {
             unit: "kg",
             note: "",
         },
-        season.days.iter().map(|day| day.pollen_kg).fold(0.0, f64::max),
+        season
+            .days
+            .iter()
+            .map(|day| day.pollen_kg)
+            .fold(0.0, f64::max),
     );
 }
 
 fn drones(table: &mut Table, site: &Site<'_>, season: &Season) {
     let start = season.at(date(2013, 1, 1));
     let year = &season.days[start..=season.at(date(2013, 12, 31))];
-    let first = year.iter().position(|day| day.drones > 30.0).map_or(f64::NAN, |day| day as f64 + 1.0);
-    let last = year.iter().rposition(|day| day.drones > 30.0).map_or(f64::NAN, |day| day as f64 + 1.0);
+    let first = year
+        .iter()
+        .position(|day| day.drones > 30.0)
+        .map_or(f64::NAN, |day| day as f64 + 1.0);
+    let last = year
+        .iter()
+        .rposition(|day| day.drones > 30.0)
+        .map_or(f64::NAN, |day| day as f64 + 1.0);
     let published = |source, published, low, high, unit, note| Published {
         source,
         published,
@@ -188,13 +220,27 @@ fn drones(table: &mut Table, site: &Site<'_>, season: &Season) {
     table.row(
         &id("a"),
         of("first day with over 30 drones"),
-        &published("Allen 1965: three weeks before swarming", "April to May", 91.0, 151.0, "day of year", ""),
+        &published(
+            "Allen 1965: three weeks before swarming",
+            "April to May",
+            91.0,
+            151.0,
+            "day of year",
+            "",
+        ),
         first,
     );
     table.row(
         &id("b"),
         of("last day with over 30 drones"),
-        &published("Free & Williams 1975; Flottum", "late summer to autumn", 227.0, 304.0, "day of year", "15 August to 31 October"),
+        &published(
+            "Free & Williams 1975; Flottum",
+            "late summer to autumn",
+            227.0,
+            304.0,
+            "day of year",
+            "15 August to 31 October",
+        ),
         last,
     );
     table.row(
@@ -221,7 +267,10 @@ fn reared_in_winter(table: &mut Table, site: &Site<'_>, trial: &Trial<'_>) -> Re
         .sum();
     table.row(
         &format!("06k-{}", &site.name[..1]),
-        format!("bees of 15 March 2013 reared since 1 December, {}", site.name),
+        format!(
+            "bees of 15 March 2013 reared since 1 December, {}",
+            site.name
+        ),
         &Published {
             source: "Harris 2008 (Manitoba, indoor wintering)",
             published: "34 to 50 %",

@@ -125,11 +125,11 @@ impl Problems {
     }
 }
 
-/// A number as people write it: thousands apart from 10,000 on.
+/// A number as people write it: thousands set apart.
 pub(super) fn figure(value: f64) -> String {
     let plain = format!("{value}");
     let digits = plain.strip_prefix('-').unwrap_or(&plain);
-    if digits.len() < 5 || digits.len() > 15 || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
+    if digits.len() < 4 || digits.len() > 15 || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
         return plain;
     }
     let mut grouped = String::from(if plain.len() > digits.len() { "-" } else { "" });

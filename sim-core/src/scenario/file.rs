@@ -208,8 +208,50 @@ fn parse_toml(text: &str) -> Result<Scenario, Error> {
             return Err(fail("", &fault));
         }
     };
-    serde_path_to_error::deserialize(toml::Deserializer::from(document))
-        .map_err(|fault| fail(&fault.path().to_string(), fault.inner()))
+    let misplaced = misplaced_list(document.get_ref(), "");
+    let read = serde_path_to_error::deserialize(toml::Deserializer::from(document));
+    let fault = match (read, misplaced) {
+        (Ok(scenario), None) => return Ok(scenario),
+        (Err(fault), None) => fault,
+        (Err(fault), Some((list, _)))
+            if !path_of(fault.path()).starts_with(&format!("{list}[")) =>
+        {
+            fault
+        }
+        (_, Some((list, span))) => {
+            let message =
+                format!("expected one table, got a list; write [{list}] with one pair of brackets");
+            let mut error = Error::scenario(list, message);
+            point_at(&mut error, text, span);
+            return Err(error);
+        }
+    };
+    Err(fail(&path_of(fault.path()), fault.inner()))
+}
+
+/// Names of the format that hold lists; a test holds them against the schema.
+const LISTS: [&str; 8] = [
+    "bloom", "box", "contents", "expect", "feed", "move", "rain", "typed",
+];
+
+/// The first name that holds a list of tables and should not.
+///
+/// The reader takes a list for a table with its fields in order, and would complain about an entry.
+fn misplaced_list(table: &DeTable<'_>, path: &str) -> Option<(String, Range<usize>)> {
+    table.iter().find_map(|(key, value)| {
+        let path = if path.is_empty() {
+            key.get_ref().to_string()
+        } else {
+            format!("{path}.{}", key.get_ref())
+        };
+        match value.get_ref() {
+            DeValue::Array(_) if !LISTS.contains(&key.get_ref().as_ref()) => {
+                Some((path, value.span()))
+            }
+            DeValue::Table(table) => misplaced_list(table, &path),
+            _ => None,
+        }
+    })
 }
 
 fn parse_json(text: &str) -> Result<Scenario, Error> {
@@ -236,12 +278,16 @@ fn parse_json(text: &str) -> Result<Scenario, Error> {
         error
     };
     let mut reader = serde_json::Deserializer::from_str(text);
-    let scenario = serde_path_to_error::deserialize(&mut reader).map_err(|fault| {
-        let path = fault.path().to_string();
-        fail(if path == "." { "" } else { &path }, fault.inner())
-    })?;
+    let scenario = serde_path_to_error::deserialize(&mut reader)
+        .map_err(|fault| fail(&path_of(fault.path()), fault.inner()))?;
     reader.end().map_err(|fault| fail("", &fault))?;
     Ok(scenario)
+}
+
+/// The path as this crate writes it: nothing for the whole file.
+fn path_of(path: &serde_path_to_error::Path) -> String {
+    let path = path.to_string();
+    if path == "." { String::new() } else { path }
 }
 
 fn looks_like_date(written: &str) -> bool {
@@ -270,12 +316,8 @@ fn point_at(error: &mut Error, text: &str, span: Range<usize>) {
 /// Where the value at `path` stands; where it is absent, what would hold it.
 fn find(document: &DeTable<'_>, path: &str) -> Option<Range<usize>> {
     let mut steps = steps_of(path).into_iter();
-    let (key, value) = document.get_key_value(steps.next()?.as_str())?;
-    // The name of a table says more than its first bracket.
-    let mut span = match value.get_ref() {
-        DeValue::Table(_) | DeValue::Array(_) => key.span(),
-        _ => value.span(),
-    };
+    let value = document.get(steps.next()?.as_str())?;
+    let mut span = value.span();
     let mut here = value;
     for step in steps {
         let next = match here.get_ref() {
@@ -327,4 +369,28 @@ fn steps_of(path: &str) -> Vec<String> {
         steps.push(step);
     }
     steps
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_are_those_of_the_schema() {
+        fn gather(schema: &serde_json::Value, names: &mut Vec<String>) {
+            for (name, property) in schema["properties"].as_object().into_iter().flatten() {
+                if property["type"] == "array" {
+                    names.push(name.clone());
+                }
+            }
+        }
+        let schema = scenario_schema();
+        let mut names = Vec::new();
+        gather(&schema, &mut names);
+        for definition in schema["$defs"].as_object().into_iter().flatten() {
+            gather(definition.1, &mut names);
+        }
+        names.sort();
+        assert_eq!(names, LISTS);
+    }
 }

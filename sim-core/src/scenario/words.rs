@@ -76,9 +76,6 @@ pub(crate) fn plain(message: &str, path: &str) -> String {
 fn hint(got: &str, expected: &str, path: &str) -> String {
     match (got, expected) {
         ("map", "a sequence") => format!("; write [[{path}]] with two pairs of brackets"),
-        ("sequence", _) if expected.starts_with("struct") => {
-            format!("; write [{path}] with one pair of brackets")
-        }
         ("map", "f64") if path.starts_with("parameters.") => {
             "; write section and name together in quotes, as \"queen.best_rate\" = 1400".to_owned()
         }

@@ -1,0 +1,194 @@
+//! What the story can say, read off a season: turning points, runs of one brake, food left.
+
+use jiff::civil::Date;
+
+use crate::calendar::plus_days;
+use crate::observe::DayRecord;
+use crate::queen::{Brake, QueenState};
+use crate::season::Season;
+
+/// How many days back the story looks for reasons.
+const LOOK_BACK: usize = 7;
+/// How many days ahead the story looks for trouble.
+const LOOK_AHEAD: usize = 60;
+/// A package or swarm turns within this many days; a later trough is another story.
+const TURNS_WITHIN: usize = 90;
+/// Less than this in the comb is an empty larder, kg.
+const EMPTY_KG: f64 = 0.05;
+
+/// A season looked at from one of its days (`today`, an index into the days).
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Facts<'a> {
+    season: &'a Season,
+    pub(super) today: usize,
+}
+
+impl<'a> Facts<'a> {
+    pub(super) fn new(season: &'a Season, today: usize) -> Option<Self> {
+        (today < season.days.len()).then_some(Self { season, today })
+    }
+
+    pub(super) fn day(&self) -> &'a DayRecord {
+        &self.season.days[self.today]
+    }
+
+    pub(super) fn days(&self) -> &'a [DayRecord] {
+        &self.season.days
+    }
+
+    pub(super) fn at(&self, index: usize) -> &'a DayRecord {
+        &self.season.days[index]
+    }
+
+    pub(super) fn date(&self, index: usize) -> Date {
+        // A season has far fewer days than an i32 holds.
+        plus_days(self.season.first, index as i32)
+    }
+
+    pub(super) fn last(&self) -> usize {
+        self.season.days.len() - 1
+    }
+
+    /// Whether dates need their year.
+    pub(super) fn over_years(&self) -> bool {
+        self.season.first.year() != self.date(self.last()).year()
+    }
+
+    /// The last week up to today.
+    pub(super) fn week(&self) -> &'a [DayRecord] {
+        &self.season.days[(self.today + 1).saturating_sub(LOOK_BACK)..=self.today]
+    }
+
+    /// First day without bees.
+    pub(super) fn lost(&self) -> Option<usize> {
+        self.days().iter().position(|day| day.adult_bees < 1.0)
+    }
+
+    /// The day, within sight of today, on which the colony is lost.
+    pub(super) fn lost_ahead(&self) -> Option<usize> {
+        self.lost()
+            .filter(|&lost| lost > self.today && lost <= self.today + LOOK_AHEAD)
+    }
+
+    /// The day, within sight of today, on which the comb holds no food.
+    pub(super) fn hungry_ahead(&self) -> Option<usize> {
+        if self.hungry(self.today) {
+            return None;
+        }
+        let end = (self.today + LOOK_AHEAD).min(self.last());
+        // In the first days a package has no comb to put food in: that is no hunger.
+        (self.today + 1..=end).find(|&index| self.hungry(index))
+    }
+
+    /// Whether a colony with comb has no food in it.
+    pub(super) fn hungry(&self, index: usize) -> bool {
+        let day = self.at(index);
+        stores_kg(day) < EMPTY_KG && day.drawn_cells >= 1.0 && day.adult_bees >= 1.0
+    }
+
+    /// Today's brake, and since when it has been the brake on every day.
+    pub(super) fn brake_since(&self) -> (Brake, usize) {
+        let brake = self.day().brake;
+        let earlier = self.days()[..self.today]
+            .iter()
+            .rposition(|day| day.brake != brake);
+        (brake, earlier.map_or(0, |index| index + 1))
+    }
+
+    /// On how many days of the last week today's brake was the brake.
+    pub(super) fn brake_in_week(&self) -> usize {
+        let brake = self.day().brake;
+        self.week().iter().filter(|day| day.brake == brake).count()
+    }
+
+    pub(super) fn bare_start(&self) -> bool {
+        let first = self.at(0);
+        first.capped_worker < 1.0 && first.open_larvae < 1.0
+    }
+
+    /// The day on which the first workers of this queen emerge, for a colony that began without brood.
+    pub(super) fn first_emergence(&self) -> Option<usize> {
+        self.days().iter().position(|day| day.emerged >= 1.0)
+    }
+
+    /// The turning point of a colony that first dwindles and then grows.
+    pub(super) fn low_point(&self) -> Option<usize> {
+        let days = &self.days()[..=self.last().min(TURNS_WITHIN)];
+        let (low, lowest) = days
+            .iter()
+            .enumerate()
+            .min_by(|(_, a), (_, b)| a.adult_bees.total_cmp(&b.adult_bees))?;
+        let falls = lowest.adult_bees < 0.97 * days[0].adult_bees;
+        let rises = self.days()[low..]
+            .iter()
+            .any(|day| day.adult_bees > 1.03 * lowest.adult_bees);
+        (falls && rises && lowest.adult_bees >= 1.0).then_some(low)
+    }
+
+    /// The first day after the low point with as many bees as on the first day.
+    pub(super) fn back_to_start(&self) -> Option<usize> {
+        let low = self.low_point()?;
+        let start = self.at(0).adult_bees;
+        (low..=self.last()).find(|&index| self.at(index).adult_bees >= start)
+    }
+
+    /// The day with the most bees between two days.
+    pub(super) fn most_bees(&self, from: usize, to: usize) -> Option<usize> {
+        (from..=to.min(self.last()))
+            .max_by(|&a, &b| self.at(a).adult_bees.total_cmp(&self.at(b).adult_bees))
+    }
+
+    /// The next peak: the day with the most bees within the next months, where it is a turning point.
+    pub(super) fn peak_ahead(&self) -> Option<usize> {
+        let end = (self.today + 2 * LOOK_AHEAD).min(self.last());
+        let peak = self.most_bees(self.today, end)?;
+        (peak > self.today + LOOK_BACK
+            && peak < end
+            && self.at(peak).adult_bees > 1.05 * self.day().adult_bees)
+            .then_some(peak)
+    }
+
+    /// The next day with capped brood, while there is none.
+    pub(super) fn brood_ahead(&self) -> Option<usize> {
+        let none = |day: &DayRecord| day.frames_of_brood < 0.05;
+        if !none(self.day()) {
+            return None;
+        }
+        (self.today + 1..=self.last()).find(|&index| !none(self.at(index)))
+    }
+
+    /// The day on which the queen is out of her cage.
+    pub(super) fn queen_out(&self) -> Option<usize> {
+        (self.today..=self.last()).find(|&index| self.at(index).queen != QueenState::Caged)
+    }
+
+    /// For how many days the stores last if nothing comes in and the colony eats as in the last week.
+    pub(super) fn days_of_food(&self) -> Option<f64> {
+        let eaten = mean(self.week(), |day| day.honey_eaten_kg);
+        (eaten > 1e-6).then(|| stores_kg(self.day()) / eaten)
+    }
+
+    /// Share of the drawn comb that honey and syrup take.
+    pub(super) fn share_of_stores(&self) -> f64 {
+        let day = self.day();
+        if day.drawn_cells < 1.0 {
+            return 0.0;
+        }
+        1000.0 * stores_kg(day) / self.season.parameters.stores.honey_per_cell_g / day.drawn_cells
+    }
+}
+
+/// Honey and what is being ripened, kg.
+pub(super) fn stores_kg(day: &DayRecord) -> f64 {
+    day.honey_kg + day.unripe_kg
+}
+
+/// Sum of a column over some days.
+pub(super) fn sum(days: &[DayRecord], column: impl Fn(&DayRecord) -> f64) -> f64 {
+    days.iter().map(column).sum()
+}
+
+/// Mean of a column over some days.
+pub(super) fn mean(days: &[DayRecord], column: impl Fn(&DayRecord) -> f64) -> f64 {
+    sum(days, column) / days.len().max(1) as f64
+}

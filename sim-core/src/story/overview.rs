@@ -1,0 +1,129 @@
+//! The whole season in a few sentences.
+
+use super::facts::Facts;
+use super::words::{self, fill};
+use super::{Emphasis, Sentence, Span, Story, Teller, Units, amounts, part};
+use crate::queen::Brake;
+use crate::season::Season;
+
+/// The season at a glance: how it starts, its turning points, how it ends, what held the queen back.
+///
+/// A season without days has no sentences.
+pub fn overview(season: &Season, units: Units) -> Story {
+    let sentences = match season.days.len() {
+        0 => Vec::new(),
+        days => sentences(season, days - 1, units),
+    };
+    Story { sentences }
+}
+
+fn sentences(season: &Season, last: usize, units: Units) -> Vec<Sentence> {
+    let at = |today| Teller {
+        facts: Facts::new(season, today).expect("the day is one of the season's"),
+        units,
+    };
+    let (first, end) = (at(0), at(last));
+    let facts = &first.facts;
+    // Each sentence with its day, to be told in the order of dates.
+    let mut told = vec![(
+        0,
+        fill(
+            words::OVER_START,
+            &[
+                ("date", first.today()),
+                ("bees", first.bees(0)),
+                ("brood", first.brood(0)),
+                ("comb", first.comb(0)),
+            ],
+        ),
+    )];
+    if let Some(low) = facts.low_point() {
+        let day = part((low + 1).to_string(), Emphasis::Plain);
+        let parts = [
+            ("when", first.on(low)),
+            ("day", day),
+            ("bees", first.bees(low)),
+        ];
+        told.push((low, fill(words::OVER_LOW, &parts)));
+    }
+    if facts.bare_start()
+        && let Some(young) = facts.first_emergence()
+    {
+        told.push((young, fill(words::OVER_FIRST, &[("when", first.on(young))])));
+    }
+    if let Some(back) = facts.back_to_start() {
+        told.push((back, fill(words::OVER_BACK, &[("when", first.on(back))])));
+    }
+    if let Some(most) = facts
+        .most_bees(0, last)
+        .filter(|&most| 0 < most && most < last)
+    {
+        let parts = [
+            ("when", first.on(most)),
+            ("bees", first.bees(most)),
+            ("brood", first.brood(most)),
+        ];
+        told.push((most, fill(words::OVER_MOST, &parts)));
+    }
+    told.extend(hungry_days(&first));
+    told.push(match facts.lost() {
+        Some(lost) => {
+            let word = part(words::NEXT_LOST_WORD, Emphasis::Caution);
+            let parts = [("lost", word), ("when", first.on(lost))];
+            (lost, fill(words::OVER_LOST, &parts))
+        }
+        None => {
+            let parts = [
+                ("date", end.today()),
+                ("bees", end.bees(last)),
+                ("brood", end.brood(last)),
+                ("comb", end.comb(last)),
+                ("stores", end.stores(last)),
+            ];
+            (last, fill(words::OVER_END, &parts))
+        }
+    });
+    told.sort_by_key(|&(day, _)| day);
+    let mut sentences: Vec<Sentence> = told.into_iter().map(|(_, sentence)| sentence).collect();
+    sentences.push(brakes(facts));
+    sentences
+}
+
+/// How many days, and from when, a colony with comb had nothing to eat in it.
+fn hungry_days(teller: &Teller<'_>) -> Option<(usize, Sentence)> {
+    let facts = &teller.facts;
+    let hungry: Vec<usize> = (0..=facts.last())
+        .filter(|&day| facts.hungry(day))
+        .collect();
+    let &first = hungry.first()?;
+    let parts = [
+        ("hungry", part(words::OVER_HUNGRY_WORD, Emphasis::Caution)),
+        ("days", part(words::days(hungry.len()), Emphasis::Food)),
+        ("when", teller.on(first)),
+    ];
+    Some((first, fill(words::OVER_HUNGRY, &parts)))
+}
+
+/// Each brake with the number of days on which it bound, the commonest first.
+fn brakes(facts: &Facts<'_>) -> Sentence {
+    let lost = facts.lost().unwrap_or(facts.last() + 1);
+    let days = &facts.days()[..lost];
+    let mut counts: Vec<(Brake, usize)> = Brake::ALL
+        .iter()
+        .map(|&brake| (brake, days.iter().filter(|day| day.brake == brake).count()))
+        .filter(|&(_, count)| count > 0)
+        .collect();
+    counts.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
+    let mut list = Vec::new();
+    for (index, (brake, count)) in counts.into_iter().enumerate() {
+        if index > 0 {
+            list.push(Span::new(words::WHY_JOIN, Emphasis::Plain));
+        }
+        list.push(Span::new(brake.words(), Emphasis::Brake));
+        list.push(Span::new(
+            format!(" {}", amounts::grouped(count as f64)),
+            Emphasis::Plain,
+        ));
+    }
+    fill(words::OVER_BRAKES, &[("list", list)])
+}

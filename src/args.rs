@@ -1,0 +1,261 @@
+//! The arguments of every subcommand.
+
+use std::path::PathBuf;
+
+use clap::builder::styling::{AnsiColor, Styles};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use combcast_core::scenario::{ForageType, Mode, RecordUnits};
+use combcast_core::story::Units;
+use jiff::civil::Date;
+
+const STYLES: Styles = Styles::styled()
+    .header(AnsiColor::Blue.on_default().bold())
+    .usage(AnsiColor::Blue.on_default().bold())
+    .literal(AnsiColor::Green.on_default());
+
+/// Simulate one honey bee colony day by day from its real weather, feed, comb and queen.
+///
+/// A scenario file says where the hive stands, which weather it has, how the colony starts, what it
+/// is fed and what the beekeeper does. Combcast runs the season and tells it in words and numbers.
+#[derive(Debug, Parser)]
+#[command(version, styles = STYLES, max_term_width = 80, after_help = "\
+Examples:
+  combcast run scenarios/wet-spring.toml
+  combcast check scenarios/*.toml
+
+A teaching aid: it never replaces opening the hive. Stings can kill the allergic; for disease
+that the law names, call the bee inspector.
+
+Exit codes: 0 all well, 1 an expectation was not met, 2 bad input.")]
+pub struct Cli {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Run a season: the story in words, week by week, or every day as JSON or CSV
+    Run(Run),
+    /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours
+    Weather(Weather),
+    /// List the built-in weather records, place types and forage types
+    Places(Places),
+    /// List every parameter with default, unit, range and source
+    Params(Params),
+    /// Print the JSON Schema of scenario files
+    Schema(Schema),
+    /// Validate scenarios, run them, and test what they expect
+    Check(Check),
+    /// Print a completion script for a shell
+    Completions(Completions),
+    /// Print the digest of a season, to compare machines bit for bit
+    #[command(hide = true)]
+    Digest(Digest),
+}
+
+/// A scenario with changes to it.
+#[derive(Debug, Args)]
+pub struct Scenario {
+    /// Scenario file (TOML, or JSON by its name); `-` reads from standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Another seed, 0 to 4294967295
+    #[arg(long, allow_negative_numbers = true)]
+    pub seed: Option<u32>,
+    /// Another mode
+    #[arg(long, value_enum)]
+    pub mode: Option<ModeChoice>,
+    /// Another value for a parameter; may be given several times
+    #[arg(long, value_name = "SECTION.NAME=VALUE", value_parser = setting)]
+    pub set: Vec<(String, f64)>,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast run scenarios/wet-spring.toml
+  combcast run scenarios/wet-spring.toml --on 2012-06-10 --units us
+  combcast run scenarios/wet-spring.toml --csv > season.csv
+  combcast run scenarios/wet-spring.toml --set queen.best_rate=1200 --json")]
+pub struct Run {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Tell the story of this date in place of the whole season's
+    #[arg(long, value_name = "DATE", conflicts_with_all = ["json", "csv"])]
+    pub on: Option<Date>,
+    /// Units of words and tables (files are always metric)
+    #[arg(long, value_enum, default_value_t)]
+    pub units: UnitChoice,
+    /// Every day, all events and parameters as one JSON document
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+    /// Every day as a CSV table
+    #[arg(long)]
+    pub csv: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast weather seattle
+  combcast weather maricopa --year 2012 --forage dryland --units us
+  combcast weather my-station.csv --units-of-file us --latitude 44.5")]
+pub struct Weather {
+    /// A weather file, or the name of a built-in record (see `combcast places`)
+    #[arg(value_name = "FILE|NAME")]
+    pub record: String,
+    /// Which station, where the file holds several
+    #[arg(long)]
+    pub station: Option<String>,
+    /// Units of the file, where they cannot be told from it
+    #[arg(long, value_enum)]
+    pub units_of_file: Option<FileUnits>,
+    /// Latitude in degrees, where the file has none: flight hours and bloom need it
+    #[arg(long, allow_negative_numbers = true, value_parser = latitude)]
+    pub latitude: Option<f64>,
+    /// What grows around: a forage type (see `combcast places`)
+    #[arg(long, default_value = "mixed", value_parser = forage)]
+    pub forage: ForageType,
+    /// Only this year, month by month; otherwise the mean year of the record
+    #[arg(long)]
+    pub year: Option<i16>,
+    /// The report, months and blooms as JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Units of words and tables
+    #[arg(long, value_enum, default_value_t)]
+    pub units: UnitChoice,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  combcast places")]
+pub struct Places {}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast params queen
+  combcast params --json | jq '.[] | select(.basis == \"assumed\")'")]
+pub struct Params {
+    /// Only this section
+    pub section: Option<String>,
+    /// The table as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  combcast schema > scenario.schema.json")]
+pub struct Schema {}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast check scenarios/*.toml
+  combcast check my-hive.toml && echo in order")]
+pub struct Check {
+    /// Scenario files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  combcast completions bash > ~/.local/share/bash-completion/completions/combcast")]
+pub struct Completions {
+    /// Which shell
+    pub shell: clap_complete::Shell,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  combcast digest scenarios/wet-spring.toml")]
+pub struct Digest {
+    #[command(flatten)]
+    pub scenario: Scenario,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub enum ModeChoice {
+    /// Smooth expected values
+    Mean,
+    /// Whole animals and chance
+    Random,
+}
+
+impl From<ModeChoice> for Mode {
+    fn from(choice: ModeChoice) -> Self {
+        match choice {
+            ModeChoice::Mean => Self::Mean,
+            ModeChoice::Random => Self::Random,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum UnitChoice {
+    /// Kilograms, millimetres, °C
+    #[default]
+    Metric,
+    /// Pounds, inches, °F
+    Us,
+}
+
+impl From<UnitChoice> for Units {
+    fn from(choice: UnitChoice) -> Self {
+        match choice {
+            UnitChoice::Metric => Self::Metric,
+            UnitChoice::Us => Self::Us,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub enum FileUnits {
+    /// Whole tenths: 0.1 °C, 0.1 mm
+    Tenths,
+    /// °C, mm
+    Metric,
+    /// °F, inches
+    Us,
+}
+
+impl From<FileUnits> for RecordUnits {
+    fn from(units: FileUnits) -> Self {
+        match units {
+            FileUnits::Tenths => Self::Tenths,
+            FileUnits::Metric => Self::Metric,
+            FileUnits::Us => Self::Us,
+        }
+    }
+}
+
+/// Reads a forage type by the name that scenario files use.
+fn forage(text: &str) -> Result<ForageType, String> {
+    serde_json::from_value(text.into()).map_err(|error: serde_json::Error| error.to_string())
+}
+
+fn latitude(text: &str) -> Result<f64, String> {
+    match text.parse() {
+        Ok(degrees) if (-66.0..=66.0).contains(&degrees) => Ok(degrees),
+        _ => Err("expected degrees from -66 to 66, north positive".to_owned()),
+    }
+}
+
+/// Reads `section.name=value`.
+fn setting(text: &str) -> Result<(String, f64), String> {
+    let (path, value) = text
+        .split_once('=')
+        .ok_or("expected section.name=value, such as queen.best_rate=1200")?;
+    let value = value
+        .trim()
+        .parse()
+        .map_err(|_| format!("expected a number after the equals sign, got \"{value}\""))?;
+    Ok((path.trim().to_owned(), value))
+}

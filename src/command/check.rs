@@ -1,0 +1,144 @@
+//! `combcast check`: are these scenarios in order, and does each do what it expects?
+
+use std::path::Path;
+
+use combcast_core::calendar::days_between;
+use combcast_core::scenario::{Expectation, problems_in_file};
+use combcast_core::{Error, Scenario, Season};
+
+use crate::args;
+use crate::load;
+use crate::output::{self, BAD, BOLD, DIM, Failure, GOOD};
+
+/// How a file came off.
+enum Verdict {
+    Met { text: String },
+    Missed { text: String },
+    Faulty(Failure),
+}
+
+/// Checks every file, so that one faulty file does not hide the others.
+pub fn run(given: &args::Check) -> Result<(), Failure> {
+    let (mut missed, mut faulty) = (0, 0);
+    for file in &given.files {
+        match check(file) {
+            Verdict::Met { text } => output::write(&text)?,
+            Verdict::Missed { text } => {
+                missed += 1;
+                output::write(&text)?;
+            }
+            Verdict::Faulty(failure) => {
+                faulty += 1;
+                output::report(&failure);
+            }
+        }
+    }
+    if given.files.len() > 1 {
+        let in_order = given.files.len() - missed - faulty;
+        output::write(&format!(
+            "{in_order} of {} in order, {missed} with expectations not met, {faulty} faulty\n",
+            given.files.len()
+        ))?;
+    }
+    if faulty > 0 {
+        // Told already, file by file.
+        Err(Failure::Input(Vec::new()))
+    } else if missed > 0 {
+        Err(Failure::Expectation)
+    } else {
+        Ok(())
+    }
+}
+
+fn check(file: &Path) -> Verdict {
+    let season = load::read(file).and_then(|bytes| {
+        let name = file.display().to_string();
+        let problems = problems_in_file(&bytes, &name);
+        if !problems.is_empty() {
+            return Err(Failure::Input(problems));
+        }
+        let scenario = Scenario::from_bytes(&bytes, &name)?;
+        load::season(scenario, file, &bytes)
+    });
+    let run = match season {
+        Ok(run) => run,
+        Err(failure) => return Verdict::Faulty(failure),
+    };
+    match compare(&run.scenario, &run.season) {
+        Ok((lines, missed)) => {
+            let expected = run.scenario.expect.len();
+            let (style, word) = if missed == 0 {
+                (GOOD, "ok")
+            } else {
+                (BAD, "not met")
+            };
+            let text = format!(
+                "{style}{word}{style:#} {BOLD}{}{BOLD:#}: {} of {expected} expectations met\n{lines}",
+                file.display(),
+                expected - missed,
+            );
+            if missed == 0 {
+                Verdict::Met { text }
+            } else {
+                Verdict::Missed { text }
+            }
+        }
+        Err(error) => Verdict::Faulty(error.within(&file.display().to_string()).into()),
+    }
+}
+
+/// A line for each expectation, and how many were not met.
+fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize), Error> {
+    let mut lines = String::new();
+    let mut missed = 0;
+    for (index, expectation) in scenario.expect.iter().enumerate() {
+        let value = value(expectation, season)
+            .map_err(|message| Error::scenario(format!("expect[{index}]"), message))?;
+        let met = expectation.at_least.is_none_or(|least| value >= least)
+            && expectation.at_most.is_none_or(|most| value <= most);
+        if !met {
+            missed += 1;
+        }
+        let (style, mark) = if met { (GOOD, "✓") } else { (BAD, "✗") };
+        lines.push_str(&format!(
+            "  {style}{mark}{style:#} {} {} is {}; expected {}\n",
+            expectation.date,
+            expectation.column,
+            figure(value),
+            range(expectation),
+        ));
+        for line in output::wrapped(&expectation.because, 4).lines() {
+            lines.push_str(&format!("{DIM}{line}{DIM:#}\n"));
+        }
+    }
+    Ok((lines, missed))
+}
+
+fn value(expectation: &Expectation, season: &Season) -> Result<f64, String> {
+    let day = usize::try_from(days_between(season.first, expectation.date.0))
+        .ok()
+        .and_then(|index| season.days.get(index))
+        .ok_or_else(|| format!("{} lies outside of the season", expectation.date))?;
+    day.value(&expectation.column)
+        .ok_or_else(|| format!("there is no column \"{}\"", expectation.column))
+}
+
+fn range(expectation: &Expectation) -> String {
+    match (expectation.at_least, expectation.at_most) {
+        (Some(least), Some(most)) => format!("{} to {}", figure(least), figure(most)),
+        (Some(least), None) => format!("at least {}", figure(least)),
+        (None, Some(most)) => format!("at most {}", figure(most)),
+        (None, None) => "nothing".to_owned(),
+    }
+}
+
+/// A number with as many decimals as it can use.
+fn figure(value: f64) -> String {
+    if value.abs() >= 100.0 {
+        combcast_core::story::grouped(value)
+    } else {
+        let text = format!("{value:.2}");
+        let text = text.trim_end_matches('0').trim_end_matches('.');
+        text.to_owned()
+    }
+}

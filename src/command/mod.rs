@@ -1,0 +1,26 @@
+//! One file for each subcommand.
+
+mod check;
+mod completions;
+mod digest;
+mod params;
+mod places;
+mod run;
+mod schema;
+mod weather;
+
+use crate::args::Command;
+use crate::output::Failure;
+
+pub fn run(command: Command) -> Result<(), Failure> {
+    match command {
+        Command::Run(given) => run::run(&given),
+        Command::Weather(given) => weather::run(&given),
+        Command::Places(_) => places::run(),
+        Command::Params(given) => params::run(&given),
+        Command::Schema(_) => schema::run(),
+        Command::Check(given) => check::run(&given),
+        Command::Completions(given) => completions::run(&given),
+        Command::Digest(given) => digest::run(&given),
+    }
+}

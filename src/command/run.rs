@@ -1,0 +1,171 @@
+//! `combcast run`: a season in words and weeks, or as a file.
+
+use combcast_core::Season;
+use combcast_core::calendar::{days_between, plus_days};
+use combcast_core::document::{self, SeasonDocument};
+use combcast_core::scenario::Mode;
+use combcast_core::story::{self, Units, WeekRow};
+use combcast_core::{Error, Scenario};
+use jiff::civil::Date;
+
+use crate::args;
+use crate::load::{self, Run};
+use crate::output::{self, BOLD, DIM, Failure};
+
+/// Longer lists of events are cut here; the JSON document has all of them.
+const MOST_EVENTS: usize = 24;
+
+pub fn run(given: &args::Run) -> Result<(), Failure> {
+    let run = load::run(&given.scenario)?;
+    let text = if given.json {
+        json(&run)?
+    } else if given.csv {
+        document::csv(&run.scenario, &run.season)
+    } else {
+        words(&run, given.on, given.units.into())?
+    };
+    output::write(&text)
+}
+
+fn json(run: &Run) -> Result<String, Failure> {
+    let document = SeasonDocument::new(&run.scenario, &run.season, &run.report);
+    serde_json::to_string_pretty(&document)
+        .map(|text| text + "\n")
+        .map_err(|error| Failure::File(error.to_string()))
+}
+
+fn words(run: &Run, on: Option<Date>, units: Units) -> Result<String, Failure> {
+    let season = &run.season;
+    let told = match on {
+        None => output::list(&story::overview(season, units)),
+        Some(date) => {
+            let told = story::on(season, date, units).ok_or_else(|| outside(season, date))?;
+            output::story(&told)
+        }
+    };
+    let mut text = heading(&run.scenario, season);
+    text.push('\n');
+    text.push_str(&told);
+    text.push_str("\n\n");
+    text.push_str(&weeks(season, on, units));
+    text.push('\n');
+    text.push_str(&bees(season));
+    if !season.events.is_empty() {
+        text.push('\n');
+        text.push_str(&events(season));
+    }
+    Ok(text)
+}
+
+fn outside(season: &Season, date: Date) -> Error {
+    let last = plus_days(season.first, season.days.len() as i32 - 1);
+    Error::scenario(
+        "--on",
+        format!(
+            "{date} lies outside of the season; expected a date from {} to {last}",
+            season.first
+        ),
+    )
+}
+
+fn heading(scenario: &Scenario, season: &Season) -> String {
+    let mut text = format!("{BOLD}{}{BOLD:#}\n", scenario.name);
+    if !scenario.question.is_empty() {
+        text.push_str(&output::wrapped(&scenario.question, 0));
+        text.push('\n');
+    }
+    let last = plus_days(season.first, season.days.len() as i32 - 1);
+    let mode = match season.mode {
+        Mode::Mean => "expected values".to_owned(),
+        Mode::Random => format!("drawn by chance, seed {}", season.seed),
+    };
+    let line = format!(
+        "{}, {} to {}; {mode}.",
+        scenario.place.name,
+        story::day_and_month(season.first, true),
+        story::day_and_month(last, true),
+    );
+    for line in output::wrapped(&line, 0).lines() {
+        text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
+    }
+    text
+}
+
+fn weeks(season: &Season, on: Option<Date>, units: Units) -> String {
+    let years = over_years(season);
+    let rows = story::week_table(season);
+    let rows = rows.iter().map(|week| row(week, on, units, years));
+    output::table(
+        &[story::week_headings(), story::week_units(units)],
+        &[1, 2, 3, 4, 5, 6, 7],
+        rows,
+    )
+}
+
+fn over_years(season: &Season) -> bool {
+    season.first.year() != plus_days(season.first, season.days.len() as i32 - 1).year()
+}
+
+fn row(week: &WeekRow, on: Option<Date>, units: Units, years: bool) -> [String; 9] {
+    let chosen = on.is_some_and(|date| {
+        let day = days_between(week.from, date);
+        0 <= day && day < week.days as i32
+    });
+    let mark = if chosen { "› " } else { "  " };
+    let rain = units.rain(week.rain_mm);
+    [
+        format!("{mark}{}", story::short_date(week.from, years)),
+        story::grouped(week.adult_bees),
+        format!("{:.1}", week.frames_of_brood),
+        format!("{:.1}", week.drawn_frames),
+        story::grouped(week.eggs_a_day),
+        format!("{:.1}", units.weight(week.stores_kg)),
+        match units {
+            Units::Metric => format!("{rain:.0}"),
+            Units::Us => format!("{rain:.1}"),
+        },
+        format!("{:.1}", week.flight_hours),
+        week.brake.words().to_owned(),
+    ]
+}
+
+/// The number of bees over the season as one line of bars.
+fn bees(season: &Season) -> String {
+    let room = output::width().min(80) - 24;
+    let values: Vec<f64> = season.days.iter().map(|day| day.adult_bees).collect();
+    // As many days to a bar as it takes to fit, each bar the mean of its days.
+    let days = values.len().div_ceil(room).max(1);
+    let bars: Vec<f64> = values
+        .chunks(days)
+        .map(|chunk| chunk.iter().sum::<f64>() / chunk.len() as f64)
+        .collect();
+    let most = values.iter().copied().fold(0.0, f64::max);
+    format!(
+        "Bees {}  most {}\n",
+        story::sparkline(&bars),
+        story::about(most)
+    )
+}
+
+fn events(season: &Season) -> String {
+    let mut text = format!("{BOLD}What happened{BOLD:#}\n");
+    let years = over_years(season);
+    let mut before = "";
+    for event in season.events.iter().take(MOST_EVENTS) {
+        // A date that is the same as the one above is left out.
+        let date = match event.date.parse::<Date>() {
+            _ if event.date == before => String::new(),
+            Ok(date) => story::short_date(date, years),
+            Err(_) => event.date.clone(),
+        };
+        before = &event.date;
+        let indent = if years { 15 } else { 10 };
+        let told = output::wrapped(&event.text, indent);
+        text.push_str(&format!("  {date:<0$}{1}\n", indent - 2, told.trim_start()));
+    }
+    let more = season.events.len().saturating_sub(MOST_EVENTS);
+    if more > 0 {
+        text.push_str(&format!("and {more} more: --json lists all of them\n"));
+    }
+    text
+}

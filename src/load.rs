@@ -1,0 +1,115 @@
+//! Reading files: scenarios with their weather records.
+
+use std::fs;
+use std::io::{self, Read};
+use std::path::Path;
+
+use combcast_core::scenario::locate;
+use combcast_core::weather::{self, BUILT_IN, BuiltIn, Report, Weather};
+use combcast_core::{Error, Scenario, Season};
+
+use crate::args;
+use crate::output::Failure;
+use crate::records;
+
+/// A scenario as it is to be run, and its season.
+#[derive(Debug)]
+pub struct Run {
+    pub scenario: Scenario,
+    pub report: Report,
+    pub season: Season,
+}
+
+/// Reads a scenario, applies the changes given on the command line, and runs it.
+pub fn run(given: &args::Scenario) -> Result<Run, Failure> {
+    let bytes = read(&given.file)?;
+    let name = given.file.display().to_string();
+    let mut scenario = Scenario::from_bytes(&bytes, &name)?;
+    if let Some(seed) = given.seed {
+        scenario.seed = seed;
+    }
+    if let Some(mode) = given.mode {
+        scenario.mode = mode.into();
+    }
+    for (path, value) in &given.set {
+        // Checked here, where the message can name the option, not a line of the file.
+        combcast_core::Parameters::default()
+            .set(path, *value)
+            .map_err(|error| error.within("--set"))?;
+        scenario.parameters.insert(path.clone(), *value);
+    }
+    season(scenario, &given.file, &bytes)
+}
+
+/// Finds the weather of a scenario that was read from `file`, and runs it.
+pub fn season(scenario: Scenario, file: &Path, bytes: &[u8]) -> Result<Run, Failure> {
+    let name = file.display().to_string();
+    let within = |error: Error| {
+        let error = match std::str::from_utf8(bytes) {
+            Ok(text) => locate(error, text),
+            Err(_) => error,
+        };
+        Failure::from(error.within(&name))
+    };
+    let (weather, report) = weather(&scenario, file, &within)?;
+    let season = combcast_core::run(&scenario, &weather).map_err(within)?;
+    Ok(Run {
+        scenario,
+        report,
+        season,
+    })
+}
+
+fn weather(
+    scenario: &Scenario,
+    file: &Path,
+    within: &impl Fn(Error) -> Failure,
+) -> Result<(Weather, Report), Failure> {
+    let Some(record) = &scenario.weather.record else {
+        return weather::resolve(scenario, None).map_err(within);
+    };
+    if let Some(built_in) = BuiltIn::named(record) {
+        let bytes = records::bytes(built_in.file);
+        return weather::resolve(scenario, Some(bytes)).map_err(within);
+    }
+    // A path is meant from the scenario's folder, so that the two files can be moved together.
+    let path = file.parent().unwrap_or(Path::new("")).join(record);
+    let bytes = fs::read(&path).map_err(|error| {
+        within(Error::scenario(
+            "weather.record",
+            format!(
+                "{}; expected a weather file beside the scenario, or one of the built-in records {}",
+                told(&path, &error),
+                built_in_names()
+            ),
+        ))
+    })?;
+    weather::resolve(scenario, Some(&bytes)).map_err(within)
+}
+
+/// The names of the built-in records.
+pub fn built_in_names() -> String {
+    let names: Vec<&str> = BUILT_IN.iter().map(|record| record.name).collect();
+    names.join(", ")
+}
+
+/// The bytes of a file, or of standard input for `-`.
+pub fn read(file: &Path) -> Result<Vec<u8>, Failure> {
+    let read = if file == Path::new("-") {
+        let mut bytes = Vec::new();
+        io::stdin().read_to_end(&mut bytes).map(|_| bytes)
+    } else {
+        fs::read(file)
+    };
+    read.map_err(|error| Failure::File(told(file, &error)))
+}
+
+/// What went wrong with a file, in plain words.
+fn told(file: &Path, error: &io::Error) -> String {
+    let why = match error.kind() {
+        io::ErrorKind::NotFound => "no such file".to_owned(),
+        io::ErrorKind::IsADirectory => "is a folder; expected a file".to_owned(),
+        _ => error.to_string(),
+    };
+    format!("{}: {why}", file.display())
+}

@@ -1,0 +1,193 @@
+//! What goes to the terminal: colour where it is wanted, width, tables, wrapped words, errors.
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use anstyle::{AnsiColor, Style};
+use combcast_core::Error;
+use combcast_core::story::{Emphasis, Sentence, Story};
+use comfy_table::{CellAlignment, ContentArrangement, Table};
+
+/// Prose is hard to follow in longer lines.
+const WIDEST_PROSE: usize = 88;
+
+/// A space at which no line ends; a plain one once the lines are made.
+const HARD_SPACE: &str = "\u{a0}";
+
+pub const BOLD: Style = Style::new().bold();
+pub const DIM: Style = Style::new().dimmed();
+pub const GOOD: Style = AnsiColor::Green.on_default();
+pub const BAD: Style = AnsiColor::Red.on_default().bold();
+const BRAKE: Style = AnsiColor::Yellow.on_default().bold();
+const WHEN: Style = AnsiColor::Blue.on_default();
+
+/// Why a command did not end well.
+#[derive(Debug)]
+pub enum Failure {
+    /// Something that was given is wrong; each with its place.
+    Input(Vec<Error>),
+    /// A file could not be read or written.
+    File(String),
+    /// An expectation was not met; the command has said which.
+    Expectation,
+}
+
+impl Failure {
+    pub fn exit_code(&self) -> ExitCode {
+        match self {
+            Self::Expectation => ExitCode::from(1),
+            Self::Input(_) | Self::File(_) => ExitCode::from(2),
+        }
+    }
+}
+
+impl From<Error> for Failure {
+    fn from(error: Error) -> Self {
+        Self::Input(vec![error])
+    }
+}
+
+/// Says on standard error what went wrong.
+pub fn report(failure: &Failure) {
+    let text = match failure {
+        Failure::Input(errors) => errors.iter().map(fault).collect::<Vec<_>>().join("\n\n"),
+        Failure::File(message) => format!("{BAD}error{BAD:#}: {message}"),
+        Failure::Expectation => return,
+    };
+    // Nothing is left to do when even standard error is closed.
+    let _ = writeln!(anstream::stderr(), "{text}");
+}
+
+/// One fault: what, then where, then the line with its caret.
+pub fn fault(error: &Error) -> String {
+    let mut text = format!("{BAD}error{BAD:#}: ");
+    if !error.place.is_empty() {
+        text.push_str(&format!("{BOLD}{}{BOLD:#}: ", error.place));
+    }
+    text.push_str(&error.message);
+    if let Some(excerpt) = &error.excerpt {
+        text.push('\n');
+        text.push_str(excerpt.trim_end());
+    }
+    text
+}
+
+/// Writes to standard output, without colour where it is not wanted (a file, a pipe, `NO_COLOR`).
+///
+/// A reader that has closed its end (`| head`) has seen enough: that is no failure.
+pub fn write(text: &str) -> Result<(), Failure> {
+    let mut out = anstream::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+            Err(Failure::File(format!("standard output: {error}")))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Columns of the terminal; 80 where there is none.
+pub fn width() -> usize {
+    terminal_size::terminal_size().map_or(80, |(width, _)| usize::from(width.0).max(40))
+}
+
+/// Words wrapped to the terminal, each line after `indent` spaces.
+pub fn wrapped(text: &str, indent: usize) -> String {
+    let space = " ".repeat(indent);
+    wrap(text, &space, &space)
+}
+
+/// Words wrapped to the terminal, each line but the first after `indent` spaces.
+pub fn wrapped_after(text: &str, indent: usize) -> String {
+    wrap(text, "", &" ".repeat(indent))
+}
+
+fn wrap(text: &str, first: &str, others: &str) -> String {
+    let options = textwrap::Options::new(width().min(WIDEST_PROSE))
+        .initial_indent(first)
+        .subsequent_indent(others)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation)
+        .word_separator(textwrap::WordSeparator::AsciiSpace);
+    textwrap::fill(text, options).replace(HARD_SPACE, " ")
+}
+
+/// A story with its emphases as one paragraph.
+pub fn story(story: &Story) -> String {
+    let sentences: Vec<String> = story.sentences.iter().map(sentence).collect();
+    wrapped(&sentences.join(" "), 0)
+}
+
+/// A story with its emphases, each sentence on a line of its own.
+pub fn list(story: &Story) -> String {
+    let lines: Vec<String> = story
+        .sentences
+        .iter()
+        .map(|spans| wrapped(&sentence(spans), 0))
+        .collect();
+    lines.join("\n")
+}
+
+fn sentence(spans: &Sentence) -> String {
+    spans
+        .iter()
+        .map(|span| {
+            let style = match span.kind {
+                Emphasis::Plain => return span.text.clone(),
+                Emphasis::Brake => BRAKE,
+                Emphasis::Caution => BAD,
+                Emphasis::When => WHEN,
+                Emphasis::Date => WHEN.bold(),
+                _ => BOLD,
+            };
+            // Styled word by word, so that a line break does not fall inside of a style; a figure
+            // stays with the word after it.
+            let mut text = String::new();
+            for word in span.text.split_inclusive(' ') {
+                let figure = word.starts_with(|first: char| first.is_ascii_digit());
+                let (word, space) = match word.strip_suffix(' ') {
+                    Some(word) if figure => (word, HARD_SPACE),
+                    Some(word) => (word, " "),
+                    None => (word, ""),
+                };
+                text.push_str(&format!("{style}{word}{style:#}{space}"));
+            }
+            text
+        })
+        .collect()
+}
+
+/// A table in columns without rules; the columns named in `right` (by index) are aligned to the right.
+pub fn table<const N: usize>(
+    headings: &[[&str; N]],
+    right: &[usize],
+    rows: impl IntoIterator<Item = [String; N]>,
+) -> String {
+    let mut table = Table::new();
+    table
+        .load_style(comfy_table::TableStyle::new())
+        .set_content_arrangement(ContentArrangement::Dynamic)
+        .set_width(u16::try_from(width()).unwrap_or(u16::MAX));
+    for heading in headings {
+        table.add_row(heading.iter().map(|&text| text.to_owned()));
+    }
+    for row in rows {
+        table.add_row(row);
+    }
+    for (index, column) in table.column_iter_mut().enumerate() {
+        column.set_padding((0, if index + 1 == N { 0 } else { 2 }));
+        if right.contains(&index) {
+            column.set_cell_alignment(CellAlignment::Right);
+        }
+    }
+    let text = table.to_string();
+    let mut lines = String::new();
+    for (index, line) in text.lines().enumerate() {
+        let line = line.trim_end();
+        if index < headings.len() {
+            lines.push_str(&format!("{DIM}{line}{DIM:#}\n"));
+        } else {
+            lines.push_str(line);
+            lines.push('\n');
+        }
+    }
+    lines
+}

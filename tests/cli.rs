@@ -1,0 +1,426 @@
+//! The command line does what its help says: words, files, exit codes, errors with their place.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+use combcast_core::Parameters;
+use combcast_core::observe::COLUMNS;
+use serde_json::Value;
+
+const WET_SPRING: &str = "scenarios/wet-spring.toml";
+
+/// Fields of a day that files may rely on.
+const CONTRACT: [&str; 24] = [
+    "date",
+    "day",
+    "adult_bees",
+    "house_bees",
+    "foragers",
+    "drones",
+    "eggs",
+    "open_larvae",
+    "capped_worker",
+    "drone_brood",
+    "eggs_laid",
+    "brake",
+    "drawn_frames",
+    "frames_of_bees",
+    "frames_of_brood",
+    "honey_kg",
+    "pollen_kg",
+    "syrup_kg",
+    "flight_hours",
+    "mites_on_bees",
+    "mites_in_cells",
+    "mites_per_100_bees",
+    "queen",
+    "rain_mm",
+];
+
+fn combcast() -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_combcast"));
+    command
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .env_remove("NO_COLOR")
+        .env_remove("CLICOLOR_FORCE");
+    command
+}
+
+fn output(arguments: &[&str]) -> Output {
+    combcast()
+        .args(arguments)
+        .output()
+        .expect("the program starts")
+}
+
+/// Standard output of a call that must end well.
+#[track_caller]
+fn good(arguments: &[&str]) -> String {
+    let output = output(arguments);
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
+    String::from_utf8(output.stdout).expect("output is UTF-8")
+}
+
+/// Standard error of a call that must end with an exit code.
+#[track_caller]
+fn bad(arguments: &[&str], code: i32) -> String {
+    let output = output(arguments);
+    let errors = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(code), "{arguments:?}: {errors}");
+    assert!(!errors.contains("panicked"), "{errors}");
+    errors
+}
+
+#[track_caller]
+fn json(arguments: &[&str]) -> Value {
+    serde_json::from_str(&good(arguments)).expect("output is JSON")
+}
+
+/// A scenario file of this test, its weather drawn for a place type, so that it needs no other file.
+fn scenario_file(name: &str, more: &str) -> PathBuf {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    let record = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
+    assert!(record.is_dir());
+    let text = format!(
+        "name = \"Test\"\nuntil = 2012-07-31\n\
+         place = {{ name = \"Alder Row\", latitude = 47.4 }}\n\
+         weather.record = \"seattle\"\n\
+         start = {{ date = 2012-04-30, package = {{ pounds = 3.0 }} }}\n\
+         hive.box = [{{}}]\n{more}"
+    );
+    std::fs::write(&path, text).expect("the folder for test files takes a file");
+    path
+}
+
+fn expecting(range: &str) -> String {
+    format!(
+        "[[expect]]\ndate = 2012-05-10\ncolumn = \"adult_bees\"\n{range}\nbecause = \"a test\"\n"
+    )
+}
+
+/// The subcommands as `--help` lists them.
+fn subcommands() -> Vec<String> {
+    let help = good(&["--help"]);
+    let (_, list) = help.split_once("Commands:").expect("a list of commands");
+    let names: Vec<String> = list
+        .lines()
+        .skip(1)
+        .take_while(|line| !line.trim().is_empty())
+        .filter_map(|line| line.strip_prefix("  "))
+        // A long description goes on in lines that are indented further.
+        .filter(|line| !line.starts_with(' '))
+        .filter_map(|line| line.split_whitespace().next())
+        .filter(|name| *name != "help")
+        .map(str::to_owned)
+        .collect();
+    assert!(names.len() >= 6, "{names:?}");
+    names
+}
+
+#[test]
+fn every_subcommand_has_help_with_an_example_of_itself() {
+    for name in subcommands() {
+        let help = good(&[&name, "--help"]);
+        let (_, examples) = help.split_once("Example").expect("an example");
+        assert!(examples.contains(&format!("combcast {name}")), "{help}");
+    }
+}
+
+#[test]
+fn a_season_in_words_fits_80_columns() {
+    for units in ["metric", "us"] {
+        let text = good(&["run", WET_SPRING, "--units", units]);
+        for line in text.lines() {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
+        for part in ["What set the pace of laying", "Week of", "What happened"] {
+            assert!(text.contains(part), "no \"{part}\" in\n{text}");
+        }
+        assert!(text.lines().any(|line| line.starts_with("Bees ")));
+        assert_eq!(text.contains("kg"), units == "metric", "{text}");
+    }
+}
+
+#[test]
+fn the_story_of_a_date_opens_with_that_date() {
+    let text = good(&["run", WET_SPRING, "--on", "2012-05-20"]);
+    assert!(text.contains("Sun 20 May, day "), "{text}");
+    assert!(
+        text.lines().any(|line| line.starts_with('›')),
+        "the week is marked"
+    );
+}
+
+#[test]
+fn json_has_the_fields_of_the_contract() {
+    let document = json(&["run", WET_SPRING, "--json"]);
+    let days = document["days"].as_array().expect("days");
+    assert_eq!(document["version"], env!("CARGO_PKG_VERSION"));
+    assert!(document["seed"].is_u64());
+    assert_eq!(document["first"], days[0]["date"]);
+    assert_eq!(document["last"], days[days.len() - 1]["date"]);
+    for (index, day) in days.iter().enumerate() {
+        for field in CONTRACT {
+            let value = &day[field];
+            let text = ["date", "brake", "queen"].contains(&field);
+            assert!(
+                if text {
+                    value.is_string()
+                } else {
+                    value.is_number()
+                },
+                "day {index}: {field} is {value}"
+            );
+        }
+        for column in COLUMNS {
+            assert!(day[column.name].is_number(), "{}", column.name);
+        }
+    }
+    let events = document["events"].as_array().expect("events");
+    assert!(!events.is_empty());
+    for event in events {
+        for field in ["date", "kind", "text"] {
+            assert!(event[field].is_string(), "{event}");
+        }
+    }
+    let rows: usize = Parameters::INFO.iter().map(|(_, rows)| rows.len()).sum();
+    let parameters = document["parameters"].as_object().expect("parameters");
+    assert_eq!(parameters.len(), rows);
+    assert!(document["weather"].is_object());
+}
+
+#[test]
+fn csv_and_json_hold_the_same_numbers_to_the_bit() {
+    let document = json(&["run", WET_SPRING, "--json"]);
+    let text = good(&["run", WET_SPRING, "--csv"]);
+    assert!(text.starts_with("# combcast "), "{text}");
+    let digest = document["scenario_digest"].as_str().expect("a digest");
+    assert!(text.contains(&format!("# scenario digest: {digest}\n")));
+    let mut reader = csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .from_reader(text.as_bytes());
+    let header = reader.headers().expect("a header").clone();
+    assert_eq!(header.len(), COLUMNS.len() + 3);
+    let days = document["days"].as_array().expect("days");
+    let mut count = 0;
+    for (row, day) in reader.records().zip(days) {
+        let row = row.expect("a whole row");
+        for (name, cell) in header.iter().zip(&row) {
+            match &day[name] {
+                Value::String(text) => assert_eq!(cell, text),
+                value => {
+                    let cell: f64 = cell.parse().expect("a number");
+                    let value = value.as_f64().expect("a number");
+                    assert_eq!(cell.to_bits(), value.to_bits(), "{name}");
+                }
+            }
+        }
+        count += 1;
+    }
+    assert_eq!(count, days.len());
+}
+
+#[test]
+fn options_change_seed_mode_and_parameters() {
+    let (section, row) = Parameters::INFO
+        .iter()
+        .flat_map(|(section, rows)| rows.iter().map(move |row| (section, row)))
+        .find(|(_, row)| row.name == "best_rate")
+        .expect("the queen has a best rate");
+    let name = format!("{section}.{}", row.name);
+    let set = format!("{name}=900");
+    let document = json(&[
+        "run",
+        WET_SPRING,
+        "--json",
+        "--seed",
+        "4294967295",
+        "--mode",
+        "random",
+        "--set",
+        &set,
+    ]);
+    assert_eq!(document["seed"], 4_294_967_295_u32);
+    assert_eq!(document["mode"], "random");
+    assert_eq!(document["parameters"][&name], 900.0);
+}
+
+#[test]
+fn a_scenario_comes_from_standard_input_too() {
+    let path = scenario_file("stdin.toml", "");
+    let text = std::fs::read(&path).expect("the file was just written");
+    let mut child = combcast()
+        .args(["run", "-", "--csv"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    child
+        .stdin
+        .take()
+        .expect("a pipe")
+        .write_all(&text)
+        .expect("the program reads");
+    let output = child.wait_with_output().expect("the program ends");
+    assert!(output.status.success());
+    let path = path.to_str().expect("a plain path");
+    assert_eq!(
+        String::from_utf8_lossy(&output.stdout),
+        good(&["run", path, "--csv"])
+    );
+}
+
+#[test]
+fn the_digest_is_16_hexadecimal_digits_and_follows_the_season() {
+    let one = good(&["digest", WET_SPRING]);
+    assert_eq!(one.trim_end().len(), 16);
+    assert!(u64::from_str_radix(one.trim_end(), 16).is_ok());
+    assert_eq!(one, good(&["digest", WET_SPRING]));
+    assert_ne!(
+        one,
+        good(&["digest", WET_SPRING, "--set", "queen.best_rate=900"])
+    );
+}
+
+#[test]
+fn faults_are_told_with_file_line_and_caret() {
+    let path = scenario_file(
+        "unknown-field.toml",
+        "[[feed]]\nfrom = 2012-04-30\nto = 2012-05-30\nkind = \"1:1\"\njaars = 2\n",
+    );
+    let path = path.to_str().expect("a plain path");
+    let errors = bad(&["run", path], 2);
+    for part in [path, "line 11", "jaars", "^"] {
+        assert!(errors.contains(part), "no \"{part}\" in {errors}");
+    }
+    assert_eq!(output(&["run", path]).stdout, b"");
+}
+
+#[test]
+fn what_is_wrong_is_told_and_what_was_expected() {
+    let none = bad(&["run", "no-such-file.toml"], 2);
+    assert!(none.contains("no-such-file.toml: no such file"), "{none}");
+    let folder = bad(&["run", "scenarios"], 2);
+    assert!(folder.contains("scenarios: is a folder"), "{folder}");
+    let range = bad(&["run", WET_SPRING, "--set", "queen.best_rate=1e9"], 2);
+    assert!(range.contains("expected 500 to 3000 eggs/d"), "{range}");
+    let name = bad(&["run", WET_SPRING, "--set", "queen.beast_rate=1"], 2);
+    assert!(
+        name.contains("queen has") && name.contains("best_rate"),
+        "{name}"
+    );
+    let nan = bad(&["run", WET_SPRING, "--set", "queen.best_rate=nan"], 2);
+    assert!(nan.contains("expected 500 to 3000"), "{nan}");
+    let date = bad(&["run", WET_SPRING, "--on", "1999-01-01"], 2);
+    assert!(date.contains("expected a date from 2012-"), "{date}");
+    let section = bad(&["params", "quen"], 2);
+    assert!(
+        section.contains("expected one of") && section.contains("queen"),
+        "{section}"
+    );
+    let seed = bad(&["run", WET_SPRING, "--seed", "-1"], 2);
+    assert!(seed.contains("--seed"), "{seed}");
+}
+
+#[test]
+fn check_tells_met_missed_and_faulty_apart() {
+    let met = scenario_file("met.toml", &expecting("at_least = 1.0\nat_most = 100000.0"));
+    let missed = scenario_file("missed.toml", &expecting("at_most = 1.0"));
+    let faulty = scenario_file("faulty.toml", "surprise = 1\n");
+    let [met, missed, faulty] = [&met, &missed, &faulty].map(|path| path.to_str().expect("plain"));
+    let text = good(&["check", met]);
+    assert!(text.contains("1 of 1 expectations met"), "{text}");
+    let output = output(&["check", missed]);
+    assert_eq!(output.status.code(), Some(1));
+    let text = String::from_utf8_lossy(&output.stdout);
+    assert!(text.contains("2012-05-10 adult_bees is "), "{text}");
+    assert!(text.contains("expected at most 1\n"), "{text}");
+    let errors = bad(&["check", met, missed, faulty], 2);
+    assert!(
+        errors.contains("faulty.toml") && errors.contains("surprise"),
+        "{errors}"
+    );
+    assert!(!errors.contains("missed.toml"), "{errors}");
+}
+
+#[test]
+fn check_names_every_problem_of_a_file() {
+    let path = scenario_file(
+        "two-problems.toml",
+        &expecting("at_least = 5.0\nat_most = 1.0"),
+    );
+    let text = std::fs::read_to_string(&path).expect("just written");
+    std::fs::write(&path, text.replace("pounds = 3.0", "pounds = 0.0")).expect("just written");
+    let errors = bad(&["check", path.to_str().expect("plain")], 2);
+    assert!(errors.contains("pounds"), "{errors}");
+    assert!(errors.contains("expect"), "{errors}");
+    assert_eq!(errors.matches("error: ").count(), 2, "{errors}");
+}
+
+#[test]
+fn every_parameter_is_listed_with_its_source() {
+    let rows = json(&["params", "--json"]);
+    let rows = rows.as_array().expect("a list");
+    let text = good(&["params"]);
+    for row in rows {
+        let name = format!(
+            "{}.{}",
+            row["section"].as_str().unwrap(),
+            row["name"].as_str().unwrap()
+        );
+        assert!(text.contains(&name), "{name}");
+        assert!(!row["source"].as_str().unwrap().is_empty(), "{name}");
+    }
+    let count: usize = Parameters::INFO.iter().map(|(_, rows)| rows.len()).sum();
+    assert_eq!(rows.len(), count);
+    let queen = good(&["params", "queen"]);
+    assert!(queen.lines().all(|line| line.chars().count() <= 88));
+    assert!(!queen.contains("forage."));
+}
+
+#[test]
+fn the_schema_is_json_and_describes_the_start() {
+    let schema = json(&["schema"]);
+    assert!(schema["properties"]["start"].is_object());
+}
+
+#[test]
+fn completions_know_the_subcommands() {
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let script = good(&["completions", shell]);
+        for name in subcommands() {
+            assert!(script.contains(&name), "{shell} does not know {name}");
+        }
+    }
+}
+
+#[test]
+fn a_reader_that_stops_early_is_no_fault() {
+    let mut child = combcast()
+        .args(["run", WET_SPRING, "--json"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    drop(child.stdout.take());
+    let output = child.wait_with_output().expect("the program ends");
+    assert_eq!(output.status.code(), Some(0));
+    assert_eq!(String::from_utf8_lossy(&output.stderr), "");
+}
+
+#[test]
+fn colour_is_for_terminals_that_want_it() {
+    let text = |name: &str, value: &str| {
+        let output = combcast()
+            .args(["run", WET_SPRING])
+            .env(name, value)
+            .output()
+            .expect("the program starts");
+        String::from_utf8(output.stdout).expect("output is UTF-8")
+    };
+    assert!(!good(&["run", WET_SPRING]).contains('\u{1b}'));
+    assert!(!text("NO_COLOR", "1").contains('\u{1b}'));
+    assert!(text("CLICOLOR_FORCE", "1").contains('\u{1b}'));
+}

@@ -1,0 +1,500 @@
+//! The story says what the season's numbers say, in either system of units, on every day.
+
+use combcast_core::colony::Colony;
+use combcast_core::forage::Conditions;
+use combcast_core::observe::DayRecord;
+use combcast_core::queen::{Brake, QueenState};
+use combcast_core::scenario::Mode;
+use combcast_core::story::{self, Emphasis, Story, Units, overview, sparkline, week_table};
+use combcast_core::{Parameters, Scenario, Season};
+use jiff::civil::{Date, date};
+
+/// Monday.
+const FIRST: Date = date(2012, 4, 30);
+
+/// A made-up day: a small colony in fair weather, held back by nothing.
+fn fair_day(index: usize) -> DayRecord {
+    DayRecord {
+        day: (index + 1) as f64,
+        adult_bees: 10_000.0,
+        house_bees: 7_000.0,
+        foragers: 3_000.0,
+        drones: 0.0,
+        eggs: 3_000.0,
+        open_larvae: 5_500.0,
+        capped_worker: 11_000.0,
+        drone_brood: 0.0,
+        eggs_laid: 1_000.0,
+        emerged: 900.0,
+        died: 300.0,
+        rate_of_queen: 1_000.0,
+        limit_of_cells: 3_000.0,
+        limit_of_nurses: 2_000.0,
+        limit_of_pollen: 2_000.0,
+        limit_of_food: 5_000.0,
+        limit_of_warmth: 4_000.0,
+        drawn_frames: 8.0,
+        frames_of_bees: 5.0,
+        frames_of_brood: 3.0,
+        drawn_cells: 56_000.0,
+        honey_kg: 4.0,
+        unripe_kg: 1.0,
+        pollen_kg: 0.5,
+        syrup_kg: 0.0,
+        nectar_kg: 0.5,
+        pollen_in_kg: 0.1,
+        honey_eaten_kg: 0.25,
+        pollen_eaten_kg: 0.05,
+        wax_honey_kg: 0.0,
+        flight_hours: 6.0,
+        nectar_index: 0.6,
+        pollen_index: 0.6,
+        high_c: 20.0,
+        low_c: 10.0,
+        rain_mm: 0.0,
+        mites_on_bees: 0.0,
+        mites_in_cells: 0.0,
+        mites_per_100_bees: 0.0,
+        brake: Brake::HerRate,
+        queen: QueenState::Laying,
+    }
+}
+
+fn season(days: usize, change: impl Fn(usize, &mut DayRecord)) -> Season {
+    let days = (0..days)
+        .map(|index| {
+            let mut day = fair_day(index);
+            change(index, &mut day);
+            day
+        })
+        .collect();
+    // The story reads the days; the colony at the end only has to be there.
+    let still_air = Conditions {
+        day_length_h: 14.0,
+        day_length_change_h: 0.0,
+        high_c: 20.0,
+        low_c: 10.0,
+        mean_c: 15.0,
+        nights_c: 10.0,
+        ten_days_c: 15.0,
+        rain_mm: 0.0,
+        flight_hours: 6.0,
+        nectar: 0.5,
+        pollen: 0.5,
+        laying_season: 1.0,
+    };
+    let parameters = Parameters::default();
+    let scenario = Scenario::default_package();
+    Season {
+        first: FIRST,
+        days,
+        events: Vec::new(),
+        seed: 0,
+        mode: Mode::Mean,
+        colony: Colony::new(&scenario, &still_air, &parameters).expect("a plain package starts"),
+        parameters,
+    }
+}
+
+/// A made-up package: caged for 3 days, dwindling until day 24, then growing.
+fn package() -> Season {
+    season(80, |index, day| {
+        let brood = index >= 6;
+        let young = index >= 24;
+        day.adult_bees = if young {
+            6_000.0 + 150.0 * (index - 24) as f64
+        } else {
+            9_840.0 - 160.0 * index as f64
+        };
+        if index < 3 {
+            day.brake = Brake::Caged;
+            day.queen = QueenState::Caged;
+            day.eggs_laid = 0.0;
+        } else {
+            day.brake = Brake::EmptyCells;
+        }
+        if index < 3 {
+            day.eggs = 0.0;
+        }
+        if !brood {
+            (day.open_larvae, day.capped_worker) = (0.0, 0.0);
+            day.frames_of_brood = 0.0;
+        }
+        if !young {
+            day.emerged = 0.0;
+        }
+        day.drawn_frames = 0.1 * index as f64;
+        day.drawn_cells = 7_000.0 * day.drawn_frames;
+        // A fifth of the comb.
+        day.honey_kg = 0.6 * day.drawn_frames;
+        day.unripe_kg = 0.0;
+    })
+}
+
+fn on(season: &Season, index: i32, units: Units) -> Story {
+    let date = combcast_core::calendar::plus_days(season.first, index);
+    story::on(season, date, units).expect("the day lies in the season")
+}
+
+fn told(season: &Season, index: i32) -> String {
+    on(season, index, Units::Metric).plain()
+}
+
+#[track_caller]
+fn says(told: &str, words: &str) {
+    assert!(told.contains(words), "expected \"{words}\" in: {told}");
+}
+
+#[track_caller]
+fn is_silent_about(told: &str, words: &str) {
+    assert!(!told.contains(words), "unexpected \"{words}\" in: {told}");
+}
+
+#[test]
+fn the_first_day_of_a_package_says_what_is_there_and_what_comes() {
+    let told = told(&package(), 0);
+    says(
+        &told,
+        "Mon 30 April, day 1. About 9,800 bees, no brood, no comb drawn.",
+    );
+    says(&told, "The queen is in her cage, to be out about 3 May.");
+    says(&told, "First new bees about 24 May.");
+    is_silent_about(&told, "Since");
+}
+
+#[test]
+fn the_day_on_which_the_queen_is_out_says_so() {
+    // Caged for most of the day, loose at nightfall.
+    let season = season(30, |index, day| {
+        if index <= 2 {
+            day.brake = Brake::Caged;
+        }
+        if index < 2 {
+            day.queen = QueenState::Caged;
+        }
+    });
+    says(&told(&season, 1), "The queen is in her cage, to be out about 2 May.");
+    says(&told(&season, 2), "The queen came out of her cage today.");
+}
+
+#[test]
+fn the_low_point_is_told_before_while_and_after() {
+    let season = package();
+    says(
+        &told(&season, 14),
+        "Numbers still fall, to 6,000 bees about 24 May.",
+    );
+    says(
+        &told(&season, 22),
+        "This is about the lowest point: 6,000 bees on 24 May.",
+    );
+    says(
+        &told(&season, 30),
+        "The lowest point is past: about 6,000 bees on 24 May.",
+    );
+    is_silent_about(&told(&season, 60), "lowest");
+}
+
+#[test]
+fn a_colony_that_only_grows_has_no_low_point() {
+    let season = season(60, |index, day| {
+        day.adult_bees = 8_000.0 + 100.0 * index as f64
+    });
+    for index in 0..60 {
+        is_silent_about(&told(&season, index), "lowest");
+        is_silent_about(&told(&season, index), "still fall");
+    }
+}
+
+#[test]
+fn since_when_is_true() {
+    let season = season(40, |index, day| {
+        if index >= 10 {
+            day.brake = Brake::Nurses;
+        }
+    });
+    // Day index 10 is Thursday 10 May.
+    says(
+        &told(&season, 9),
+        "From the first day nothing has held the queen back",
+    );
+    says(
+        &told(&season, 10),
+        "Today the queen is held back by too few nurse bees",
+    );
+    says(
+        &told(&season, 11),
+        "Since yesterday the queen has been held back by too few nurse bees",
+    );
+    says(
+        &told(&season, 14),
+        "Since Thursday the queen has been held back",
+    );
+    says(
+        &told(&season, 30),
+        "Since 10 May the queen has been held back",
+    );
+}
+
+#[test]
+fn a_brake_that_comes_and_goes_is_told_by_its_days() {
+    let season = season(30, |index, day| {
+        if index % 3 != 0 {
+            day.brake = Brake::Warmth;
+        }
+    });
+    // Of the indices 14 to 20 two are multiples of three, and 18 breaks the run.
+    says(
+        &told(&season, 20),
+        "On 5 of the last 7 days the queen has been held back by the cold: nights down to 10 °C.",
+    );
+}
+
+#[test]
+fn rain_is_given_as_the_reason_where_it_rained() {
+    let wet = season(30, |index, day| {
+        if index >= 20 {
+            day.brake = Brake::Pollen;
+            day.pollen_in_kg = 0.0;
+            day.rain_mm = 6.0;
+        }
+    });
+    says(
+        &told(&wet, 27),
+        "too little pollen: none came in for 7 days, rain on 7 of the last 7 days (42 mm).",
+    );
+    let dry = season(30, |_, day| {
+        day.brake = Brake::Pollen;
+        day.pollen_in_kg = 0.01;
+        day.pollen_index = 0.05;
+    });
+    says(
+        &told(&dry, 27),
+        "too little pollen: 70 g came in over 7 days, little is in bloom.",
+    );
+}
+
+#[test]
+fn comb_is_short_because_it_is_full_or_growing_or_without_income() {
+    let full = season(30, |_, day| {
+        day.brake = Brake::EmptyCells;
+        day.honey_kg = 15.0;
+    });
+    says(
+        &told(&full, 20),
+        "too few empty cells: honey and syrup fill two thirds of the drawn comb.",
+    );
+    says(
+        &told(&package(), 20),
+        "too few empty cells: half a frame drawn in the last 6 days, and she fills it as it comes.",
+    );
+    let poor = season(30, |_, day| {
+        day.brake = Brake::EmptyCells;
+        day.nectar_kg = 0.0;
+    });
+    says(
+        &told(&poor, 20),
+        "too few empty cells: little nectar, little new comb.",
+    );
+}
+
+#[test]
+fn food_is_told_in_days_and_hunger_by_its_name() {
+    let season = season(40, |index, day| {
+        day.honey_kg = (5.0 - 0.25 * index as f64).max(0.0);
+        day.unripe_kg = 0.0;
+    });
+    says(
+        &told(&season, 4),
+        "There is food for about 2 weeks if nothing comes in (4 kg of stores).",
+    );
+    says(
+        &told(&season, 4),
+        "Left like this, food runs out about 20 May.",
+    );
+    says(
+        &told(&season, 17),
+        "Short of food: 750 g of stores, enough for about 3 days",
+    );
+    says(&told(&season, 25), "Hungry: no food is left in the comb.");
+    is_silent_about(&told(&season, 25), "runs out");
+}
+
+#[test]
+fn a_lost_colony_is_told_as_lost_and_nothing_else() {
+    let season = season(60, |index, day| {
+        day.adult_bees = (4_000.0 - 100.0 * index as f64).max(0.0);
+    });
+    assert_eq!(
+        told(&season, 50),
+        "Tue 19 June, day 51. No bees are left: the colony was lost about 9 June."
+    );
+    says(
+        &told(&season, 20),
+        "Left like this, the colony is lost about 9 June.",
+    );
+    says(
+        &overview(&season, Units::Metric).plain(),
+        "The colony is lost on 9 June.",
+    );
+}
+
+#[test]
+fn winter_is_rest_not_trouble() {
+    let season = season(60, |index, day| {
+        day.frames_of_brood = 0.0;
+        (day.eggs, day.open_larvae, day.capped_worker) = (0.0, 0.0, 0.0);
+        (day.eggs_laid, day.rate_of_queen, day.emerged) = (0.0, 0.0, 0.0);
+        day.honey_kg = 20.0;
+        day.honey_eaten_kg = 0.06;
+        if index >= 50 {
+            day.frames_of_brood = 0.5;
+        }
+    });
+    let told = told(&season, 10);
+    says(&told, "no brood");
+    says(&told, "The queen rests: she lays no eggs.");
+    says(&told, "food for about 12 months");
+    says(&told, "Brood again about 19 June.");
+    is_silent_about(&told, "held back");
+}
+
+#[test]
+fn us_units_replace_metric_ones() {
+    let season = season(30, |_, day| {
+        day.brake = Brake::Pollen;
+        day.rain_mm = 10.0;
+        day.syrup_kg = 0.3;
+    });
+    let us = on(&season, 20, Units::Us).plain();
+    says(&us, "1.5 lb came in over 7 days");
+    says(&us, "(2.8 inch)");
+    says(&us, "11 lb of stores");
+    is_silent_about(&us, "kg");
+    is_silent_about(&us, "mm");
+    let cold = self::season(30, |_, day| day.brake = Brake::Warmth);
+    says(&on(&cold, 20, Units::Us).plain(), "nights down to 50 °F");
+}
+
+#[test]
+fn dates_have_their_year_where_the_season_runs_over_several() {
+    let season = season(400, |_, _| {});
+    says(&told(&season, 300), "Sun 24 February 2013, day 301.");
+}
+
+#[test]
+fn a_date_outside_of_the_season_has_no_story() {
+    let season = package();
+    assert!(story::on(&season, date(2012, 4, 29), Units::Metric).is_none());
+    assert!(story::on(&season, date(2012, 7, 19), Units::Metric).is_none());
+    assert!(story::on(&season, date(2012, 7, 18), Units::Metric).is_some());
+}
+
+#[test]
+fn every_day_of_every_brake_is_told_in_whole_sentences() {
+    for brake in Brake::ALL {
+        // From nothing to more than any colony holds.
+        let season = season(90, |index, day| {
+            let scale = [0.0, 1e-9, 1.0, 3.7, 1e3][index % 5];
+            day.brake = brake;
+            day.adult_bees = 2.0 + 3_000.0 * scale;
+            day.honey_kg = scale;
+            day.unripe_kg = 0.0;
+            day.rain_mm = scale;
+            day.flight_hours = scale.min(14.0);
+            day.pollen_in_kg = scale / 100.0;
+            day.frames_of_brood = scale.min(30.0);
+            day.honey_eaten_kg = scale / 50.0;
+            day.low_c = -10.0 * scale.min(5.0);
+        });
+        for units in [Units::Metric, Units::Us] {
+            for index in 0..90 {
+                let story = on(&season, index, units);
+                for sentence in &story.sentences {
+                    let text: String = sentence.iter().map(|span| span.text.as_str()).collect();
+                    assert!(text.ends_with('.'), "{text}");
+                    for fault in [
+                        "{",
+                        "}",
+                        "  ",
+                        "..",
+                        " .",
+                        " ,",
+                        "NaN",
+                        "inf ",
+                        "days days",
+                        "-0 ",
+                    ] {
+                        assert!(!text.contains(fault), "\"{fault}\" in: {text}");
+                    }
+                    for verdict in ["in step", "ahead", "behind", "on course"] {
+                        assert!(!text.contains(verdict), "a verdict in: {text}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn spans_say_what_they_speak_of() {
+    let story = on(&package(), 20, Units::Metric);
+    let kind_of = |words: &str| {
+        let spans = story.sentences.iter().flatten();
+        spans
+            .filter(|span| span.text == words)
+            .map(|span| span.kind)
+            .next()
+    };
+    assert_eq!(kind_of("Sun 20 May"), Some(Emphasis::Date));
+    assert_eq!(kind_of("6,600 bees"), Some(Emphasis::Bees));
+    assert_eq!(kind_of("3 frames of brood"), Some(Emphasis::Brood));
+    assert_eq!(kind_of("2 frames drawn"), Some(Emphasis::Comb));
+    assert_eq!(kind_of("too few empty cells"), Some(Emphasis::Brake));
+    assert_eq!(kind_of("about 24 May"), Some(Emphasis::When));
+}
+
+#[test]
+fn the_overview_names_the_turning_points_and_counts_the_brakes() {
+    let told = overview(&package(), Units::Metric).plain();
+    says(
+        &told,
+        "Mon 30 April: a start with about 9,800 bees, no brood, no comb drawn.",
+    );
+    says(&told, "Lowest on 24 May (day 25) with about 6,000 bees.");
+    says(&told, "First new bees on 24 May.");
+    says(&told, "Back to the starting number on 19 June.");
+    says(
+        &told,
+        "What set the pace of laying, in days: empty cells 77, caged 3.",
+    );
+}
+
+#[test]
+fn weeks_sum_what_flows_and_end_with_what_is_there() {
+    let season = season(17, |index, day| {
+        day.rain_mm = index as f64;
+        day.adult_bees = 1_000.0 + index as f64;
+        if index >= 3 {
+            day.brake = Brake::Pollen;
+        }
+    });
+    let weeks = week_table(&season);
+    assert_eq!(
+        weeks.iter().map(|week| week.days).collect::<Vec<_>>(),
+        [7, 7, 3]
+    );
+    assert_eq!(weeks[1].from, date(2012, 5, 7));
+    assert_eq!(weeks[1].rain_mm, (7..14).sum::<i32>() as f64);
+    assert_eq!(weeks[1].adult_bees, 1_013.0);
+    assert_eq!(weeks[2].adult_bees, 1_016.0);
+    assert_eq!(weeks[0].brake, Brake::Pollen);
+    assert_eq!(weeks[0].eggs_a_day, 1_000.0);
+}
+
+#[test]
+fn a_sparkline_has_one_bar_for_each_value_from_nothing_to_the_most() {
+    assert_eq!(sparkline(&[0.0, 1.0, 4.0, 8.0]), "▁▂▅█");
+    assert_eq!(sparkline(&[0.0, 0.0]), "▁▁");
+    assert_eq!(sparkline(&[]), "");
+}
