@@ -4,4 +4,6 @@ mod cli;
 mod story;
 mod weather;
 mod bad_input;
+mod docs;
+mod golden;
 mod scenario_files;
