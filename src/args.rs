@@ -44,6 +44,8 @@ pub enum Command {
     Params(Params),
     /// Print the JSON Schema of scenario files
     Schema(Schema),
+    /// Set published measurements beside what the model gives
+    Evidence(Evidence),
     /// Validate scenarios, run them, and test what they expect
     Check(Check),
     /// Print a completion script for a shell
@@ -151,6 +153,20 @@ pub struct Params {
 Example:
   combcast schema > scenario.schema.json")]
 pub struct Schema {}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast evidence --outside
+  combcast evidence --json > evidence.json")]
+pub struct Evidence {
+    /// Only the rows that lie outside of the published range
+    #[arg(long)]
+    pub outside: bool,
+    /// The rows as JSON
+    #[arg(long)]
+    pub json: bool,
+}
 
 #[derive(Debug, Args)]
 #[command(after_help = "\

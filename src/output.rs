@@ -50,6 +50,8 @@ impl From<Error> for Failure {
 /// Says on standard error what went wrong.
 pub fn report(failure: &Failure) {
     let text = match failure {
+        // `check` has told the faults already, file by file.
+        Failure::Input(errors) if errors.is_empty() => return,
         Failure::Input(errors) => errors.iter().map(fault).collect::<Vec<_>>().join("\n\n"),
         Failure::File(message) => format!("{BAD}error{BAD:#}: {message}"),
         Failure::Expectation => return,
@@ -190,4 +192,16 @@ pub fn table<const N: usize>(
         }
     }
     lines
+}
+
+/// A number with as many decimals as it can use.
+pub fn figure(value: f64) -> String {
+    let decimals = match value.abs() {
+        size if size >= 100.0 => return combcast_core::story::grouped(value),
+        size if size >= 1.0 || size == 0.0 => 2,
+        _ => 4,
+    };
+    let text = format!("{value:.decimals$}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    text.to_owned()
 }

@@ -305,14 +305,23 @@ fn what_is_wrong_is_told_and_what_was_expected() {
     let folder = bad(&["run", "scenarios"], 2);
     assert!(folder.contains("scenarios: is a folder"), "{folder}");
     let range = bad(&["run", WET_SPRING, "--set", "queen.best_rate=1e9"], 2);
-    assert!(range.contains("expected 500 to 3000 eggs/d"), "{range}");
+    let (_, rows) = Parameters::INFO
+        .iter()
+        .find(|(section, _)| *section == "queen")
+        .expect("the queen has a section");
+    let row = rows
+        .iter()
+        .find(|row| row.name == "best_rate")
+        .expect("the queen has a best rate");
+    let expected = format!("expected {} to {}", row.min, row.max);
+    assert!(range.contains(&expected), "{range}");
     let name = bad(&["run", WET_SPRING, "--set", "queen.beast_rate=1"], 2);
     assert!(
         name.contains("queen has") && name.contains("best_rate"),
         "{name}"
     );
     let nan = bad(&["run", WET_SPRING, "--set", "queen.best_rate=nan"], 2);
-    assert!(nan.contains("expected 500 to 3000"), "{nan}");
+    assert!(nan.contains(&expected), "{nan}");
     let date = bad(&["run", WET_SPRING, "--on", "1999-01-01"], 2);
     assert!(date.contains("expected a date from 2012-"), "{date}");
     let section = bad(&["params", "quen"], 2);
@@ -378,6 +387,56 @@ fn every_parameter_is_listed_with_its_source() {
     let queen = good(&["params", "queen"]);
     assert!(queen.lines().all(|line| line.chars().count() <= 88));
     assert!(!queen.contains("forage."));
+}
+
+#[test]
+fn evidence_has_a_row_for_each_check_and_hides_no_failure() {
+    let rows = json(&["evidence", "--json"]);
+    let rows = rows.as_array().expect("a list");
+    assert!(rows.len() >= 20, "{} rows", rows.len());
+    let text = good(&["evidence"]);
+    for row in rows {
+        let (low, high) = (row["low"].as_f64(), row["high"].as_f64());
+        let value = row["value"].as_f64().expect("a number");
+        let inside = low.is_none_or(|low| low <= value) && high.is_none_or(|high| value <= high);
+        assert_eq!(row["inside"], inside, "{row}");
+        assert!(
+            !row["source"].as_str().expect("a source").is_empty(),
+            "{row}"
+        );
+        assert!(text.contains(row["id"].as_str().expect("an id")), "{row}");
+    }
+    let outside = json(&["evidence", "--json", "--outside"]);
+    let failing = rows.iter().filter(|row| row["inside"] == false).count();
+    assert_eq!(outside.as_array().expect("a list").len(), failing);
+    assert!(text.lines().all(|line| line.chars().count() <= 80));
+}
+
+#[test]
+fn every_built_in_record_can_be_looked_into() {
+    for record in combcast_core::weather::BUILT_IN {
+        let text = good(&["weather", record.name]);
+        for part in ["The mean year", "January", "Bloom"] {
+            assert!(text.contains(part), "no \"{part}\" in {text}");
+        }
+        assert!(
+            text.lines().all(|line| line.chars().count() <= 80),
+            "{text}"
+        );
+        let inspection = json(&["weather", record.name, "--json"]);
+        let days = inspection["report"]["days"].as_u64().expect("a number");
+        let months = inspection["months"].as_array().expect("months");
+        let counted: u64 = months
+            .iter()
+            .filter_map(|month| month["days"].as_u64())
+            .sum();
+        assert_eq!(counted, days);
+        assert!(good(&["places"]).contains(record.name));
+    }
+    let errors = bad(&["weather", "no-such-record"], 2);
+    assert!(errors.contains("seattle"), "{errors}");
+    let errors = bad(&["weather", "seattle", "--year", "1999"], 2);
+    assert!(errors.contains("2012 to 2015"), "{errors}");
 }
 
 #[test]

@@ -1,11 +1,14 @@
 //! The story says what the season's numbers say, in either system of units, on every day.
 
+use std::path::Path;
+
 use combcast_core::colony::Colony;
 use combcast_core::forage::Conditions;
 use combcast_core::observe::DayRecord;
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::scenario::Mode;
 use combcast_core::story::{self, Emphasis, Story, Units, overview, sparkline, week_table};
+use combcast_core::weather::{BuiltIn, resolve};
 use combcast_core::{Parameters, Scenario, Season};
 use jiff::civil::{Date, date};
 
@@ -173,7 +176,10 @@ fn the_day_on_which_the_queen_is_out_says_so() {
             day.queen = QueenState::Caged;
         }
     });
-    says(&told(&season, 1), "The queen is in her cage, to be out about 2 May.");
+    says(
+        &told(&season, 1),
+        "The queen is in her cage, to be out about 2 May.",
+    );
     says(&told(&season, 2), "The queen came out of her cage today.");
 }
 
@@ -327,7 +333,7 @@ fn a_lost_colony_is_told_as_lost_and_nothing_else() {
     });
     assert_eq!(
         told(&season, 50),
-        "Tue 19 June, day 51. No bees are left: the colony was lost about 9 June."
+        "Tue 19 June, day 51. No bees are left: the colony was lost on 9 June."
     );
     says(
         &told(&season, 20),
@@ -410,30 +416,63 @@ fn every_day_of_every_brake_is_told_in_whole_sentences() {
         for units in [Units::Metric, Units::Us] {
             for index in 0..90 {
                 let story = on(&season, index, units);
-                for sentence in &story.sentences {
-                    let text: String = sentence.iter().map(|span| span.text.as_str()).collect();
-                    assert!(text.ends_with('.'), "{text}");
-                    for fault in [
-                        "{",
-                        "}",
-                        "  ",
-                        "..",
-                        " .",
-                        " ,",
-                        "NaN",
-                        "inf ",
-                        "days days",
-                        "-0 ",
-                    ] {
-                        assert!(!text.contains(fault), "\"{fault}\" in: {text}");
-                    }
-                    for verdict in ["in step", "ahead", "behind", "on course"] {
-                        assert!(!text.contains(verdict), "a verdict in: {text}");
-                    }
-                }
+                are_whole_sentences(&story);
             }
         }
     }
+}
+
+#[track_caller]
+fn are_whole_sentences(story: &Story) {
+    for sentence in &story.sentences {
+        let text: String = sentence.iter().map(|span| span.text.as_str()).collect();
+        assert!(text.ends_with('.'), "{text}");
+        for fault in [
+            "{",
+            "}",
+            "  ",
+            "..",
+            " .",
+            " ,",
+            "NaN",
+            "inf ",
+            "days days",
+            "-0 ",
+        ] {
+            assert!(!text.contains(fault), "\"{fault}\" in: {text}");
+        }
+        for verdict in ["in step", "ahead", "behind", "on course"] {
+            assert!(!text.contains(verdict), "a verdict in: {text}");
+        }
+    }
+}
+
+#[test]
+fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
+    let mut told = 0;
+    for entry in std::fs::read_dir(&folder).expect("there is a folder of scenarios") {
+        let path = entry.expect("its entries can be read").path();
+        if path.extension().is_none_or(|kind| kind != "toml") {
+            continue;
+        }
+        let bytes = std::fs::read(&path).expect("a scenario can be read");
+        let scenario = Scenario::from_bytes(&bytes, "").expect("a shipped scenario is in order");
+        let record = scenario.weather.record.as_deref().map(|name| {
+            let file = BuiltIn::named(name).map_or(name, |record| record.file);
+            std::fs::read(folder.join("weather").join(file)).expect("its record is shipped")
+        });
+        let (weather, _) = resolve(&scenario, record.as_deref()).expect("its weather is there");
+        let season = combcast_core::run(&scenario, &weather).expect("it runs");
+        for units in [Units::Metric, Units::Us] {
+            are_whole_sentences(&overview(&season, units));
+            for index in 0..season.days.len() {
+                are_whole_sentences(&on(&season, index as i32, units));
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 0, "there is a scenario");
 }
 
 #[test]

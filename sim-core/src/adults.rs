@@ -284,6 +284,13 @@ pub fn hours_flown(flight_hours: f64, on_offer: f64, p: &AdultsParameters) -> f6
     p.hours_in_air * flight_hours * (0.25 + 0.75 * unit(on_offer / 0.5))
 }
 
+/// How hungry a colony is by its stores for each bee, 0 to 1 (form of Khoury et al. 2013).
+#[inline]
+pub fn hunger(stores_per_bee_g: f64, p: &AdultsParameters) -> f64 {
+    let stores = stores_per_bee_g / p.hunger_stores_g;
+    1.0 / (1.0 + stores * stores)
+}
+
 /// Works out the day's risks and pace.
 pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
     let care = care_load(day.larvae, count.house, p);
@@ -291,8 +298,8 @@ pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
     let pace = least(1.0, p.idle_ageing + (1.0 - p.idle_ageing) * work);
 
     let share = count.foragers / most(count.adults(), 1.0);
-    let stores = day.stores_per_bee / p.hunger_stores_g;
-    let hunger = unit(day.nectar / 0.2) / (1.0 + stores * stores);
+    // Hunger sends bees out only where there is something to fetch.
+    let hunger = unit(day.nectar / 0.2) * hunger(day.stores_per_bee, p);
     // Bees go out early only where there is work for them: brood to feed or nectar to fetch.
     let call = most(least(care, 1.0), unit(day.nectar / 0.5));
     let short = (p.balanced_share - share) / p.balanced_share;

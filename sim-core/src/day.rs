@@ -300,7 +300,9 @@ impl<D: Draw> Today<'_, D> {
         let (room, wax) = (self.room(), self.straight_to_wax());
         let hours = self.count.foragers * self.hours_flown;
         let colony = &mut *self.colony;
-        let pollen_share = pollen_foragers(colony.stores.pollen_g, self.pollen_need_g, p);
+        let stores_per_bee = colony.stores.sugar_g() / most(self.count.adults(), 1.0);
+        let hunger = adults::hunger(stores_per_bee, &self.fixed.parameters.adults);
+        let pollen_share = pollen_foragers(colony.stores.pollen_g, self.pollen_need_g, hunger, p);
         let drive = least(1.0, most(room.drive, 2.5 * wax));
         let nectar = hours
             * (1.0 - pollen_share)

@@ -190,7 +190,8 @@ pub fn sugar_need_g(
         + nest_heat
 }
 
-/// Part of the foragers that fetch pollen.
-pub fn pollen_foragers(store_g: f64, need_g: f64, p: &StoresParameters) -> f64 {
-    p.pollen_foragers + p.pollen_foragers_short * most(0.0, 1.0 - store_g / most(8.0 * need_g, 1.0))
+/// Part of the foragers that fetch pollen; a hungry colony (`hunger` 0 to 1) turns to nectar.
+pub fn pollen_foragers(store_g: f64, need_g: f64, hunger: f64, p: &StoresParameters) -> f64 {
+    let wanted = p.pollen_foragers + p.pollen_foragers_short * most(0.0, 1.0 - store_g / most(8.0 * need_g, 1.0));
+    wanted * (1.0 - 0.8 * hunger)
 }

@@ -198,7 +198,7 @@ impl Teller<'_> {
             &[
                 ("date", self.today()),
                 ("day", self.day_number()),
-                ("when", self.about(lost)),
+                ("when", self.on(lost)),
             ],
         )
     }
@@ -292,7 +292,7 @@ impl Teller<'_> {
         let today = self.facts.today;
         let (template, when) = if today.abs_diff(low) <= 3 {
             (words::LOWEST, self.on(low))
-        } else if low > today && low - today <= 14 {
+        } else if low > today && low - today <= 28 {
             (words::LOWEST_AHEAD, self.about(low))
         } else if low < today && today - low <= 14 {
             (words::LOWEST_PAST, self.on(low))
@@ -370,6 +370,10 @@ impl Teller<'_> {
         if facts.bare_start() && young.is_none() {
             let end = part(self.day_name(facts.last()), Emphasis::When);
             return Some(fill(words::NEXT_NO_BEES, &[("when", end)]));
+        }
+        // While numbers still fall, the far peak would raise false hopes.
+        if facts.low_point().is_some_and(|low| low > today) {
+            return None;
         }
         let peak = facts.peak_ahead()?;
         let parts = [("when", self.about(peak)), ("bees", self.bees(peak))];

@@ -1,9 +1,11 @@
 //! Sugar syrup: densities, sugar in a volume, and what it comes to in the comb.
 
 /// Density of sucrose solutions at 20 °C, g/cm³, by percent of sugar by weight
-/// (ICUMSA 1990; 40 and 50 % agree with the CRC table).
-const DENSITY: [(f64, f64); 6] = [
+/// (ICUMSA 1990; 20 and 30 % from the CRC table, from memory).
+const DENSITY: [(f64, f64); 8] = [
     (0.0, 0.998_23),
+    (20.0, 1.081_0),
+    (30.0, 1.127_0),
     (40.0, 1.176_5),
     (50.0, 1.229_65),
     (60.0, 1.286_6),
@@ -24,7 +26,7 @@ pub const SUGAR_IN_HONEY: f64 = 0.82;
 /// through the table's points.
 pub fn density(share: f64) -> f64 {
     let percent = share * 100.0;
-    // Lagrange's polynomial through six points; smooth, and exact at each of them.
+    // Lagrange's polynomial through the points; smooth, and exact at each of them.
     DENSITY
         .iter()
         .enumerate()

@@ -104,7 +104,7 @@ fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize), Erro
             "  {style}{mark}{style:#} {} {} is {}; expected {}\n",
             expectation.date,
             expectation.column,
-            figure(value),
+            output::figure(value),
             range(expectation),
         ));
         for line in output::wrapped(&expectation.because, 4).lines() {
@@ -125,20 +125,11 @@ fn value(expectation: &Expectation, season: &Season) -> Result<f64, String> {
 
 fn range(expectation: &Expectation) -> String {
     match (expectation.at_least, expectation.at_most) {
-        (Some(least), Some(most)) => format!("{} to {}", figure(least), figure(most)),
-        (Some(least), None) => format!("at least {}", figure(least)),
-        (None, Some(most)) => format!("at most {}", figure(most)),
+        (Some(least), Some(most)) => {
+            format!("{} to {}", output::figure(least), output::figure(most))
+        }
+        (Some(least), None) => format!("at least {}", output::figure(least)),
+        (None, Some(most)) => format!("at most {}", output::figure(most)),
         (None, None) => "nothing".to_owned(),
-    }
-}
-
-/// A number with as many decimals as it can use.
-fn figure(value: f64) -> String {
-    if value.abs() >= 100.0 {
-        combcast_core::story::grouped(value)
-    } else {
-        let text = format!("{value:.2}");
-        let text = text.trim_end_matches('0').trim_end_matches('.');
-        text.to_owned()
     }
 }

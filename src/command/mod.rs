@@ -3,6 +3,7 @@
 mod check;
 mod completions;
 mod digest;
+mod evidence;
 mod params;
 mod places;
 mod run;
@@ -19,6 +20,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Places(_) => places::run(),
         Command::Params(given) => params::run(&given),
         Command::Schema(_) => schema::run(),
+        Command::Evidence(given) => evidence::run(&given),
         Command::Check(given) => check::run(&given),
         Command::Completions(given) => completions::run(&given),
         Command::Digest(given) => digest::run(&given),

@@ -129,9 +129,9 @@ fn syrup(table: &mut Table) {
     );
     table.row(
         "12d",
-        "density at 20 % sugar",
-        &exact("CRC table (from memory)", "1.0810", 1.0810, 1.5e-3, "g/cm³"),
-        density(0.20),
+        "density at 10 % sugar",
+        &exact("CRC table (from memory)", "1.0381", 1.0381, 1e-3, "g/cm³"),
+        density(0.10),
     );
     table.row(
         "12e",

@@ -9,10 +9,12 @@ use crate::scenario::{Comb, RainSpell};
 use crate::season::Season;
 
 const BEES: f64 = 9900.0;
+/// Days that the queen is caged.
+const CAGED: usize = 3;
 
 fn package<'a>(site: &Site<'a>, year: i16, comb: Comb) -> Trial<'a> {
     site.trial(date(year, 4, 30), date(year, 8, 31), comb, 2)
-        .package(BEES, 3.0)
+        .package(BEES, CAGED as f64)
 }
 
 /// Adult bees at the end of day `day` after hiving (the day of hiving is day 0).
@@ -86,7 +88,7 @@ fn trajectory(table: &mut Table, site: &Site<'_>, year: i16, season: &Season) {
     row(
         table,
         "d",
-        "bees on day 59 against the start",
+        "bees 59 days after the queen's release against the start",
         Published {
             source: "Harbo 1988",
             published: "23,600 to 28,400 from 1.25 kg: 2.5 to 3.1 times, on drawn comb in Louisiana",
@@ -94,7 +96,7 @@ fn trajectory(table: &mut Table, site: &Site<'_>, year: i16, season: &Season) {
             unit: "-",
             note: "lower end reduced for foundation and a northern spring: comb costs a third of the brood of the first month",
         },
-        bees(season, 59) / BEES,
+        bees(season, 59 + CAGED) / BEES,
     );
     let week_6 = season.days[42].drawn_frames;
     row(
@@ -232,7 +234,7 @@ fn gaps(table: &mut Table, site: &Site<'_>, fed: &Season) -> Result<(), Error> {
     table.row(
         "07e",
         format!(
-            "drawn comb, bees on day 59 against the start, {}",
+            "drawn comb, bees 59 days after release against the start, {}",
             site.name
         ),
         &Published {
@@ -242,7 +244,7 @@ fn gaps(table: &mut Table, site: &Site<'_>, fed: &Season) -> Result<(), Error> {
             unit: "-",
             note: "lower end reduced for a northern spring",
         },
-        bees(&drawn, 59) / BEES,
+        bees(&drawn, 59 + CAGED) / BEES,
     );
     Ok(())
 }

@@ -16,10 +16,14 @@ fn brood_per_bee(site: &Site<'_>, start: Date) -> Result<[f64; 5], Error> {
     let mut result = [0.0; 5];
     for (value, bees) in result.iter_mut().zip(SIZES) {
         let boxes = if bees > 10_000.0 { 3 } else { 1 };
-        let trial = site
+        let mut trial = site
             .trial(start, plus_days(start, 19), Comb::Drawn, boxes)
-            .established(bees, 0.0, (bees * 0.0007).clamp(2.0, 20.0))
+            .established(bees, 0.0, bees * 0.0005)
             .fed(19);
+        // Stores in proportion, so that only size differs.
+        if let Some(there) = &mut trial.scenario.start.established {
+            there.pollen_kg = bees * 0.00003;
+        }
         let day = trial.run()?.days[19];
         *value = (day.eggs + day.open_larvae + day.capped_worker) / bees;
     }
@@ -30,6 +34,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     let suffix = &site.name[..1];
     let spring = brood_per_bee(site, date(2013, 4, 20))?;
     let dearth = brood_per_bee(site, date(2013, 8, 1))?;
+    eprintln!("{spring:.2?} {dearth:.2?}");
     let harbo = |published, range, unit, note| Published {
         source: "Harbo 1986",
         published,

@@ -78,7 +78,7 @@ fn commonest(days: &[DayRecord]) -> Brake {
 /// Values as small bars, one for each, from nothing to the largest.
 ///
 /// ```
-/// assert_eq!(combcast_core::story::sparkline(&[0.0, 2.0, 8.0]), "▁▂█");
+/// assert_eq!(combcast_core::story::sparkline(&[0.0, 1.0, 8.0]), "▁▂█");
 /// ```
 pub fn sparkline(values: &[f64]) -> String {
     const BARS: [char; 8] = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
