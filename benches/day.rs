@@ -20,14 +20,20 @@ fn day(criterion: &mut Criterion) {
     for (name, scenario) in COLONIES {
         let season = prepared(scenario);
         group.bench_function(format!("mean/{name}"), |bencher| {
-            bencher.iter(|| season.run_bare(&mut Mean, |colony, _| { black_box(colony); }));
+            bencher.iter(|| {
+                season.run_bare(&mut Mean, |colony, _| {
+                    black_box(colony);
+                })
+            });
         });
         let mut member = 0;
         group.bench_function(format!("random/{name}"), |bencher| {
             bencher.iter(|| {
                 // Another member each time: the luck of one year is not the cost of all.
                 member += 1;
-                season.run_bare(&mut Random::new(1, member), |colony, _| { black_box(colony); })
+                season.run_bare(&mut Random::new(1, member), |colony, _| {
+                    black_box(colony);
+                })
             });
         });
     }

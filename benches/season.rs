@@ -13,7 +13,9 @@ use criterion::{Criterion, criterion_group, criterion_main};
 
 fn season(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("season");
-    group.measurement_time(Duration::from_secs(3)).sample_size(50);
+    group
+        .measurement_time(Duration::from_secs(3))
+        .sample_size(50);
     for (name, scenario) in COLONIES {
         let scenario = read(scenario);
         group.bench_function(format!("slider/{name}"), |bencher| {

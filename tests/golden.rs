@@ -42,14 +42,23 @@ impl Golden {
         let mut readings = BTreeMap::new();
         for quarter in 1..=4 {
             let day = &days[last * quarter / 4];
-            readings.insert(format!("adult_bees on day {}", day.day), day.adult_bees);
+            readings.insert(format!("adult_bees on day {:03}", day.day), day.adult_bees);
         }
-        for name in ["eggs_laid", "died", "nectar_kg", "syrup_kg", "honey_eaten_kg"] {
+        for name in [
+            "eggs_laid",
+            "died",
+            "nectar_kg",
+            "syrup_kg",
+            "honey_eaten_kg",
+        ] {
             let sum = days.iter().filter_map(|day| day.value(name)).sum();
             readings.insert(format!("{name} in all"), sum);
         }
         for name in ["drawn_frames", "honey_kg", "drones"] {
-            let most = days.iter().filter_map(|day| day.value(name)).fold(0.0, f64::max);
+            let most = days
+                .iter()
+                .filter_map(|day| day.value(name))
+                .fold(0.0, f64::max);
             readings.insert(format!("{name} at most"), most);
         }
         let mut columns: BTreeMap<String, String> = COLUMNS
@@ -59,11 +68,17 @@ impl Golden {
                     .iter()
                     .filter_map(|day| day.value(column.name))
                     .flat_map(|value| value.to_bits().to_le_bytes());
-                (column.name.to_owned(), format!("{:016x}", digest::bytes(bits)))
+                (
+                    column.name.to_owned(),
+                    format!("{:016x}", digest::bytes(bits)),
+                )
             })
             .collect();
         let brakes = days.iter().map(|day| day.brake as u8);
-        columns.insert("brake".to_owned(), format!("{:016x}", digest::bytes(brakes)));
+        columns.insert(
+            "brake".to_owned(),
+            format!("{:016x}", digest::bytes(brakes)),
+        );
         Self {
             digest: format!("{:016x}", digest::of(season)),
             readings,
@@ -77,7 +92,11 @@ impl Golden {
         let culprits: Vec<&str> = self
             .columns
             .keys()
-            .chain(kept.columns.keys().filter(|name| !self.columns.contains_key(*name)))
+            .chain(
+                kept.columns
+                    .keys()
+                    .filter(|name| !self.columns.contains_key(*name)),
+            )
             .filter(|name| self.columns.get(*name) != kept.columns.get(*name))
             .map(String::as_str)
             .collect();
@@ -92,7 +111,10 @@ impl Golden {
             }
         }
         if lines.is_empty() && self.digest != kept.digest {
-            lines.push(format!("digest: {} before, {} now", kept.digest, self.digest));
+            lines.push(format!(
+                "digest: {} before, {} now",
+                kept.digest, self.digest
+            ));
         }
         lines
     }
@@ -100,7 +122,9 @@ impl Golden {
 
 fn season(name: &str, mode: Mode) -> Season {
     let repository = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
-    let read = |path: String| fs::read(repository.join(&path)).unwrap_or_else(|error| panic!("{path}: {error}"));
+    let read = |path: String| {
+        fs::read(repository.join(&path)).unwrap_or_else(|error| panic!("{path}: {error}"))
+    };
     let file = format!("scenarios/{name}.toml");
     let scenario = Scenario::from_bytes(&read(file.clone()), &file).unwrap();
     let scenario = Scenario { mode, ..scenario };
@@ -128,7 +152,8 @@ fn shipped_scenarios_give_the_numbers_that_were_kept() {
             fs::write(&file, serde_json::to_string_pretty(&now).unwrap() + "\n").unwrap();
             continue;
         }
-        let kept = fs::read_to_string(&file).unwrap_or_else(|error| panic!("{}: {error}", file.display()));
+        let kept =
+            fs::read_to_string(&file).unwrap_or_else(|error| panic!("{}: {error}", file.display()));
         let kept: BTreeMap<String, Golden> = serde_json::from_str(&kept).unwrap();
         for (mode, now) in now {
             for line in now.differences(&kept[mode]) {

@@ -1,9 +1,9 @@
 //! Integration tests: one module for each promise.
 
-mod cli;
-mod story;
-mod weather;
 mod bad_input;
+mod cli;
 mod docs;
 mod golden;
 mod scenario_files;
+mod story;
+mod weather;

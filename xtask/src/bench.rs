@@ -37,10 +37,22 @@ pub fn bench() -> Result<()> {
         let module = &module[colony];
         for (mode, budget) in [("mean", MEAN_NS), ("random", RANDOM_NS)] {
             let (here, there) = (number(native, mode)?, number(module, mode)?);
-            fastest = if mode == "mean" { fastest.max(here) } else { fastest };
-            println!("{colony:12} {mode:7} native      {}  {}", rate(here), verdict(1e9 / here, budget, "ns"));
+            fastest = if mode == "mean" {
+                fastest.max(here)
+            } else {
+                fastest
+            };
+            println!(
+                "{colony:12} {mode:7} native      {}  {}",
+                rate(here),
+                verdict(1e9 / here, budget, "ns")
+            );
             let ratio = here / there;
-            println!("{colony:12} {mode:7} WebAssembly {}  {}", rate(there), verdict(ratio, WASM, "x native"));
+            println!(
+                "{colony:12} {mode:7} WebAssembly {}  {}",
+                rate(there),
+                verdict(ratio, WASM, "x native")
+            );
             let sum = format!("{mode}_checksum");
             let (here, there) = (number(native, &sum)?, number(module, &sum)?);
             if here.to_bits() != there.to_bits() {
@@ -51,7 +63,12 @@ pub fn bench() -> Result<()> {
     match numpy {
         Ok(numpy) => {
             let there = number(&numpy, "colony_days_per_second")?;
-            println!("{:12} {:7} NumPy       {}", "simplified", "mean", rate(there));
+            println!(
+                "{:12} {:7} NumPy       {}",
+                "simplified",
+                "mean",
+                rate(there)
+            );
             println!(
                 "the whole model in mean mode does {:.1} times the colony-days of its simplified NumPy twin ({} colonies side by side)",
                 fastest / there,
@@ -62,9 +79,15 @@ pub fn bench() -> Result<()> {
     }
     println!("\na moved slider: weather, bloom, a year in mean mode, every day written down");
     for (colony, native) in native.as_object().context("benches/throughput.rs")? {
-        println!("{colony:12} native      {:8.2} ms", number(native, "slider_ms")?);
+        println!(
+            "{colony:12} native      {:8.2} ms",
+            number(native, "slider_ms")?
+        );
         let there = number(&module[colony], "slider_ms")?;
-        println!("{colony:12} WebAssembly {there:8.2} ms  {}", verdict(there, SLIDER_MS, "ms"));
+        println!(
+            "{colony:12} WebAssembly {there:8.2} ms  {}",
+            verdict(there, SLIDER_MS, "ms")
+        );
     }
     Ok(())
 }
@@ -73,19 +96,31 @@ pub fn bench() -> Result<()> {
 fn twin() -> Result<Value> {
     let python = ["python3", "python"]
         .into_iter()
-        .find(|name| shell::find_in_path(&format!("{name}{}", std::env::consts::EXE_SUFFIX)).is_some())
+        .find(|name| {
+            shell::find_in_path(&format!("{name}{}", std::env::consts::EXE_SUFFIX)).is_some()
+        })
         .context("there is no Python")?;
-    shell::output(&mut shell::program(python, &["-c", "import numpy"])).context("there is no NumPy")?;
-    let text = shell::output(&mut shell::program(python, &["benches/numpy_twin/season.py"]))?;
+    shell::output(&mut shell::program(python, &["-c", "import numpy"]))
+        .context("there is no NumPy")?;
+    let text = shell::output(&mut shell::program(
+        python,
+        &["benches/numpy_twin/season.py"],
+    ))?;
     serde_json::from_str(&text).context("benches/numpy_twin/season.py")
 }
 
 fn number(of: &Value, name: &str) -> Result<f64> {
-    of[name].as_f64().with_context(|| format!("there is no {name}"))
+    of[name]
+        .as_f64()
+        .with_context(|| format!("there is no {name}"))
 }
 
 fn rate(per_second: f64) -> String {
-    format!("{:>9.0} thousand/s  {:7.0} ns", per_second / 1000.0, 1e9 / per_second)
+    format!(
+        "{:>9.0} thousand/s  {:7.0} ns",
+        per_second / 1000.0,
+        1e9 / per_second
+    )
 }
 
 /// Whether a figure keeps its budget, in words.

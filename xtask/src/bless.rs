@@ -10,8 +10,17 @@ const BLESS: &str = "COMBCAST_BLESS";
 /// Writes tests/golden; the test that compares is also what writes, so that the two cannot differ.
 pub fn bless() -> Result<()> {
     shell::run(
-        shell::cargo(&["test", "--locked", "--package=combcast", "--test=main", "golden::"]).env(BLESS, "1"),
+        shell::cargo(&[
+            "test",
+            "--locked",
+            "--package=combcast",
+            "--test=main",
+            "golden::",
+        ])
+        .env(BLESS, "1"),
     )?;
-    println!("tests/golden is written: look at the difference, and say in the commit why numbers changed");
+    println!(
+        "tests/golden is written: look at the difference, and say in the commit why numbers changed"
+    );
     Ok(())
 }

@@ -12,7 +12,10 @@ use crate::{shell, wasm};
 pub fn check() -> Result<()> {
     // As it is built on this machine, and as it is built for the page.
     check_tree("features", &["--workspace"])?;
-    check_tree("features", &["--package=sim-wasm", "--target", wasm::TARGET])?;
+    check_tree(
+        "features",
+        &["--package=sim-wasm", "--target", wasm::TARGET],
+    )?;
     // The program that compares speeds stands beside Criterion, which turns the feature on, but is
     // built without it: only so are its random numbers those that are shipped.
     check_tree("no-dev,features", &["--manifest-path=benches/Cargo.toml"])
@@ -100,7 +103,10 @@ num-traits v0.2.19
     fn whoever_turns_on_the_platforms_maths_is_caught() {
         for tree in [WITH_CRITERION, WITH_PLAIN_NUM_TRAITS] {
             let error = read(tree).unwrap_err().to_string();
-            assert!(error.contains("random numbers would then differ"), "{error}");
+            assert!(
+                error.contains("random numbers would then differ"),
+                "{error}"
+            );
         }
     }
 

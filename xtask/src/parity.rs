@@ -14,7 +14,11 @@ pub fn parity() -> Result<()> {
     wasm::build()?;
     let counts = check()?;
     if counts.failed > 0 {
-        bail!("{} of {} seasons differ", counts.failed, counts.failed + counts.passed);
+        bail!(
+            "{} of {} seasons differ",
+            counts.failed,
+            counts.failed + counts.passed
+        );
     }
     println!("{} seasons have the same bits", counts.passed);
     Ok(())
@@ -66,24 +70,36 @@ fn scenarios() -> Result<Vec<PathBuf>> {
 /// Runs a scenario natively; the first difference in words.
 fn compare(combcast: &Path, file: &str, mode: &str, there: &Value) -> Result<Option<String>> {
     let combcast = |arguments: &[&str]| {
-        let program = combcast.to_str().context("the target folder's name is not UTF-8")?;
+        let program = combcast
+            .to_str()
+            .context("the target folder's name is not UTF-8")?;
         shell::output(&mut shell::program(program, arguments))
     };
     let season: Value = serde_json::from_str(&combcast(&["run", file, "--mode", mode, "--json"])?)?;
     if let Some(difference) = difference(&season, there)? {
         return Ok(Some(difference));
     }
-    let (here, there) = (combcast(&["digest", file, "--mode", mode])?, text(there, "digest")?);
+    let (here, there) = (
+        combcast(&["digest", file, "--mode", mode])?,
+        text(there, "digest")?,
+    );
     if here.trim() != there {
-        return Ok(Some(format!("digest {} natively, {there} in WebAssembly", here.trim())));
+        return Ok(Some(format!(
+            "digest {} natively, {there} in WebAssembly",
+            here.trim()
+        )));
     }
     Ok(None)
 }
 
 /// Compares a season's document with WebAssembly's columns, bit by bit; the first difference in words.
 fn difference(season: &Value, there: &Value) -> Result<Option<String>> {
-    let days = season["days"].as_array().context("the document has no days")?;
-    let columns = there["values"].as_object().context("there are no columns")?;
+    let days = season["days"]
+        .as_array()
+        .context("the document has no days")?;
+    let columns = there["values"]
+        .as_object()
+        .context("there are no columns")?;
     let brakes = there["brake"].as_array().context("there are no brakes")?;
     if columns.is_empty() || days.is_empty() {
         bail!("there is nothing to compare");
@@ -91,7 +107,9 @@ fn difference(season: &Value, there: &Value) -> Result<Option<String>> {
     for (number, day) in days.iter().enumerate() {
         let date = &day["date"];
         for (name, bits) in columns {
-            let here = day[name].as_f64().with_context(|| format!("{date}: {name} is no number"))?;
+            let here = day[name]
+                .as_f64()
+                .with_context(|| format!("{date}: {name} is no number"))?;
             let there = bits[number].as_str().unwrap_or_default();
             if format!("{:x}", here.to_bits()) != there {
                 return Ok(Some(format!(
@@ -105,13 +123,19 @@ fn difference(season: &Value, there: &Value) -> Result<Option<String>> {
         }
     }
     if brakes.len() != days.len() {
-        return Ok(Some(format!("{} days natively, {} in WebAssembly", days.len(), brakes.len())));
+        return Ok(Some(format!(
+            "{} days natively, {} in WebAssembly",
+            days.len(),
+            brakes.len()
+        )));
     }
     Ok(None)
 }
 
 fn text<'a>(value: &'a Value, name: &str) -> Result<&'a str> {
-    value[name].as_str().with_context(|| format!("there is no {name}"))
+    value[name]
+        .as_str()
+        .with_context(|| format!("there is no {name}"))
 }
 
 #[cfg(test)]
@@ -122,12 +146,13 @@ mod tests {
     #[test]
     fn one_bit_of_one_number_is_a_difference() {
         let bees = 9900.1_f64;
-        let season = json!({ "days": [{ "date": "2012-04-30", "adult_bees": bees, "brake": "caged" }] });
-        let there = |bees: f64, brake: &str| {
-            json!({ "values": { "adult_bees": [format!("{:x}", bees.to_bits())] }, "brake": [brake] })
-        };
+        let season =
+            json!({ "days": [{ "date": "2012-04-30", "adult_bees": bees, "brake": "caged" }] });
+        let there = |bees: f64, brake: &str| json!({ "values": { "adult_bees": [format!("{:x}", bees.to_bits())] }, "brake": [brake] });
         assert_eq!(difference(&season, &there(bees, "caged")).unwrap(), None);
-        let off = difference(&season, &there(bees.next_up(), "caged")).unwrap().unwrap();
+        let off = difference(&season, &there(bees.next_up(), "caged"))
+            .unwrap()
+            .unwrap();
         assert!(off.contains("adult_bees"), "{off}");
         assert!(difference(&season, &there(bees, "food")).unwrap().is_some());
         assert!(difference(&json!({ "days": [] }), &there(bees, "caged")).is_err());

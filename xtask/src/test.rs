@@ -30,7 +30,11 @@ pub fn test() -> ExitCode {
     let mut report = Report::new();
     report.step(FORMAT, &[], || {
         check(&mut shell::cargo(&["fmt", "--all", "--check"]))?;
-        check(&mut shell::cargo(&["fmt", "--manifest-path=benches/Cargo.toml", "--check"]))
+        check(&mut shell::cargo(&[
+            "fmt",
+            "--manifest-path=benches/Cargo.toml",
+            "--check",
+        ]))
     });
     report.step(GUARD, &[], || guard::check().map(|()| Counts::ONE));
     report.step(CLIPPY, &[], || {
