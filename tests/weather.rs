@@ -304,7 +304,7 @@ mod resolve {
             50.0,
             json!({ "place_type": "oceanic" }),
             "1800-04-20",
-            "2299-04-01",
+            "2199-04-01",
         );
         assert_eq!(weather::resolve(&endless, None).unwrap_err().place, "until");
     }

@@ -1,8 +1,8 @@
 //! Workers: house bees and foragers by physiological age.
 //!
-//! A bee's physiological age runs with her work. All bees of a colony age at the same pace, so bees
-//! that emerged within one physiological day can share a class: in June a class is a day's bees, in
-//! December it is a month's. Nothing is smeared from class to class.
+//! A bee's physiological age runs with her work, and bees of one age work alike: so bees that emerged
+//! within one physiological day can share a class. In June a class is a day's bees, in December it is
+//! a month's. Nothing is smeared from class to class.
 
 use crate::brood::MOST_DAYS;
 use crate::draw::Draw;
@@ -21,8 +21,10 @@ params! {
         full_care = 0.42, "cells/bee", 0.05..=3.0, Tuned, "June death curve: Sekiguchi et al. 1962";
         /// Open larvae per house bee at which half of the care effect is reached.
         half_care = 0.25, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
-        /// Ageing by warm flight weather, at ten hours and more.
-        flight_ageing = 0.30, "d/d", 0.0..=1.0, Tuned, "autumn decline of bees without brood";
+        /// Ageing of bees past nursing by the work of warm days, at ten flight hours and more.
+        outdoor_ageing = 1.0, "d/d", 0.0..=1.0, Tuned, "lives of 20 to 30 d from late spring to late autumn: bioRxiv 2023.10.26.564284";
+        /// The part of it that falls on the youngest bees, who do not yet do such work.
+        outdoor_ageing_of_young = 0.15, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
         /// Daily death risk of any house bee.
         idle_death = 0.0016, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
         /// Further daily death risk of a house bee that ages at full pace.
@@ -130,12 +132,12 @@ impl Adults {
         self.foragers.iter().sum()
     }
 
-    /// Everyone ages by `pace` physiological days (0 to 1), then `emerged` young bees join.
-    pub fn age_and_join(&mut self, pace: f64, emerged: f64) {
+    /// Everyone ages by the day's pace, then `emerged` young bees join.
+    pub fn age_and_join(&mut self, rates: &Rates, emerged: f64) {
         for age in &mut self.age {
-            *age += pace;
+            *age += rates.pace_at(*age);
         }
-        self.open_for += pace;
+        self.open_for += rates.nurse_pace;
         if self.open_for >= 1.0 {
             self.open_class();
         }
@@ -219,8 +221,10 @@ pub fn census(adults: &Adults) -> Census {
 /// The day's risks and pace, the same for every bee of the colony.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rates {
-    /// Physiological days that pass today, 0 to 1.
-    pub pace: f64,
+    /// Physiological days that pass today for a bee that nurses, 0 to 1.
+    pub nurse_pace: f64,
+    /// Physiological days that pass today for a bee past nursing, 0 to 1.
+    pub worker_pace: f64,
     /// Death risk of a house bee of any age.
     pub house_death: f64,
     /// Further risk of a house bee past old age.
@@ -243,6 +247,16 @@ impl Rates {
             self.house_death + self.old_death * smooth_step(age, p.old_age, 9.0),
             1.0,
         )
+    }
+
+    /// Physiological days that pass today for a bee of this age, 0 to 1.
+    ///
+    /// Nurses age by the brood that they feed. From the second week on bees receive nectar, build,
+    /// guard and fly, and age by that too: so bees that found brood to feed in August are gone in
+    /// October, and those that found none come through the winter.
+    #[inline]
+    pub fn pace_at(&self, age: f64) -> f64 {
+        self.nurse_pace + (self.worker_pace - self.nurse_pace) * unit((age - 6.0) / 8.0)
     }
 
     /// Risk that a surviving house bee of this age becomes a forager.
@@ -294,14 +308,16 @@ pub fn hunger(stores_per_bee_g: f64, p: &AdultsParameters) -> f64 {
 /// Works out the day's risks and pace.
 pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
     let care = care_load(day.larvae, count.house, p);
-    let work = care + p.flight_ageing * unit(day.flight_hours / 10.0) * (1.0 - least(1.0, care));
-    let pace = least(1.0, p.idle_ageing + (1.0 - p.idle_ageing) * work);
+    let care = least(1.0, care);
+    let outdoors = p.outdoor_ageing * unit(day.flight_hours / 10.0) * (1.0 - care);
+    let pace = |work: f64| least(1.0, p.idle_ageing + (1.0 - p.idle_ageing) * work);
+    let worker_pace = pace(care + outdoors);
 
     let share = count.foragers / most(count.adults(), 1.0);
     // Hunger sends bees out only where there is something to fetch.
     let hunger = unit(day.nectar / 0.2) * hunger(day.stores_per_bee, p);
     // Bees go out early only where there is work for them: brood to feed or nectar to fetch.
-    let call = most(least(care, 1.0), unit(day.nectar / 0.5));
+    let call = most(care, unit(day.nectar / 0.5));
     let short = (p.balanced_share - share) / p.balanced_share;
     let shift = if short > 0.0 {
         -p.early_by * call * short
@@ -319,9 +335,10 @@ pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
     let flying = p.flight_death * day.hours_flown
         + p.forager_death * (0.4 + 0.6 * unit(day.flight_hours / 3.0));
     Rates {
-        pace,
-        house_death: p.idle_death + p.work_death * pace + starving + cold,
-        old_death: p.old_death * pace,
+        nurse_pace: pace(care + p.outdoor_ageing_of_young * outdoors),
+        worker_pace,
+        house_death: p.idle_death + p.work_death * worker_pace + starving + cold,
+        old_death: p.old_death * worker_pace,
         recruitment: least(
             1.0,
             wish * unit(day.flight_hours / 2.5) * (0.25 + 0.75 * call),
@@ -377,7 +394,7 @@ impl Marked {
         self.foragers += out - died_out - back;
         self.died.push(died_in + died_out);
         self.out.push(self.foragers);
-        self.age += rates.pace;
+        self.age += rates.pace_at(self.age);
     }
 
     /// Share still alive.

@@ -145,7 +145,7 @@ impl Colony {
                 )?;
                 // Shaken from the brood nests of strong colonies: young bees.
                 colony.adults = Adults::spread(bees, 0.0, 13.0);
-                colony.stores.unripe_g = p.stores.package_crop_g * bees;
+                colony.stores.unripe_g = least(p.stores.package_crop_g, p.stores.crop_g) * bees;
                 colony.queen.laying_for_d = 0.0;
                 if package.queen_caged_days > 0.0 {
                     colony.queen.state = QueenState::Caged;

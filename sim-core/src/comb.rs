@@ -15,7 +15,7 @@ params! {
         /// Honey turned into the wax of one worker cell on nothing at all.
         honey_per_cell_g = 0.099, "g", 0.02..=0.5, Published, "8.39 : 1 (Whitcomb 1946) x 11.8 mg a cell";
         /// Part of that wax that bees must add to waxed foundation.
-        waxed_foundation = 0.75, "-", 0.1..=1.0, Assumed, "foundation saves up to half: trade figure (from memory)";
+        waxed_foundation = 0.65, "-", 0.1..=1.0, Assumed, "foundation saves up to half: trade figure (from memory)";
         /// Speed of work on plastic without wax.
         bare_speed = 0.5, "-", 0.0..=1.0, Assumed, "taken up slowly: common practice, no source";
         /// Cells that a full builder draws in a day.

@@ -190,7 +190,8 @@ impl Outcome {
             limits: Limits::default(),
             brake: Brake::NoQueen,
             rates: Rates {
-                pace: 0.0,
+                nurse_pace: 0.0,
+                worker_pace: 0.0,
                 house_death: 0.0,
                 old_death: 0.0,
                 recruitment: 0.0,
@@ -237,8 +238,8 @@ impl<D: Draw> Today<'_, D> {
             self.conditions.mean_c,
             &p.stores,
         );
-        self.pollen_need_g =
-            p.stores.larva_pollen_g * self.larvae + p.stores.young_pollen_g * self.count.nurses;
+        self.pollen_need_g = p.stores.larva_pollen_g * self.larvae
+            + p.stores.young_pollen_g * self.count.nurses * (0.1 + 0.9 * self.care);
         blend(&mut colony.recent.nurses, self.count.nurses, 6.0);
     }
 
@@ -355,8 +356,11 @@ impl<D: Draw> Today<'_, D> {
         }
         let colony = &mut *self.colony;
         if colony.feeder.patty_g > 0.0 {
+            // Patty is eaten, not stored: no more of it than the pollen that the day leaves wanting.
+            let wanted =
+                most(0.0, self.pollen_need_g - self.pollen_income_g) / most(p.patty_pollen, 0.01);
             let eaten = least(
-                colony.feeder.patty_g,
+                least(colony.feeder.patty_g, wanted),
                 p.patty_per_nurse_g * self.count.nurses,
             );
             colony.feeder.patty_g -= eaten;
@@ -374,6 +378,8 @@ impl<D: Draw> Today<'_, D> {
     }
 
     fn eat(&mut self) {
+        let p = &self.fixed.parameters.stores;
+        let free_cells = self.room().free_cells;
         let colony = &mut *self.colony;
         let eaten = colony.stores.eat_sugar(self.need_g);
         self.food_lacking = if self.need_g > 0.0 {
@@ -387,7 +393,13 @@ impl<D: Draw> Today<'_, D> {
         // Pollen is eaten as it comes; only what is over is stored.
         let there = colony.stores.pollen_g + self.pollen_income_g;
         let pollen = least(self.pollen_need_g, there);
-        colony.stores.pollen_g = there - pollen;
+        // Sugar was put away first; pollen beyond the cells that are left is not fetched.
+        let over = most(
+            0.0,
+            there - pollen - colony.stores.pollen_g - free_cells * p.pollen_per_cell_g,
+        );
+        colony.stores.pollen_g = there - pollen - over;
+        self.outcome.ledger.pollen_g = most(0.0, self.outcome.ledger.pollen_g - over);
         self.outcome.ledger.pollen_eaten_g += pollen;
         let failed =
             self.pollen_income_g < 0.5 * self.pollen_need_g && pollen < 0.999 * self.pollen_need_g;
@@ -467,12 +479,10 @@ impl<D: Draw> Today<'_, D> {
             &p.drones,
         );
         let drone_eggs = self.draw.events(Topic::Drones, self.drone_eggs(laid, wish));
-        let drone_laid = self.lay_drones(drone_eggs);
+        let free = most(0.0, support.drawn - support.brood - store_cells);
+        let drone_laid = self.lay_drones(drone_eggs, free / p.comb.drone_cell_area);
         let colony = &mut *self.colony;
-        let free = most(
-            0.0,
-            support.drawn - support.brood - store_cells - drone_laid * p.comb.drone_cell_area,
-        );
+        let free = most(0.0, free - drone_laid * p.comb.drone_cell_area);
         let eggs = self
             .draw
             .events(Topic::Laying, most(0.0, laid - drone_laid));
@@ -491,7 +501,7 @@ impl<D: Draw> Today<'_, D> {
     }
 
     /// Lays drone eggs, on drone comb first, as far as there is room; returns how many.
-    fn lay_drones(&mut self, eggs: f64) -> f64 {
+    fn lay_drones(&mut self, eggs: f64, corners_free: f64) -> f64 {
         let p = self.fixed.parameters;
         let colony = &mut *self.colony;
         let mut left = eggs;
@@ -507,6 +517,10 @@ impl<D: Draw> Today<'_, D> {
                 None => colony.frames.worker_cells * p.comb.drone_corners / p.comb.drone_cell_area,
             };
             let free = most(0.0, comb - nest.brood.all());
+            let free = match nest.frame {
+                Some(_) => free,
+                None => least(free, corners_free),
+            };
             let laid = if left > free { libm::floor(free) } else { left };
             nest.brood.cells[0] += laid;
             left -= laid;
@@ -563,7 +577,7 @@ impl<D: Draw> Today<'_, D> {
         };
         let rates = adults::rates(&self.count, &demands, p);
         let died = adults::live_a_day(&mut colony.adults, &rates, self.draw, p);
-        colony.adults.age_and_join(rates.pace, self.emerged);
+        colony.adults.age_and_join(&rates, self.emerged);
         self.outcome.rates = rates;
         self.outcome.ledger.died_in_hive += died.house;
         self.outcome.ledger.died_outside += died.foragers;

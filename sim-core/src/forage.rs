@@ -5,7 +5,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::calendar::plus_days;
+use crate::calendar::{day_in_year, parse_month_day, plus_days};
 use crate::math::{exp, pow, ramp, unit};
 use crate::scenario::{Bloom, ForageType, Place};
 use crate::sky::{
@@ -315,16 +315,13 @@ fn bloom_spans(
                 .filter(|&i| sums[i] >= sum && (sums[i - 1] < sum || sums[i - 1] > sums[i]))
                 .collect(),
             (None, Some(month_day), None) => {
-                let (month, day) = month_and_day(month_day).ok_or_else(|| {
-                    Error::scenario(
-                        format!("{}.each_year", place_in_file()),
-                        format!("expected month-day such as \"08-25\", got \"{month_day}\""),
-                    )
+                let month_day = parse_month_day(month_day).map_err(|message| {
+                    Error::scenario(format!("{}.each_year", place_in_file()), message)
                 })?;
                 (0..sums.len())
                     .filter(|&i| {
                         let date = plus_days(weather.first, i as i32);
-                        (date.month(), date.day()) == (month, day)
+                        day_in_year(date.year(), month_day) == Some(date)
                     })
                     .collect()
             }
@@ -350,13 +347,6 @@ fn bloom_spans(
     }
     spans.sort_by_key(|span| span.first);
     Ok(spans)
-}
-
-fn month_and_day(text: &str) -> Option<(i8, i8)> {
-    let (month, day) = text.split_once('-')?;
-    let (month, day) = (month.parse().ok()?, day.parse().ok()?);
-    // Any leap year accepts every day that can exist.
-    Date::new(2024, month, day).ok().map(|_| (month, day))
 }
 
 /// The built-in bloom table of a forage type; empty for [`ForageType::Bare`].

@@ -85,6 +85,7 @@ pub fn run(scenario: &Scenario, weather: &Weather) -> Result<Season, Error> {
 /// # Errors
 /// As [`run`].
 pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error> {
+    scenario.validate()?;
     let mut parameters = Parameters::default();
     for (name, value) in &scenario.parameters {
         parameters.set(name, *value)?;

@@ -9,10 +9,12 @@ use std::f64::consts::PI;
 pub fn day_length_h(latitude: f64, day_of_year: f64) -> f64 {
     // The centre of the sun stands 0.8333° under the horizon when its upper edge appears.
     const HORIZON_DEG: f64 = 0.8333;
-    let turn = 0.216_310_8 + 2.0 * libm::atan(0.967_139_6 * libm::tan(0.008_60 * (day_of_year - 186.0)));
+    let turn =
+        0.216_310_8 + 2.0 * libm::atan(0.967_139_6 * libm::tan(0.008_60 * (day_of_year - 186.0)));
     let declination = libm::asin(0.397_95 * libm::cos(turn));
     let latitude = latitude.to_radians();
-    let cosine = (libm::sin(HORIZON_DEG.to_radians()) + libm::sin(latitude) * libm::sin(declination))
+    let cosine = (libm::sin(HORIZON_DEG.to_radians())
+        + libm::sin(latitude) * libm::sin(declination))
         / (libm::cos(latitude) * libm::cos(declination));
     24.0 - 24.0 / PI * libm::acos(cosine.clamp(-1.0, 1.0))
 }
@@ -67,7 +69,13 @@ impl HourlyTemperature {
     const LAG_OF_MINIMUM_H: f64 = -0.17;
 
     /// The day's curve; `previous_high_c` is yesterday's maximum and `next_low_c` tomorrow's minimum.
-    pub fn new(day_length_h: f64, high_c: f64, low_c: f64, previous_high_c: f64, next_low_c: f64) -> Self {
+    pub fn new(
+        day_length_h: f64,
+        high_c: f64,
+        low_c: f64,
+        previous_high_c: f64,
+        next_low_c: f64,
+    ) -> Self {
         let mut curve = Self {
             day_length_h,
             sunrise_h: 12.0 - day_length_h / 2.0,

@@ -50,7 +50,7 @@ params! {
         /// Sugar that an idle adult eats.
         adult_g = 0.00324, "g/bee/d", 0.001..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Heat that a bee of a cluster of 10,000 makes in frost-free cold.
-        heat_g = 0.0030, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
+        heat_g = 0.0034, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Fall of heat per bee with cluster size.
         heat_exponent = -0.479, "-", -1.0..=0.0, Published, "Southwick 1985";
         /// House bee at full care.
@@ -61,7 +61,7 @@ params! {
         larva_g = 0.0125, "g/d", 0.005..=0.05, Published, "59.4 mg sugar a larva: Hrassnigg & Crailsheim 2005";
         /// Warmth of a brood cell when air is 30 degrees colder than the nest.
         brood_heat_g = 0.0022, "g/d", 0.0..=0.02, Tuned, "12.2 mg a bee with brood: Harbo 1993";
-        /// Pollen for a young bee.
+        /// Pollen for a young bee that nurses; a tenth when there is no brood.
         young_pollen_g = 0.002, "g/d", 0.0..=0.02, Tuned, "3.4 to 4.3 mg at most: Crailsheim et al. 1992 (from memory)";
         /// Pollen for a larva.
         larva_pollen_g = 0.017, "g/d", 0.005..=0.05, Published, "100 to 145 mg a larva (from memory)";
@@ -192,6 +192,7 @@ pub fn sugar_need_g(
 
 /// Part of the foragers that fetch pollen; a hungry colony (`hunger` 0 to 1) turns to nectar.
 pub fn pollen_foragers(store_g: f64, need_g: f64, hunger: f64, p: &StoresParameters) -> f64 {
-    let wanted = p.pollen_foragers + p.pollen_foragers_short * most(0.0, 1.0 - store_g / most(8.0 * need_g, 1.0));
+    let short = most(0.0, 1.0 - store_g / most(8.0 * need_g, 1.0));
+    let wanted = least(1.0, p.pollen_foragers + p.pollen_foragers_short * short);
     wanted * (1.0 - 0.8 * hunger)
 }

@@ -1,1 +1,198 @@
-//! Door.
+//! The door between the Combcast model and the page: scenarios and weather records go in, columns
+//! of numbers and sentences come out. No biology lives here.
+//!
+//! Scenarios cross as JSON text, because the strict reader (`deny_unknown_fields`) works on text and
+//! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
+
+mod outcome;
+mod problem;
+
+use std::collections::BTreeMap;
+
+use combcast_core::draw::{Mean, Random};
+use combcast_core::observe::{COLUMNS, ColumnInfo};
+use combcast_core::queen::Brake;
+use combcast_core::scenario::{Mode, RecordUnits, scenario_schema};
+use combcast_core::story::{self, Units};
+use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
+use combcast_core::{Scenario, Season, season};
+use serde::Serialize;
+use wasm_bindgen::prelude::*;
+
+use problem::thrown;
+
+/// Plain data as a JavaScript object.
+fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
+    let serializer = serde_wasm_bindgen::Serializer::new()
+        .serialize_maps_as_objects(true)
+        .serialize_missing_as_null(true);
+    // Names, numbers and lists always have a JavaScript counterpart.
+    value.serialize(&serializer).unwrap_or(JsValue::NULL)
+}
+
+/// What the model offers, the same for every season: columns, brakes, built-in weather.
+#[wasm_bindgen(unchecked_return_type = "Catalogue")]
+pub fn catalogue() -> JsValue {
+    #[derive(Serialize)]
+    #[serde(rename_all = "camelCase")]
+    struct Catalogue {
+        version: &'static str,
+        columns: &'static [ColumnInfo],
+        brakes: [Brake; Brake::ALL.len()],
+        origins: [weather::Origin; outcome::ORIGINS.len()],
+        records: &'static [BuiltIn],
+        place_types: &'static [PlaceType],
+    }
+    to_js(&Catalogue {
+        version: env!("CARGO_PKG_VERSION"),
+        columns: COLUMNS,
+        brakes: Brake::ALL,
+        origins: outcome::ORIGINS,
+        records: BUILT_IN,
+        place_types: PLACE_TYPES,
+    })
+}
+
+/// The JSON Schema of a scenario, as text.
+#[wasm_bindgen(js_name = scenarioSchema)]
+pub fn schema() -> String {
+    scenario_schema().to_string()
+}
+
+/// Reads a scenario file. Throws the fault with its place in the text.
+#[wasm_bindgen(unchecked_return_type = "Scenario")]
+pub fn open(file: &[u8]) -> Result<JsValue, JsValue> {
+    Scenario::from_bytes(file, "")
+        .map(|scenario| to_js(&scenario))
+        .map_err(thrown)
+}
+
+/// The scenario as the text of a file.
+#[wasm_bindgen]
+pub fn save(scenario: &str) -> Result<String, JsValue> {
+    Scenario::from_json(scenario)
+        .and_then(|scenario| scenario.to_toml())
+        .map_err(thrown)
+}
+
+/// A weather record as it was read, with what decides how it is read.
+#[derive(Debug)]
+struct Read {
+    wanted: Wanted,
+    days: (Weather, Report),
+}
+
+#[derive(Debug, PartialEq)]
+struct Wanted {
+    record: String,
+    station: Option<String>,
+    units: Option<RecordUnits>,
+}
+
+/// Runs seasons and keeps the last one of each name, to tell its story.
+#[wasm_bindgen]
+#[derive(Debug, Default)]
+pub struct Explorer {
+    /// Weather files by name.
+    files: BTreeMap<String, Vec<u8>>,
+    /// The record read last: reading it takes far longer than running a season.
+    read: Option<Read>,
+    seasons: BTreeMap<String, Season>,
+}
+
+#[wasm_bindgen]
+impl Explorer {
+    /// An explorer without weather files and seasons.
+    #[wasm_bindgen(constructor)]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Keeps a weather file under the name that scenarios call it by.
+    #[wasm_bindgen(js_name = keepFile)]
+    pub fn keep_file(&mut self, name: String, bytes: Vec<u8>) {
+        self.files.insert(name, bytes);
+        self.read = None;
+    }
+
+    /// Runs the season called `name`; the files of its record must have been kept before.
+    #[wasm_bindgen(unchecked_return_type = "Outcome")]
+    pub fn run(&mut self, name: String, scenario: &str) -> Result<JsValue, JsValue> {
+        let scenario = Scenario::from_json(scenario).map_err(thrown)?;
+        let record = self.record_of(&scenario).map_err(thrown)?;
+        let (weather, report) = weather::lay(&scenario, record, 0).map_err(thrown)?;
+        let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
+        let season = prepared.run().map_err(thrown)?;
+        let outcome = outcome::of(&season, &prepared, &weather, &report)?;
+        self.seasons.insert(name, season);
+        Ok(outcome)
+    }
+
+    /// Runs a season `count` times, each as another member of an ensemble, writes no day down, and
+    /// returns the sum of the bees at the end of each: for measuring speed.
+    #[wasm_bindgen(js_name = bareSeasons)]
+    pub fn bare_seasons(&mut self, scenario: &str, count: u32) -> Result<f64, JsValue> {
+        let scenario = Scenario::from_json(scenario).map_err(thrown)?;
+        let record = self.record_of(&scenario).map_err(thrown)?;
+        let (weather, _) = weather::lay(&scenario, record, 0).map_err(thrown)?;
+        let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
+        (0..count)
+            .map(|member| {
+                let end = match scenario.mode {
+                    Mode::Mean => prepared.run_bare(&mut Mean, |_, _| {}),
+                    Mode::Random => {
+                        prepared.run_bare(&mut Random::new(scenario.seed, member), |_, _| {})
+                    }
+                };
+                end.map(|colony| colony.adults.house_bees() + colony.adults.all_foragers())
+            })
+            .sum::<Result<f64, _>>()
+            .map_err(thrown)
+    }
+
+    /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
+    #[wasm_bindgen(unchecked_return_type = "Story | null")]
+    pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
+        let units = if units == "us" { Units::Us } else { Units::Metric };
+        let told = self
+            .seasons
+            .get(name)
+            .zip(date.parse().ok())
+            .and_then(|(season, date)| story::on(season, date, units));
+        to_js(&told)
+    }
+}
+
+impl Explorer {
+    /// The record that a scenario names, where it names one whose file is here.
+    fn record_of(
+        &mut self,
+        scenario: &Scenario,
+    ) -> Result<Option<(&Weather, &Report)>, combcast_core::Error> {
+        let source = &scenario.weather;
+        let Some(record) = &source.record else {
+            return Ok(None);
+        };
+        let wanted = Wanted {
+            record: record.clone(),
+            station: source.station.clone(),
+            units: source.units,
+        };
+        if self.read.as_ref().is_none_or(|read| read.wanted != wanted) {
+            let file = BuiltIn::named(record).map_or(record.as_str(), |built_in| built_in.file);
+            let Some(bytes) = self.files.get(file) else {
+                return Ok(None);
+            };
+            let days = weather::read_for(scenario, bytes)?;
+            self.read = Some(Read { wanted, days });
+        }
+        Ok(self
+            .read
+            .as_ref()
+            .map(|read| (&read.days.0, &read.days.1)))
+    }
+}
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &str = "import type { Catalogue, Outcome, Story } from '../types';
+import type { Scenario } from '../scenario';";

@@ -3,8 +3,8 @@
 import { basename } from 'node:path';
 import { load, tried } from './door.mjs';
 
-const SEASONS = 1000;
-const BATCHES = 7;
+const SEASONS = 100;
+const BATCHES = 50;
 
 /** The best of some repetitions of `work`, in seconds, and what it returned. */
 function best(repetitions, work) {

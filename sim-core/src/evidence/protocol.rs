@@ -53,7 +53,7 @@ impl<'a> Site<'a> {
         Trial {
             record: self.record,
             scenario: Scenario {
-                name: String::new(),
+                name: "Evidence".to_owned(),
                 question: String::new(),
                 until: CalendarDate(until),
                 seed: 0,

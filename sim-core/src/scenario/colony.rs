@@ -3,35 +3,14 @@
 use std::fmt::Arguments;
 
 use super::checks::{Problems, figure};
-use super::{BoxSize, Comb, Established, HiveBox, Move, Start};
+use super::{Established, HiveBox, Move, Start};
+use crate::Parameters;
+use crate::comb::Frames;
 
 /// Most boxes of a hive, those added by moves included.
 pub const MOST_BOXES: usize = 6;
-/// Weight of honey in a full worker cell, g (a full deep frame of 7,000 cells holds 2.9 kg).
-const HONEY_PER_CELL_G: f64 = 0.42;
-/// Weight of pollen in a full worker cell, g.
-const POLLEN_PER_CELL_G: f64 = 0.20;
-
-impl BoxSize {
-    /// Worker cells on both sides of a drawn frame.
-    ///
-    /// Deep: 7,000, the figure of extension services (from memory). Medium: 13/20 of it, by the
-    /// comb heights of 13 and 20 cm in Harbo 1988.
-    pub fn worker_cells(self) -> f64 {
-        match self {
-            Self::Deep => 7000.0,
-            Self::Medium => 4550.0,
-        }
-    }
-}
-
-impl HiveBox {
-    /// What each frame holds, from left to right.
-    pub fn frame_contents(&self) -> impl Iterator<Item = Comb> + '_ {
-        (0..self.frames).map(|index| self.contents.get(index).copied().unwrap_or(self.comb))
-    }
-}
-
+/// Most frames of a box.
+const MOST_FRAMES: usize = 12;
 impl Problems {
     pub(super) fn start(&mut self, start: &Start) {
         self.exactly_one(
@@ -158,7 +137,7 @@ impl Problems {
             format_args!("{place}.frames"),
             frames as f64,
             1.0,
-            12.0,
+            MOST_FRAMES as f64,
             "frames",
         );
         let named = hive_box.contents.len();
@@ -175,26 +154,20 @@ impl Problems {
     }
 
     /// A nuc or an established colony has comb, and what it holds fits into it.
-    pub(super) fn comb_for_colony(&mut self, start: &Start, boxes: &[HiveBox]) {
+    pub(super) fn comb_for_colony(&mut self, start: &Start, boxes: &[HiveBox], p: &Parameters) {
         let (kind, colony): (&str, &Established) = match (&start.nuc, &start.established) {
             (Some(nuc), None) => ("nuc", nuc),
             (None, Some(established)) => ("established", established),
             _ => return,
         };
-        let drawn: f64 = boxes
-            .iter()
-            .filter(|hive_box| hive_box.frames <= 12)
-            .map(|hive_box| {
-                let drawn = hive_box
-                    .frame_contents()
-                    .filter(|comb| *comb == Comb::Drawn)
-                    .count();
-                drawn as f64 * hive_box.size.worker_cells()
-            })
-            .sum();
-        let brood = colony.frames_of_brood * BoxSize::Deep.worker_cells();
-        let honey = colony.honey_kg * 1000.0 / HONEY_PER_CELL_G;
-        let pollen = colony.pollen_kg * 1000.0 / POLLEN_PER_CELL_G;
+        // A hive out of all proportion is a problem of its own, and is not built to be measured.
+        if boxes.len() > MOST_BOXES || boxes.iter().any(|hive_box| hive_box.frames > MOST_FRAMES) {
+            return;
+        }
+        let drawn = Frames::new(boxes, &p.comb).worker_cells;
+        let brood = colony.frames_of_brood * p.comb.brood_frame_cells;
+        let honey = colony.honey_kg * 1000.0 / p.stores.honey_per_cell_g;
+        let pollen = colony.pollen_kg * 1000.0 / p.stores.pollen_per_cell_g;
         let needed = brood + honey + pollen;
         if drawn == 0.0 && needed > 0.0 {
             self.add(
@@ -212,7 +185,7 @@ impl Problems {
                     figure(honey.round()),
                     figure(pollen.round()),
                     figure(needed.round()),
-                    figure(drawn)
+                    figure(drawn.round())
                 ),
             );
         }

@@ -14,6 +14,7 @@ use crate::{Error, Parameters};
 pub const LONGEST_SEASON_YEARS: i16 = 20;
 /// Most entries of each list of a scenario.
 pub const MOST_ENTRIES: usize = 1000;
+
 impl Scenario {
     /// Checks that the scenario holds together.
     ///
@@ -26,7 +27,7 @@ impl Scenario {
         }
     }
 
-    /// Everything that is wrong with the scenario, in the order of the file; empty when it is sound.
+    /// Everything that is wrong with the scenario; empty when it is sound.
     pub fn problems(&self) -> Vec<Error> {
         let mut problems = Problems(Vec::new());
         problems.text(format_args!("name"), &self.name);
@@ -52,7 +53,8 @@ impl Scenario {
         }
         problems.start(&self.start);
         problems.hive(&self.hive.boxes);
-        problems.comb_for_colony(&self.start, &self.hive.boxes);
+        let parameters = problems.parameters(self.parameters.iter().take(MOST_ENTRIES));
+        problems.comb_for_colony(&self.start, &self.hive.boxes, &parameters);
         for (index, feed) in self.feed.iter().enumerate().take(MOST_ENTRIES) {
             problems.feed(index, feed, season);
         }
@@ -60,7 +62,6 @@ impl Scenario {
             problems.step(index, step, season);
         }
         problems.boxes_added(self.hive.boxes.len(), &self.moves);
-        problems.parameters(self.parameters.iter().take(MOST_ENTRIES));
         for (index, expectation) in self.expect.iter().enumerate().take(MOST_ENTRIES) {
             problems.expectation(index, expectation, season);
         }
@@ -231,7 +232,11 @@ impl Problems {
         );
     }
 
-    fn parameters<'a>(&mut self, values: impl Iterator<Item = (&'a String, &'a f64)>) {
+    /// The parameters as far as they are sound.
+    fn parameters<'a>(
+        &mut self,
+        values: impl Iterator<Item = (&'a String, &'a f64)>,
+    ) -> Parameters {
         let mut parameters = Parameters::default();
         for (path, value) in values {
             let Err(mut error) = parameters.set(path, *value) else {
@@ -251,6 +256,7 @@ impl Problems {
             }
             self.0.push(error);
         }
+        parameters
     }
 
     fn expectation(&mut self, index: usize, expectation: &Expectation, season: Days) {

@@ -27,6 +27,10 @@ pub struct BuiltIn {
     pub latitude: f64,
     /// Height above the sea, m.
     pub elevation_m: f64,
+    /// First year that it covers from January to December.
+    pub first_year: i16,
+    /// Last such year.
+    pub last_year: i16,
     /// Who measured it, when, and by what right it is shipped.
     pub provenance: &'static str,
 }
@@ -40,6 +44,8 @@ pub const BUILT_IN: &[BuiltIn] = &[
         place: "Seattle, Washington",
         latitude: 47.45,
         elevation_m: 130.0,
+        first_year: 2012,
+        last_year: 2015,
         provenance: "NOAA daily records 2012 to 2015, United States government data, public domain",
     },
     BuiltIn {
@@ -49,6 +55,8 @@ pub const BUILT_IN: &[BuiltIn] = &[
         place: "New York",
         latitude: 40.78,
         elevation_m: 40.0,
+        first_year: 2012,
+        last_year: 2015,
         provenance: "NOAA daily records 2012 to 2015, United States government data, public domain",
     },
     BuiltIn {
@@ -58,6 +66,8 @@ pub const BUILT_IN: &[BuiltIn] = &[
         place: "State College, Pennsylvania",
         latitude: 40.79,
         elevation_m: 360.0,
+        first_year: 2000,
+        last_year: 2009,
         provenance: "NOAA GHCN-Daily USC00368449, 2000 to 2009, public domain",
     },
     BuiltIn {
@@ -67,6 +77,8 @@ pub const BUILT_IN: &[BuiltIn] = &[
         place: "Maricopa, Arizona",
         latitude: 33.07,
         elevation_m: 361.0,
+        first_year: 2003,
+        last_year: 2020,
         provenance: "AZMET daily records 2003 to 2020, CC0-1.0",
     },
 ];

@@ -1,0 +1,41 @@
+//! Faults on their way to the page.
+
+use combcast_core::{Error, ErrorKind};
+use js_sys::Reflect;
+use serde::Serialize;
+use wasm_bindgen::prelude::*;
+
+use crate::to_js;
+
+/// A fault of the model as a JavaScript object to be thrown.
+pub fn thrown(error: Error) -> JsValue {
+    #[derive(Serialize)]
+    struct Problem {
+        kind: &'static str,
+        place: String,
+        message: String,
+        excerpt: Option<String>,
+    }
+    to_js(&Problem {
+        kind: match error.kind {
+            ErrorKind::Scenario => "scenario",
+            ErrorKind::Weather => "weather",
+            ErrorKind::Parameter => "parameter",
+            ErrorKind::Invariant => "invariant",
+        },
+        place: error.place,
+        message: error.message,
+        excerpt: error.excerpt,
+    })
+}
+
+/// Keeps the words of a panic: by itself it reaches JavaScript as `unreachable` and nothing else.
+#[wasm_bindgen(start)]
+pub fn keep_panic_message() {
+    std::panic::set_hook(Box::new(|panic| {
+        let words = JsValue::from_str(&panic.to_string());
+        web_sys::console::error_1(&words);
+        // Without a place to put them there is only the console left.
+        let _ = Reflect::set(&js_sys::global(), &"combcastPanic".into(), &words);
+    }));
+}

@@ -1,0 +1,69 @@
+/**
+ * Calendar days without time zones: an ISO date, or the whole days since 1 January 1970.
+ */
+
+const DAY_MS = 86_400_000;
+const WEEKDAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'] as const;
+export const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
+/** Whole days since 1 January 1970 of an ISO date; `NaN` where it is not a date of the calendar. */
+export function dayNumber(iso: string): number {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(iso)) return Number.NaN;
+  const ms = Date.parse(`${iso}T00:00:00Z`);
+  // `2026-02-30` is taken for 2 March by some engines.
+  return Number.isNaN(ms) || isoDate(ms / DAY_MS) !== iso ? Number.NaN : ms / DAY_MS;
+}
+
+/** The ISO date of a day number. */
+export function isoDate(day: number): string {
+  return new Date(day * DAY_MS).toISOString().slice(0, 10);
+}
+
+/** The date `days` after an ISO date. */
+export function plusDays(iso: string, days: number): string {
+  return isoDate(dayNumber(iso) + days);
+}
+
+export interface DateParts {
+  year: number;
+  /** 0 for January. */
+  month: number;
+  date: number;
+  /** 0 for Sunday. */
+  weekday: number;
+}
+
+export function dateParts(day: number): DateParts {
+  const d = new Date(day * DAY_MS);
+  return { year: d.getUTCFullYear(), month: d.getUTCMonth(), date: d.getUTCDate(), weekday: d.getUTCDay() };
+}
+
+/** `Wed 10 June`. */
+export function weekdayDate(day: number): string {
+  const { weekday, date, month } = dateParts(day);
+  return `${WEEKDAYS[weekday]} ${date} ${MONTHS[month]}`;
+}
+
+/** `10 June`. */
+export function shortDate(day: number): string {
+  const { date, month } = dateParts(day);
+  return `${date} ${MONTHS[month]}`;
+}
+
+/** `Wednesday 10 June 2026`, for a screen reader. */
+export function spokenDate(day: number): string {
+  return `${weekdayDate(day)} ${dateParts(day).year}`;
+}

@@ -1,0 +1,98 @@
+/**
+ * The page's end of the line to the worker.
+ */
+import type { Answer, Kind, Question, Questions } from './protocol';
+import type { Problem } from './types';
+
+/** The part of `Worker` that is used; tests bring their own. */
+export interface Port {
+  postMessage(message: unknown, transfer?: Transferable[]): void;
+  addEventListener(type: 'message', listener: (event: { data: Answer }) => void): void;
+  addEventListener(type: 'error' | 'messageerror', listener: (event: { message?: string }) => void): void;
+}
+
+/** A problem of the model, thrown. */
+export class ProblemError extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.place ? `${problem.place}: ${problem.message}` : problem.message);
+    this.name = 'ProblemError';
+  }
+}
+
+interface Waiting {
+  settle: (answer: Answer) => void;
+  fail: (fault: Error) => void;
+}
+
+export class Client {
+  #port: Port;
+  #nextId = 1;
+  #waiting = new Map<number, Waiting>();
+  #dead: Error | null = null;
+
+  /** `onFatal` is told once when the model is gone for good. */
+  constructor(port: Port, onFatal: (message: string) => void) {
+    this.#port = port;
+    const die = (message: string) => {
+      if (this.#dead) return;
+      this.#dead = new Error(message);
+      for (const { fail } of this.#waiting.values()) fail(this.#dead);
+      this.#waiting.clear();
+      onFatal(message);
+    };
+    port.addEventListener('message', ({ data }) => {
+      if (data.kind === 'fatal') {
+        die(data.message);
+        return;
+      }
+      const waiting = this.#waiting.get(data.id);
+      this.#waiting.delete(data.id);
+      if (data.kind === 'problem') waiting?.fail(new ProblemError(data.problem));
+      else waiting?.settle(data);
+    });
+    port.addEventListener('error', ({ message }) => die(message || 'The model could not be started.'));
+    port.addEventListener('messageerror', () => die('An answer of the model could not be read.'));
+  }
+
+  ask<K extends Kind>(kind: K, what: Questions[K]['ask'], transfer?: Transferable[]): Promise<Questions[K]['answer']> {
+    if (this.#dead) return Promise.reject(this.#dead);
+    const id = this.#nextId++;
+    return new Promise((resolve, reject) => {
+      this.#waiting.set(id, {
+        settle: (answer) => resolve(answer as Questions[K]['answer']),
+        fail: reject,
+      });
+      this.#port.postMessage({ id, kind, ...what } as unknown as Question, transfer);
+    });
+  }
+}
+
+/**
+ * One task at a time, and of those that come meanwhile only the newest: a dragged slider never queues up.
+ * The tasks in between resolve to `null` without having been started.
+ */
+export class Latest {
+  #busy = false;
+  #next: { task: () => Promise<void>; drop: () => void } | null = null;
+
+  run<T>(task: () => Promise<T>): Promise<T | null> {
+    return new Promise((resolve, reject) => {
+      const entry = { task: () => task().then(resolve, reject), drop: () => resolve(null) };
+      if (this.#busy) {
+        this.#next?.drop();
+        this.#next = entry;
+      } else {
+        void this.#start(entry.task);
+      }
+    });
+  }
+
+  async #start(task: () => Promise<void>): Promise<void> {
+    this.#busy = true;
+    await task();
+    this.#busy = false;
+    const next = this.#next;
+    this.#next = null;
+    if (next) void this.#start(next.task);
+  }
+}

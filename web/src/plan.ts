@@ -1,0 +1,155 @@
+/**
+ * Editing a scenario: pure functions, a new scenario out of an old one.
+ */
+import { dayNumber, plusDays, shortDate } from './calendar';
+import type { Feed, Package, RainSpell, Scenario } from './scenario';
+
+/** A changed copy. */
+export function edited(scenario: Scenario, change: (draft: Scenario) => void): Scenario {
+  const draft = structuredClone(scenario);
+  change(draft);
+  return draft;
+}
+
+/** Pounds in a kilogram. */
+export const KG_PER_LB = 0.453_592_37;
+
+export type StartKind = 'package' | 'swarm' | 'nuc' | 'established';
+
+export function startKind(scenario: Scenario): StartKind {
+  const { start } = scenario;
+  if (start.swarm) return 'swarm';
+  if (start.nuc) return 'nuc';
+  if (start.established) return 'established';
+  return 'package';
+}
+
+/** Another way to start; what was set for the ways left is dropped. */
+export function withStartKind(scenario: Scenario, kind: StartKind): Scenario {
+  return edited(scenario, (draft) => {
+    const { date, queen } = draft.start;
+    const rest = { date, ...(queen ? { queen } : {}) };
+    const comb = draft.hive.box[0];
+    switch (kind) {
+      case 'package':
+        draft.start = { ...rest, package: { pounds: 3 } };
+        break;
+      case 'swarm':
+        draft.start = { ...rest, swarm: { pounds: 4 } };
+        break;
+      case 'nuc':
+        draft.start = { ...rest, nuc: { frames_of_bees: 5, frames_of_brood: 3, honey_kg: 4 } };
+        if (comb) setBoxComb(comb, 'drawn');
+        break;
+      case 'established':
+        draft.start = { ...rest, established: { frames_of_bees: 8, frames_of_brood: 4, honey_kg: 10 } };
+        if (comb) setBoxComb(comb, 'drawn');
+        break;
+    }
+  });
+}
+
+function setBoxComb(box: Scenario['hive']['box'][number], comb: NonNullable<typeof box.comb>): void {
+  box.comb = comb;
+  delete box.contents;
+}
+
+/** The weight of a package or swarm in pounds, if it is given as a weight. */
+export function pounds(bees: Pick<Package, 'pounds' | 'kilograms'>): number | null {
+  if (bees.pounds != null) return bees.pounds;
+  if (bees.kilograms != null) return bees.kilograms / KG_PER_LB;
+  return null;
+}
+
+/** Moves the whole season: start, feed, moves, rain and end keep their distance from one another. */
+export function withStartDate(scenario: Scenario, date: string): Scenario {
+  const shift = dayNumber(date) - dayNumber(scenario.start.date);
+  if (!Number.isFinite(shift) || shift === 0) return scenario;
+  return edited(scenario, (draft) => {
+    draft.start.date = date;
+    draft.until = plusDays(draft.until, shift);
+    for (const feed of draft.feed ?? []) {
+      feed.from = plusDays(feed.from, shift);
+      feed.to = plusDays(feed.to, shift);
+    }
+    for (const move of draft.move ?? []) move.date = plusDays(move.date, shift);
+    for (const expectation of draft.expect ?? []) expectation.date = plusDays(expectation.date, shift);
+  });
+}
+
+/** How the season can be compared with itself. */
+export type TwinKind = 'none' | 'feed' | 'rain' | 'kept';
+
+/** A feed to try where the plan has none: 1:1 syrup, a feeder kept full for six weeks from the start. */
+export function usualFeed(scenario: Scenario): Feed {
+  const { date } = scenario.start;
+  const to = plusDays(date, 42);
+  return { from: date, to: to < scenario.until ? to : scenario.until, kind: '1:1' };
+}
+
+/** A rain spell to try: three weeks from a fortnight after the start. */
+export function usualRain(scenario: Scenario): RainSpell {
+  const from = plusDays(scenario.start.date, 14);
+  return { from, to: plusDays(from, 20), mm_a_day: 12, cooler_c: 4 };
+}
+
+/** The same season but for one thing; `null` where there is nothing to compare with. */
+export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null): Scenario | null {
+  switch (kind) {
+    case 'none':
+      return null;
+    case 'feed':
+      return edited(scenario, (draft) => {
+        draft.feed = draft.feed?.length ? [] : [usualFeed(draft)];
+      });
+    case 'rain':
+      return edited(scenario, (draft) => {
+        draft.weather.rain = draft.weather.rain?.length ? [] : [usualRain(draft)];
+      });
+    case 'kept':
+      return kept;
+  }
+}
+
+/** What the twin differs in, as a label beside its line. */
+export function twinName(scenario: Scenario, kind: TwinKind): string {
+  switch (kind) {
+    case 'none':
+      return '';
+    case 'feed':
+      return scenario.feed?.length ? 'without feed' : 'with feed';
+    case 'rain':
+      return scenario.weather.rain?.length ? 'without the rain' : 'with three wet weeks';
+    case 'kept':
+      return 'the plan kept';
+  }
+}
+
+/** The start in a line: `package of 3 lb on foundation, 30 April 2012`. */
+export function startLine(scenario: Scenario): string {
+  const { start, hive } = scenario;
+  const day = dayNumber(start.date);
+  const comb = hive.box[0]?.contents?.length ? 'mixed frames' : COMB[hive.box[0]?.comb ?? 'foundation'];
+  const bees = start.package ?? start.swarm;
+  const what = bees
+    ? `${start.swarm ? 'swarm' : 'package'} of ${amount(bees)}`
+    : start.nuc
+      ? `nuc of ${start.nuc.frames_of_bees} frames`
+      : `colony of ${start.established?.frames_of_bees ?? '?'} frames`;
+  return `${what} on ${comb}, ${Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`}`;
+}
+
+const COMB = {
+  foundation: 'foundation',
+  'bare-foundation': 'bare plastic',
+  drawn: 'drawn comb',
+  foundationless: 'empty frames',
+  'drone-frame': 'drone frames',
+  'drawn-drone-frame': 'drone comb',
+} as const;
+
+function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>): string {
+  if (bees.pounds != null) return `${Number(bees.pounds.toFixed(2))} lb`;
+  if (bees.kilograms != null) return `${Number(bees.kilograms.toFixed(2))} kg`;
+  return `${bees.bees ?? '?'} bees`;
+}

@@ -1,0 +1,101 @@
+/**
+ * From days and amounts to places on the page.
+ */
+
+/** A window of days laid over a width: day `first` sits half a step in from the left edge. */
+export interface DayScale {
+  first: number;
+  days: number;
+  left: number;
+  width: number;
+}
+
+/** The middle of a day. */
+export function dayX(scale: DayScale, day: number): number {
+  return scale.left + ((day - scale.first + 0.5) / scale.days) * scale.width;
+}
+
+/** The width of one day. */
+export function dayWidth(scale: DayScale): number {
+  return scale.width / scale.days;
+}
+
+/** The day under a place, kept inside the window. */
+export function dayAt(scale: DayScale, x: number): number {
+  const day = Math.floor(((x - scale.left) / scale.width) * scale.days);
+  return scale.first + Math.min(Math.max(day, 0), scale.days - 1);
+}
+
+/** A round step that divides 0 to `top` into about `parts`. */
+export function niceStep(top: number, parts: number): number {
+  if (!(top > 0)) return 1;
+  const raw = top / parts;
+  const power = 10 ** Math.floor(Math.log10(raw));
+  const step = [1, 2, 5, 10].find((s) => s * power >= raw * 0.999) ?? 10;
+  return step * power;
+}
+
+/** 0, step, 2·step … up to and including the first that reaches `top`. */
+export function ticks(top: number, parts: number): number[] {
+  const step = niceStep(top, parts);
+  const count = Math.max(1, Math.ceil((top / step) * 0.999_999));
+  return Array.from({ length: count + 1 }, (_, i) => Number((i * step).toPrecision(12)));
+}
+
+/** A height in a row: 0 at `bottom`, `top` of the scale `height` above it. */
+export function rise(value: number, top: number, bottom: number, height: number): number {
+  return bottom - (top > 0 ? value / top : 0) * height;
+}
+
+/** A run of equal entries: from `start` up to but not including `end`. */
+export interface Run {
+  value: number;
+  start: number;
+  end: number;
+}
+
+/** Joins neighbours that are equal. */
+export function runs(values: ArrayLike<number>, from = 0, to = values.length): Run[] {
+  const out: Run[] = [];
+  for (let i = from; i < to; i += 1) {
+    const value = values[i] as number;
+    const last = out.at(-1);
+    if (last && last.value === value) last.end = i + 1;
+    else out.push({ value, start: i, end: i + 1 });
+  }
+  return out;
+}
+
+/** An SVG path through points, one decimal each. */
+export function linePath(points: readonly (readonly [number, number])[]): string {
+  return points.map(([x, y], i) => `${i ? 'L' : 'M'}${x.toFixed(1)} ${y.toFixed(1)}`).join('');
+}
+
+/** A closed area between an upper and a lower line over the same days. */
+export function areaPath(
+  upper: readonly (readonly [number, number])[],
+  lower: readonly (readonly [number, number])[],
+): string {
+  return `${linePath(upper)}${linePath(lower.toReversed()).replace('M', 'L')}Z`;
+}
+
+/** About how wide a label is, in pixels: close enough to decide whether it fits. */
+export function labelWidth(text: string, size: number): number {
+  return text.length * size * 0.54;
+}
+
+export interface Label {
+  x: number;
+  width: number;
+}
+
+/** Puts labels into the fewest lanes in which none touches its neighbour; `null` where there are not enough. */
+export function lanes(labels: readonly Label[], count: number, gap: number): (number | null)[] {
+  const ends = new Array<number>(count).fill(Number.NEGATIVE_INFINITY);
+  return labels.map(({ x, width }) => {
+    const lane = ends.findIndex((end) => x >= end + gap);
+    if (lane < 0) return null;
+    ends[lane] = x + width;
+    return lane;
+  });
+}

@@ -1,0 +1,66 @@
+/**
+ * A season as the drawings read it: columns by name over day numbers of the calendar.
+ */
+import { dayNumber } from './calendar';
+import type { Catalogue, Outcome } from './types';
+
+export class SeasonView {
+  /** Day number of the first day. */
+  readonly first: number;
+  readonly days: number;
+  readonly outcome: Outcome;
+  #columns: Map<string, Float64Array>;
+  #brakes: readonly string[];
+  #origins: readonly string[];
+
+  constructor(outcome: Outcome, catalogue: Catalogue) {
+    this.first = dayNumber(outcome.first);
+    this.days = outcome.days;
+    this.outcome = outcome;
+    this.#brakes = catalogue.brakes;
+    this.#origins = catalogue.origins;
+    this.#columns = new Map(
+      catalogue.columns.map(({ name }, i) => [name, outcome.values.subarray(i * this.days, (i + 1) * this.days)]),
+    );
+  }
+
+  get last(): number {
+    return this.first + this.days - 1;
+  }
+
+  column(name: string): Float64Array {
+    const column = this.#columns.get(name);
+    if (!column) throw new Error(`The model has no column "${name}".`);
+    return column;
+  }
+
+  /** One number of one day; `NaN` outside the season. */
+  at(name: string, day: number): number {
+    return this.column(name)[day - this.first] ?? Number.NaN;
+  }
+
+  brake(day: number): string {
+    return this.brakeName(this.outcome.brakes[day - this.first] ?? -1);
+  }
+
+  brakeName(code: number): string {
+    return this.#brakes[code] ?? 'unknown';
+  }
+
+  origin(day: number): string {
+    return this.#origins[this.outcome.origins[day - this.first] ?? -1] ?? 'measured';
+  }
+
+  /** The largest value of a sum of columns within a window of days. */
+  top(names: readonly string[], from: number, to: number): number {
+    const columns = names.map((name) => this.column(name));
+    let top = 0;
+    for (let i = Math.max(0, from - this.first); i < Math.min(this.days, to - this.first + 1); i += 1) {
+      top = Math.max(
+        top,
+        columns.reduce((sum, column) => sum + (column[i] ?? 0), 0),
+      );
+    }
+    return top;
+  }
+}

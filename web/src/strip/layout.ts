@@ -1,0 +1,77 @@
+/**
+ * Where each row of the season strip stands.
+ */
+
+export type RowName = 'weather' | 'bloom' | 'bees' | 'comb' | 'brood' | 'brake' | 'stores' | 'moves';
+
+export interface RowPlace {
+  top: number;
+  height: number;
+}
+
+export interface StripLayout {
+  /** Row names stand inside the rows instead of beside them. */
+  narrow: boolean;
+  left: number;
+  right: number;
+  axis: number;
+  rows: Record<RowName, RowPlace>;
+  height: number;
+  /** Sizes of type. */
+  label: number;
+  note: number;
+  figure: number;
+}
+
+const GAP = 10;
+const BLOOM_LANE = 15;
+const MOVE_LANE = 17;
+
+export function stripLayout(width: number, bloomLanes: number, moveLanes: number): StripLayout {
+  const narrow = width < 700;
+  const scale = width > 1650 ? 1.4 : 1;
+  const heights: [RowName, number][] = [
+    ['weather', narrow ? 58 : 46],
+    ['bloom', Math.max(1, bloomLanes) * BLOOM_LANE + (narrow ? 18 : 0)],
+    ['bees', narrow ? 104 : 92],
+    ['comb', narrow ? 62 : 38],
+    ['brood', narrow ? 70 : 46],
+    ['brake', narrow ? 36 : 24],
+    ['stores', narrow ? 70 : 46],
+    ['moves', 12 + Math.max(1, moveLanes) * MOVE_LANE],
+  ];
+  const axis = Math.round((narrow ? 44 : 30) * scale);
+  const rows = {} as Record<RowName, RowPlace>;
+  let top = axis;
+  for (const [name, height] of heights) {
+    rows[name] = { top, height: Math.round(height * scale) };
+    top += rows[name].height + (name === 'brood' || name === 'brake' ? 8 : GAP);
+  }
+  return {
+    narrow,
+    left: narrow ? 0 : Math.round(126 * scale),
+    right: narrow ? 0 : Math.round(62 * scale),
+    axis,
+    rows,
+    height: top,
+    label: (narrow ? 14 : 13.5) * scale,
+    note: 13.5 * scale,
+    figure: (narrow ? 13 : 12.5) * scale,
+  };
+}
+
+export const laneHeight = { bloom: BLOOM_LANE, moves: MOVE_LANE };
+
+/** The days that the strip shows at once: all of a season up to this length, else a window of it. */
+export const WHOLE = 190;
+export const WINDOW = 112;
+
+/** The window around a day: it stands still until the day comes near its edge. */
+export function windowAround(day: number, first: number, days: number, start: number): { first: number; days: number } {
+  if (days <= WHOLE) return { first, days };
+  const edge = 7;
+  let from = start;
+  if (day < from + edge) from = day - Math.floor(WINDOW / 4);
+  if (day > from + WINDOW - 1 - edge) from = day - Math.floor((WINDOW * 3) / 4);
+  return { first: Math.min(Math.max(from, first), first + days - WINDOW), days: WINDOW };
+}

@@ -1,0 +1,74 @@
+/**
+ * Metric and US units. The model and the scenario file are metric; only what is shown changes.
+ */
+
+export type UnitSystem = 'metric' | 'us';
+
+interface Unit {
+  label: string;
+  /** Shown value = metric value × factor + offset. */
+  factor: number;
+  offset: number;
+  decimals: number;
+}
+
+const UNITS = {
+  temperature: {
+    metric: { label: '°C', factor: 1, offset: 0, decimals: 0 },
+    us: { label: '°F', factor: 1.8, offset: 32, decimals: 0 },
+  },
+  warmthStep: {
+    metric: { label: '°C', factor: 1, offset: 0, decimals: 1 },
+    us: { label: '°F', factor: 1.8, offset: 0, decimals: 1 },
+  },
+  rain: {
+    metric: { label: 'mm', factor: 1, offset: 0, decimals: 0 },
+    us: { label: 'in', factor: 1 / 25.4, offset: 0, decimals: 2 },
+  },
+  stores: {
+    metric: { label: 'kg', factor: 1, offset: 0, decimals: 1 },
+    us: { label: 'lb', factor: 1 / 0.453_592_37, offset: 0, decimals: 1 },
+  },
+  syrup: {
+    metric: { label: 'litres', factor: 1, offset: 0, decimals: 1 },
+    us: { label: 'US gallons', factor: 1 / 3.785_411_784, offset: 0, decimals: 2 },
+  },
+} satisfies Record<string, Record<UnitSystem, Unit>>;
+
+export type Quantity = keyof typeof UNITS;
+
+export function unitOf(quantity: Quantity, system: UnitSystem): Unit {
+  return UNITS[quantity][system];
+}
+
+/** From metric to what is shown. */
+export function shown(value: number, quantity: Quantity, system: UnitSystem): number {
+  const unit = unitOf(quantity, system);
+  return value * unit.factor + unit.offset;
+}
+
+/** From what was typed to metric. */
+export function metric(value: number, quantity: Quantity, system: UnitSystem): number {
+  const unit = unitOf(quantity, system);
+  return (value - unit.offset) / unit.factor;
+}
+
+/** `12.5 kg`, `0.47 in`. */
+export function withUnit(value: number, quantity: Quantity, system: UnitSystem): string {
+  const unit = unitOf(quantity, system);
+  return `${figure(shown(value, quantity, system), unit.decimals)} ${unit.label}`;
+}
+
+/** A number with thousands parted by commas and a true minus sign. */
+export function figure(value: number, decimals = 0): string {
+  const text = Math.abs(value).toLocaleString('en-GB', {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+  });
+  return value < 0 && Number(text.replaceAll(',', '')) !== 0 ? `−${text}` : text;
+}
+
+/** Bees, to the nearest hundred above a thousand: nobody counts them closer. */
+export function beeCount(value: number): string {
+  return figure(value >= 1000 ? Math.round(value / 100) * 100 : Math.round(value / 10) * 10);
+}
