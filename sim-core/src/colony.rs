@@ -16,7 +16,7 @@ use crate::{Error, Parameters};
 pub const BEES_PER_POUND: f64 = 3300.0;
 
 /// Fewest adults that are still a colony; below this the model calls it lost.
-pub const FEWEST_ADULTS: f64 = 300.0;
+pub const FEWEST_ADULTS: f64 = 500.0;
 
 /// One colony at nightfall.
 #[derive(Debug, Clone, PartialEq)]

@@ -7,7 +7,7 @@ params! {
     /// Drones.
     DronesParameters {
         /// Share of eggs that are drone eggs at the height of the season.
-        egg_share = 0.03, "-", 0.0..=0.5, Tuned, "300 to 1,000 drones at the peak: Gruszka 1998";
+        egg_share = 0.0305, "-", 0.0..=0.5, Tuned, "300 to 1,000 drones at the peak: Gruszka 1998";
         /// The same with drone comb to spare.
         egg_share_with_comb = 0.09, "-", 0.0..=0.5, Assumed, "mites.md 7; no controlled daily series found";
         /// Workers at which half of the wish for drones is reached; none are wanted under 4,000.

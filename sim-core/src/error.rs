@@ -54,6 +54,9 @@ impl Error {
     /// The same error, with what it concerns (a file name, say) put before its place.
     #[must_use]
     pub fn within(mut self, outer: &str) -> Self {
+        if outer.is_empty() {
+            return self;
+        }
         self.place = if self.place.is_empty() {
             outer.to_owned()
         } else {

@@ -7,6 +7,7 @@ use crate::colony::Colony;
 use crate::day::{Outcome, Plan};
 use crate::observe::DayRecord;
 use crate::season::Event;
+use crate::story::grouped;
 
 /// Watches the days go by and notes what is worth noting.
 #[derive(Debug)]
@@ -59,7 +60,7 @@ impl Watch {
             self.note(
                 day,
                 "start",
-                format!("{} bees in the hive", libm::round(today.adult_bees)),
+                format!("{} bees in the hive", grouped(today.adult_bees)),
             );
         }
         for hive_box in &plan.boxes {
@@ -151,14 +152,8 @@ impl Watch {
     /// Adds what can only be told afterwards, and puts everything in order.
     pub fn finish(mut self, days: &[DayRecord]) -> Vec<Event> {
         if self.seen.contains(&"first eggs") {
-            let young = self
-                .events
-                .iter()
-                .find(|event| event.text == "first young bees emerge");
-            let until = young.map_or(days.len(), |event| {
-                (event.day as usize + 10).min(days.len())
-            });
-            let lowest = days[..until]
+            // A colony that starts without brood is lowest within its first ten weeks, if it lives.
+            let lowest = days[..days.len().min(70)]
                 .iter()
                 .enumerate()
                 .min_by(|a, b| a.1.adult_bees.total_cmp(&b.1.adult_bees));
@@ -168,7 +163,7 @@ impl Watch {
                 self.note(
                     day,
                     "bees",
-                    format!("fewest bees: {}", libm::round(record.adult_bees)),
+                    format!("fewest bees: {}", grouped(record.adult_bees)),
                 );
             }
         }

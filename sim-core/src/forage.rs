@@ -42,9 +42,9 @@ params! {
         /// Day length at which the queen's year would be at zero, with its trend added.
         laying_dark_h = 9.2, "h", 6.0..=12.0, Tuned, "restart after the solstice and autumn stop: Seeley 2019, Jeffree 1956";
         /// Day length at which the queen's year is at its full.
-        laying_full_h = 15.0, "h", 11.0..=18.0, Tuned, "peak laying in June: Nolan 1925";
+        laying_full_h = 14.8, "h", 11.0..=18.0, Tuned, "peak laying in June: Nolan 1925";
         /// How many days ahead bees read a lengthening or shortening day.
-        laying_trend_d = 42.7, "d", 0.0..=90.0, Tuned, "restart after the solstice: Seeley 2019";
+        laying_trend_d = 46.5, "d", 0.0..=90.0, Tuned, "restart after the solstice: Seeley 2019";
         /// Steepness of the queen's year.
         laying_steepness = 1.6, "-", 0.5..=4.0, Tuned, "about 100 cells in January: Seeley 2019";
     }

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 /// Day length in hours, sunrise to sunset with refraction (Forsythe et al. 1995).
 ///
 /// `latitude` in degrees, north positive; `day_of_year` 1..=366. 0 to 24; within 0.09 h of an
-/// ephemeris up to 60° (tested).
+/// ephemeris from 55° south to 60° north (tested).
 pub fn day_length_h(latitude: f64, day_of_year: f64) -> f64 {
     // The centre of the sun stands 0.8333° under the horizon when its upper edge appears.
     const HORIZON_DEG: f64 = 0.8333;
@@ -46,6 +46,32 @@ pub fn radiation_from_range_mj_m2(
 ) -> f64 {
     let clear_sky = (0.75 + 2e-5 * elevation_m) * above_mj_m2;
     (coefficient * libm::sqrt((high_c - low_c).max(0.0)) * above_mj_m2).min(clear_sky)
+}
+
+/// Degree days above `base_c` from the mean of the day's extremes, °C d; 0 where the mean lies below.
+pub fn degree_days(high_c: f64, low_c: f64, base_c: f64) -> f64 {
+    ((high_c + low_c) / 2.0 - base_c).max(0.0)
+}
+
+/// Degree days with the low raised to `base_c` and the high cut at `top_c`, °C d.
+///
+/// Counts a warm afternoon after a cold night, which [`degree_days`] misses, and no heat beyond `top_c`.
+pub fn degree_days_within(high_c: f64, low_c: f64, base_c: f64, top_c: f64) -> f64 {
+    degree_days(high_c.min(top_c), low_c.max(base_c), base_c)
+}
+
+/// Degree days above `base_c` under a sine wave from the low to the high, °C d
+/// (Baskerville & Emin 1969).
+///
+/// The mean over the day of how far the wave stands above the base, so never less than [`degree_days`].
+pub fn degree_days_under_sine(high_c: f64, low_c: f64, base_c: f64) -> f64 {
+    if low_c >= base_c || high_c <= base_c {
+        return degree_days(high_c, low_c, base_c);
+    }
+    let (middle, half) = ((high_c + low_c) / 2.0, (high_c - low_c) / 2.0);
+    // Where the wave passes the base, as an angle from its middle.
+    let crossing = libm::asin((base_c - middle) / half);
+    ((middle - base_c) * (PI / 2.0 - crossing) + half * libm::cos(crossing)) / PI
 }
 
 /// Air temperature by the hour of one day (Parton & Logan 1981, air at 1.5 m).

@@ -153,7 +153,11 @@ impl Explorer {
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
-        let units = if units == "us" { Units::Us } else { Units::Metric };
+        let units = if units == "us" {
+            Units::Us
+        } else {
+            Units::Metric
+        };
         let told = self
             .seasons
             .get(name)
@@ -186,10 +190,7 @@ impl Explorer {
             let days = weather::read_for(scenario, bytes)?;
             self.read = Some(Read { wanted, days });
         }
-        Ok(self
-            .read
-            .as_ref()
-            .map(|read| (&read.days.0, &read.days.1)))
+        Ok(self.read.as_ref().map(|read| (&read.days.0, &read.days.1)))
     }
 }
 

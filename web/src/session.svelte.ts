@@ -37,7 +37,7 @@ export class Session {
   shown = $state.raw<Scenario | null>(null);
   story = $state.raw<Story | null>(null);
   day = $state(0);
-  units = $state<UnitSystem>('metric');
+  units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
   kept = $state.raw<Scenario | null>(null);
   record = $state.raw<RecordFile | null>(null);
@@ -244,6 +244,11 @@ export class Session {
       recordName: this.record?.name ?? null,
     });
   }
+}
+
+/** Pounds and Fahrenheit where they are in use, until somebody chooses. */
+function usualUnits(): UnitSystem {
+  return /-(US|LR|MM)$/i.test(navigator.language) ? 'us' : 'metric';
 }
 
 function problemOf(fault: unknown): Problem {

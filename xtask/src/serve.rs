@@ -17,7 +17,7 @@ const PORT: u16 = 8100;
 
 /// What the page may load: its own files, nothing from anywhere else.
 const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; \
-    style-src 'self'; img-src 'self' data:; connect-src 'self'; worker-src 'self'; \
+    style-src 'self'; font-src 'self'; img-src 'self' data:; connect-src 'self'; worker-src 'self'; \
     manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 /// Builds the page and serves it, on the next free port where the wanted one is taken.

@@ -74,7 +74,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         );
         let days = crate::calendar::days_between(date(year, 9, 15), date(year + 1, 3, 15)) as usize;
         table.row(
-            &format!("{id}2"),
+            &format!("{id}-alive"),
             format!("of them alive on 15 March, {}", site.name),
             &Published {
                 source: "Winston 1987: winter life 140 to 320 d",

@@ -8,6 +8,7 @@ mod exact;
 mod package;
 mod protocol;
 mod size;
+mod sky;
 mod year;
 
 use std::collections::BTreeMap;
@@ -85,11 +86,13 @@ pub fn all_with(
 ) -> Result<Vec<Evidence>, Error> {
     let mut table = Table::default();
     let sites = [
-        protocol::Site::new("Seattle", 47.45, 137.0, &records.seattle, parameters),
-        protocol::Site::new("New York", 40.78, 40.0, &records.new_york, parameters),
+        protocol::Site::new("Seattle", "-S", 47.45, 137.0, &records.seattle, parameters),
+        protocol::Site::new("New York", "-N", 40.78, 40.0, &records.new_york, parameters),
     ];
     exact::check(&mut table);
+    sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
+        table.place = site.mark;
         adult_life::check(&mut table, site)?;
         package::check(&mut table, site)?;
         year::check(&mut table, site)?;
@@ -103,6 +106,8 @@ pub fn all_with(
 #[derive(Debug, Default)]
 struct Table {
     rows: Vec<Evidence>,
+    /// Ends every row's id: the place, where the check is run at several.
+    place: &'static str,
 }
 
 /// What is compared with what; [`Table::row`] adds the model's value.
@@ -118,7 +123,7 @@ impl Table {
     fn row(&mut self, id: &str, check: impl Into<String>, published: &Published, value: f64) {
         let (low, high) = published.range;
         self.rows.push(Evidence {
-            id: id.to_owned(),
+            id: format!("{id}{}", self.place),
             check: check.into(),
             source: published.source,
             published: published.published,

@@ -35,7 +35,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
 }
 
 fn trajectory(table: &mut Table, site: &Site<'_>, year: i16, season: &Season) {
-    let suffix = format!("{}{}", year % 100, &site.name[..1]);
+    let suffix = year % 100;
     let row = |table: &mut Table, id: &str, check: &str, published: Published, value: f64| {
         let check = format!("{check}, fed package on foundation, {} {year}", site.name);
         table.row(&format!("06{id}-{suffix}"), check, &published, value);

@@ -19,6 +19,8 @@ use crate::weather::{self, Report, Weather};
 pub struct Site<'a> {
     /// Name of the record.
     pub name: &'static str,
+    /// Ends the ids of its rows.
+    pub mark: &'static str,
     latitude: f64,
     elevation_m: f64,
     record: &'a (Weather, Report),
@@ -28,6 +30,7 @@ pub struct Site<'a> {
 impl<'a> Site<'a> {
     pub fn new(
         name: &'static str,
+        mark: &'static str,
         latitude: f64,
         elevation_m: f64,
         record: &'a (Weather, Report),
@@ -35,6 +38,7 @@ impl<'a> Site<'a> {
     ) -> Self {
         Self {
             name,
+            mark,
             latitude,
             elevation_m,
             record,

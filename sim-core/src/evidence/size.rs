@@ -31,7 +31,6 @@ fn brood_per_bee(site: &Site<'_>, start: Date) -> Result<[f64; 5], Error> {
 }
 
 pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
-    let suffix = &site.name[..1];
     let spring = brood_per_bee(site, date(2013, 4, 20))?;
     let dearth = brood_per_bee(site, date(2013, 8, 1))?;
     let harbo = |published, range, unit, note| Published {
@@ -49,7 +48,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     };
     let of = |what: &str| format!("{what}, {}", site.name);
     table.row(
-        &format!("09a-{suffix}"),
+        "09a",
         of("size with most brood per bee, spring"),
         &harbo(
             "4,500 of 2,300 / 4,500 / 9,000 / 17,000 / 35,000; overall 9,000",
@@ -60,7 +59,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         best(&spring),
     );
     table.row(
-        &format!("09b-{suffix}"),
+        "09b",
         of("size with most brood per bee, August dearth"),
         &harbo(
             "9,000",
@@ -71,13 +70,13 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         best(&dearth),
     );
     table.row(
-        &format!("09c-{suffix}"),
+        "09c",
         of("brood per bee, 35,000 against the best size, spring"),
         &harbo("declining above 4,500", (0.0, 0.8), "-", ""),
         spring[4] / spring.iter().copied().fold(0.0, f64::max),
     );
     table.row(
-        &format!("Q11-{suffix}"),
+        "Q11",
         of("brood per bee after 19 days, 9,000 bees, spring"),
         &Published {
             source: "Harbo 1993 (Louisiana, winter)",
@@ -94,7 +93,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         ("c", 34_000.0, 3.5, 4.9, "4.2 ± 0.7 mg at 34,000 bees"),
     ] {
         table.row(
-            &format!("13{letter}-{suffix}"),
+            &format!("13{letter}"),
             of(&format!(
                 "honey used by a bee in a day, no brood, {bees} bees"
             )),

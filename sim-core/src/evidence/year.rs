@@ -51,7 +51,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
 }
 
 fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
-    let suffix = format!("{}{}", year % 100, &site.name[..1]);
+    let suffix = year % 100;
     let seeley = |published, low, high, note| Published {
         source: "Seeley 2019",
         published,
@@ -123,7 +123,7 @@ fn laying(table: &mut Table, site: &Site<'_>, season: &Season) {
         .map(|days| days.iter().map(|day| day.eggs_laid).sum::<f64>() / 12.0)
         .fold(0.0, f64::max);
     table.row(
-        &format!("08a-{}", &site.name[..1]),
+        "08a",
         format!("best 12 days of laying, 2013, {}", site.name),
         &Published {
             source: "Nolan 1925 (from memory)",
@@ -135,7 +135,7 @@ fn laying(table: &mut Table, site: &Site<'_>, season: &Season) {
         best,
     );
     table.row(
-        &format!("08b-{}", &site.name[..1]),
+        "08b",
         format!("eggs in 2013, {}", site.name),
         &Published {
             source: "Headrick; extension figures",
@@ -158,7 +158,7 @@ fn food(table: &mut Table, site: &Site<'_>, season: &Season) {
         note,
     };
     let of = |what: &str| format!("{what}, {}", site.name);
-    let id = |letter: &str| format!("10{letter}-{}", &site.name[..1]);
+    let id = |letter: &str| format!("10{letter}");
     table.row(
         &id("a"),
         of("honey eaten in 2013"),
@@ -215,7 +215,7 @@ fn drones(table: &mut Table, site: &Site<'_>, season: &Season) {
         note,
     };
     let of = |what: &str| format!("{what}, 2013, {}", site.name);
-    let id = |letter: &str| format!("14{letter}-{}", &site.name[..1]);
+    let id = |letter: &str| format!("14{letter}");
     let most = year.iter().map(|day| day.drones).fold(0.0, f64::max);
     table.row(
         &id("a"),
@@ -266,7 +266,7 @@ fn reared_in_winter(table: &mut Table, site: &Site<'_>, trial: &Trial<'_>) -> Re
         .map(|bees| bees.count * (1.0 - bees.died.iter().take(age(bees.day)).sum::<f64>()))
         .sum();
     table.row(
-        &format!("06k-{}", &site.name[..1]),
+        "06k",
         format!(
             "bees of 15 March 2013 reared since 1 December, {}",
             site.name

@@ -10,8 +10,10 @@ use jiff::civil::{Date, date};
 use rand::RngExt;
 use rand_distr::{Distribution, Gamma, StandardNormal};
 
+use super::carry_over::{CarryOver, PUBLISHED};
 use super::month::{MonthClimate, Spread, climate};
 use super::place_type;
+use super::seasonal::{Seasonal, dry_and_wet, mean_of};
 use super::{Origin, WET_DAY_MM, Weather, WeatherDay};
 use crate::Error;
 use crate::calendar::{days_between, plus_days};
@@ -51,27 +53,6 @@ struct Rain {
     wet_after_wet: f64,
     mean_mm: f64,
     shape: f64,
-}
-
-/// How departures carry over: `today = kept · yesterday + fresh · draw`, in the order high, low.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct CarryOver {
-    kept: [[f64; 2]; 2],
-    /// Lower triangular.
-    fresh: [[f64; 2]; 2],
-}
-
-/// Upper left part of the matrices published with WGEN, which were fitted to stations of the United States.
-const PUBLISHED: CarryOver = CarryOver {
-    kept: [[0.567, 0.086], [0.253, 0.504]],
-    fresh: [[0.781, 0.0], [0.328, 0.637]],
-};
-
-/// A mean and a spread through the year, as values at mid-month with straight lines between them.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Seasonal {
-    mean: [f64; 12],
-    sd: [f64; 12],
 }
 
 impl Generator {
@@ -341,127 +322,6 @@ impl Generator {
             )
         })
     }
-}
-
-impl CarryOver {
-    /// `kept` = M₁M₀⁻¹ and `fresh` = the triangular root of M₀ - kept·M₁ᵀ, from the moments of the
-    /// departures of a day (M₀) and of a day with the day before (M₁).
-    fn from_moments(same: [[f64; 2]; 2], lagged: [[f64; 2]; 2]) -> Option<Self> {
-        let determinant = same[0][0] * same[1][1] - same[0][1] * same[1][0];
-        if determinant <= 1e-6 {
-            return None;
-        }
-        let inverse = [
-            [same[1][1] / determinant, -same[0][1] / determinant],
-            [-same[1][0] / determinant, same[0][0] / determinant],
-        ];
-        let entry = |a: &[[f64; 2]; 2], b: &[[f64; 2]; 2], i: usize, j: usize| {
-            a[i][0] * b[0][j] + a[i][1] * b[1][j]
-        };
-        let kept = [0, 1].map(|i| [0, 1].map(|j| entry(&lagged, &inverse, i, j)));
-        let rest = |i: usize, j: usize| {
-            same[i][j] - (kept[i][0] * lagged[j][0] + kept[i][1] * lagged[j][1])
-        };
-        let first = rest(0, 0).sqrt();
-        let across = rest(1, 0) / first;
-        let second = (rest(1, 1) - across * across).sqrt();
-        let trace = kept[0][0] + kept[1][1];
-        let product = kept[0][0] * kept[1][1] - kept[0][1] * kept[1][0];
-        let dies_away = product.abs() < 1.0 && trace.abs() < 1.0 + product;
-        (dies_away && first > 0.0 && second > 0.0).then_some(Self {
-            kept,
-            fresh: [[first, 0.0], [across, second]],
-        })
-    }
-}
-
-impl Seasonal {
-    /// The lines whose monthly means are those given, and spreads about the lines.
-    ///
-    /// A straight line between monthly means would cut off the peaks of the year, and the spread
-    /// within a month holds the season's own course, which the line already follows.
-    fn through(months: [Spread; 12]) -> Self {
-        let goal = months.map(|month| month.mean);
-        let mut mean = goal;
-        // Each round leaves at most half of what was wrong.
-        for _ in 0..40 {
-            let now = mean;
-            for month in 0..12 {
-                let (before, after) = (now[(month + 11) % 12], now[(month + 1) % 12]);
-                mean[month] += goal[month] - (before + 6.0 * now[month] + after) / 8.0;
-            }
-        }
-        let mut sd = [0.0; 12];
-        for month in 0..12 {
-            let start = (mean[(month + 11) % 12] + mean[month]) / 2.0;
-            let middle = mean[month];
-            let end = (mean[month] + mean[(month + 1) % 12]) / 2.0;
-            let half = |a: f64, b: f64| (a * a + a * b + b * b) / 6.0;
-            let course = half(start, middle) + half(middle, end) - goal[month] * goal[month];
-            let whole = months[month].sd;
-            sd[month] = (whole * whole - course)
-                .max(whole * whole / 4.0)
-                .sqrt()
-                .max(0.3);
-        }
-        Self { mean, sd }
-    }
-
-    fn on(&self, date: Date) -> Spread {
-        let through = (f64::from(date.day()) - 0.5) / f64::from(date.days_in_month());
-        let month = date.month() as usize - 1;
-        let (from, to, share) = if through < 0.5 {
-            ((month + 11) % 12, month, through + 0.5)
-        } else {
-            (month, (month + 1) % 12, through - 0.5)
-        };
-        let at = |values: &[f64; 12]| values[from] + (values[to] - values[from]) * share;
-        Spread {
-            mean: at(&self.mean),
-            sd: at(&self.sd),
-        }
-    }
-}
-
-/// Temperatures of dry and of wet days by month; where one kind of day is too rare to tell, it differs
-/// from the other as it does on average in the other months.
-fn dry_and_wet(
-    months: &[MonthClimate; 12],
-    dry: fn(&MonthClimate) -> Option<Spread>,
-    wet: fn(&MonthClimate) -> Option<Spread>,
-) -> Result<[[Spread; 12]; 2], Error> {
-    let difference = mean_of(
-        months
-            .iter()
-            .filter_map(|month| Some(wet(month)?.mean - dry(month)?.mean)),
-    )
-    .unwrap_or(0.0);
-    let moved = |spread: Spread, by: f64| Spread {
-        mean: spread.mean + by,
-        sd: spread.sd,
-    };
-    let mut both = [[Spread { mean: 0.0, sd: 1.0 }; 12]; 2];
-    for (index, month) in months.iter().enumerate() {
-        let (dry, wet) = match (dry(month), wet(month)) {
-            (Some(dry), Some(wet)) => (dry, wet),
-            (Some(dry), None) => (dry, moved(dry, difference)),
-            (None, Some(wet)) => (moved(wet, -difference), wet),
-            (None, None) => {
-                return Err(Error::weather(
-                    "",
-                    format!("month {} has too few days to draw temperatures", index + 1),
-                ));
-            }
-        };
-        both[0][index] = dry;
-        both[1][index] = wet;
-    }
-    Ok(both)
-}
-
-fn mean_of(values: impl Iterator<Item = f64>) -> Option<f64> {
-    let (count, sum) = values.fold((0.0, 0.0), |(count, sum), value| (count + 1.0, sum + value));
-    (count > 0.0).then(|| sum / count)
 }
 
 /// A draw from the gamma distribution with this mean and shape; the mean where there is no such distribution.

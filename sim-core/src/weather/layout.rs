@@ -47,7 +47,11 @@ fn blank_separated(text: &str) -> Result<Option<Table>, Error> {
             .iter()
             .filter(|column| **column != Column::Unknown)
             .count();
-        if headings.len() >= 4 && known >= 4 && !line.contains([',', ';']) {
+        if headings.len() >= 4
+            && known >= 4
+            && !line.contains([',', ';'])
+            && !set_apart_by_tabs(line)
+        {
             let mut rows = Vec::new();
             for (index, line) in lines {
                 let cells: StringRecord = line.split_whitespace().collect();
@@ -82,10 +86,15 @@ fn blank_separated(text: &str) -> Result<Option<Table>, Error> {
     Ok(None)
 }
 
+/// Whether single tabs stand between the cells of a line: then a cell may hold blanks, or nothing.
+fn set_apart_by_tabs(line: &str) -> bool {
+    line.contains('\t') && line.trim().split('\t').all(|cell| !cell.trim().is_empty())
+}
+
 fn comma_separated(text: &str) -> Result<Table, Error> {
     let heading_line = text
         .lines()
-        .find(|line| !line.trim().is_empty())
+        .find(|line| !line.trim().is_empty() && !line.starts_with('#'))
         .unwrap_or("");
     let count = |delimiter: char| heading_line.matches(delimiter).count();
     let delimiter = [';', '\t']

@@ -4,16 +4,20 @@
 //! that was done to it. [`resolve`] makes the weather of a scenario: its record or place type, the
 //! days typed by hand, the rain spells, and generated days where a record does not reach.
 
+mod built_in;
+mod carry_over;
 mod dly;
 mod generator;
 mod layout;
 mod mend;
 mod month;
 mod names;
+mod overlay;
 mod place_type;
 mod raw;
 mod report;
 mod resolve;
+mod seasonal;
 mod table;
 mod units;
 
@@ -21,12 +25,13 @@ use std::fmt;
 
 use jiff::civil::Date;
 
+pub use built_in::{BUILT_IN, BuiltIn};
 pub use generator::{Generator, State};
 pub use month::{MonthClimate, MonthSummary, Spread, by_month, climate};
 pub use names::{NamedColumn, columns};
 pub use place_type::{PLACE_TYPES, PlaceType};
 pub use report::{Filling, Flags, Format, Gap, Report, SeasonDays};
-pub use resolve::{BUILT_IN, BuiltIn, lay, read_for, resolve};
+pub use resolve::{lay, read_for, resolve};
 
 use crate::Error;
 use crate::calendar::days_between;

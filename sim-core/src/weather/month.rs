@@ -169,12 +169,21 @@ fn spread(values: impl Iterator<Item = f64> + Clone) -> Option<Spread> {
     })
 }
 
-/// Shape of a gamma distribution by Thom's (1958) approximation of maximum likelihood.
+/// Shape of a gamma distribution: Greenwood & Durand's (1960) approximation of maximum likelihood, within
+/// 0.02 % (tested).
 fn gamma_shape(values: &[f64]) -> Option<f64> {
     let count = values.len() as f64;
     let mean = values.iter().sum::<f64>() / count;
     let mean_log = values.iter().map(|value| ln(*value)).sum::<f64>() / count;
     let excess = ln(mean) - mean_log;
     // Equal amounts have no excess, and no gamma distribution fits them.
-    (excess > 1e-6).then(|| (1.0 + (1.0 + 4.0 * excess / 3.0).sqrt()) / (4.0 * excess))
+    (excess > 1e-6).then(|| {
+        let square = excess * excess;
+        if excess <= 0.5772 {
+            (0.500_087_6 + 0.164_885_2 * excess - 0.054_427_4 * square) / excess
+        } else {
+            (8.898_919 + 9.059_95 * excess + 0.977_537_3 * square)
+                / (excess * (17.797_28 + 11.968_477 * excess + square))
+        }
+    })
 }

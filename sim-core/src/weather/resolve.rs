@@ -1,94 +1,14 @@
 //! The weather of a scenario: its record or place type, with what the scenario lays over it.
 
-use std::collections::BTreeMap;
-
 use jiff::civil::{Date, date};
-use serde::Serialize;
 
+use super::built_in::{BUILT_IN, BuiltIn};
 use super::generator::{Generator, State};
-use super::report::{Report, SeasonDays, counted};
-use super::{Origin, Weather, WeatherDay};
+use super::report::{Report, SeasonDays};
+use super::{Origin, Weather, overlay};
 use crate::Error;
 use crate::calendar::{days_between, plus_days};
-use crate::scenario::{RainSpell, Scenario, TypedDay, WeatherSource};
-
-/// A weather record that comes with the program.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct BuiltIn {
-    /// Name in a scenario.
-    pub name: &'static str,
-    /// Name of the file among the shipped records.
-    pub file: &'static str,
-    /// The station within the file; `None` where there is one only.
-    pub station: Option<&'static str>,
-    /// Where it was measured.
-    pub place: &'static str,
-    /// Latitude, degrees, north positive.
-    pub latitude: f64,
-    /// Height above the sea, m.
-    pub elevation_m: f64,
-    /// First year that it covers from January to December.
-    pub first_year: i16,
-    /// Last such year.
-    pub last_year: i16,
-    /// Who measured it, when, and by what right it is shipped.
-    pub provenance: &'static str,
-}
-
-/// The weather records that come with the program.
-pub const BUILT_IN: &[BuiltIn] = &[
-    BuiltIn {
-        name: "seattle",
-        file: "seattle-newyork-2012-2015.csv",
-        station: Some("Seattle"),
-        place: "Seattle, Washington",
-        latitude: 47.45,
-        elevation_m: 130.0,
-        first_year: 2012,
-        last_year: 2015,
-        provenance: "NOAA daily records 2012 to 2015, United States government data, public domain",
-    },
-    BuiltIn {
-        name: "new-york",
-        file: "seattle-newyork-2012-2015.csv",
-        station: Some("New York"),
-        place: "New York",
-        latitude: 40.78,
-        elevation_m: 40.0,
-        first_year: 2012,
-        last_year: 2015,
-        provenance: "NOAA daily records 2012 to 2015, United States government data, public domain",
-    },
-    BuiltIn {
-        name: "state-college",
-        file: "USC00368449.dly",
-        station: None,
-        place: "State College, Pennsylvania",
-        latitude: 40.79,
-        elevation_m: 360.0,
-        first_year: 2000,
-        last_year: 2009,
-        provenance: "NOAA GHCN-Daily USC00368449, 2000 to 2009, public domain",
-    },
-    BuiltIn {
-        name: "maricopa",
-        file: "maricopa-2003-2020.txt",
-        station: None,
-        place: "Maricopa, Arizona",
-        latitude: 33.07,
-        elevation_m: 361.0,
-        first_year: 2003,
-        last_year: 2020,
-        provenance: "AZMET daily records 2003 to 2020, CC0-1.0",
-    },
-];
-
-impl BuiltIn {
-    /// The built-in record of this name.
-    pub fn named(name: &str) -> Option<&'static Self> {
-        BUILT_IN.iter().find(|record| record.name == name)
-    }
-}
+use crate::scenario::Scenario;
 
 /// Longest run of days that is made, in years.
 const LONGEST_YEARS: i32 = 200;
@@ -146,7 +66,7 @@ pub fn lay(
 ) -> Result<(Weather, Report), Error> {
     let source = &scenario.weather;
     let southern = scenario.place.latitude < 0.0;
-    check(source)?;
+    overlay::check(source)?;
     let (first, last) = days_of(scenario, southern)?;
 
     let (mut weather, mut report) = match (record, &source.record, &source.place_type) {
@@ -158,7 +78,7 @@ pub fn lay(
         }
         (Some((record, report)), Some(_), None) => {
             let mut report = report.clone();
-            let record = shift(record, source.shift_years, &mut report)?;
+            let record = overlay::shift(record, source.shift_years, &mut report)?;
             (
                 continued(&record, first, last, scenario.seed, member, &mut report)?,
                 report,
@@ -191,8 +111,8 @@ pub fn lay(
             ));
         }
     };
-    lay_typed_days(&mut weather, &source.typed, &mut report);
-    lay_rain(&mut weather, &source.rain, &mut report);
+    overlay::lay_typed_days(&mut weather, &source.typed, &mut report);
+    overlay::lay_rain(&mut weather, &source.rain, &mut report);
 
     let count = |origin| {
         weather
@@ -244,130 +164,6 @@ fn days_of(scenario: &Scenario, southern: bool) -> Result<(Date, Date), Error> {
     Ok((first, until))
 }
 
-/// Checks the days and spells that are written in the scenario.
-fn check(source: &WeatherSource) -> Result<(), Error> {
-    if !(-200..=200).contains(&source.shift_years) {
-        return Err(Error::scenario(
-            "weather.shift_years",
-            format!("expected -200 to 200 years, got {}", source.shift_years),
-        ));
-    }
-    let in_range =
-        |list: &str, index: usize, name: &str, value: f64, low: f64, high: f64, unit: &str| {
-            if (low..=high).contains(&value) {
-                return Ok(());
-            }
-            Err(Error::scenario(
-                format!("weather.{list}[{index}].{name}"),
-                format!("expected {low} to {high} {unit}, got {value}"),
-            ))
-        };
-    let mut typed_on = BTreeMap::new();
-    for (index, day) in source.typed.iter().enumerate() {
-        in_range("typed", index, "high_c", day.high_c, -60.0, 60.0, "°C")?;
-        in_range("typed", index, "low_c", day.low_c, -60.0, 60.0, "°C")?;
-        in_range("typed", index, "rain_mm", day.rain_mm, 0.0, 600.0, "mm")?;
-        if day.low_c > day.high_c {
-            return Err(Error::scenario(
-                format!("weather.typed[{index}].low_c"),
-                format!(
-                    "the low of {} °C is above the high of {} °C",
-                    day.low_c, day.high_c
-                ),
-            ));
-        }
-        if let Some(before) = typed_on.insert(day.date, index) {
-            return Err(Error::scenario(
-                format!("weather.typed[{index}].date"),
-                format!(
-                    "{} is typed twice: weather.typed[{before}] has it as well",
-                    day.date
-                ),
-            ));
-        }
-    }
-    for (index, spell) in source.rain.iter().enumerate() {
-        in_range("rain", index, "mm_a_day", spell.mm_a_day, 0.0, 200.0, "mm")?;
-        in_range("rain", index, "cooler_c", spell.cooler_c, 0.0, 20.0, "°C")?;
-        if spell.to < spell.from {
-            return Err(Error::scenario(
-                format!("weather.rain[{index}].to"),
-                format!(
-                    "the last wet day, {}, comes before the first, {}",
-                    spell.to, spell.from
-                ),
-            ));
-        }
-    }
-    Ok(())
-}
-
-/// The record as if it had happened so many years later.
-fn shift(record: &Weather, years: i16, report: &mut Report) -> Result<Weather, Error> {
-    if years == 0 || record.days.is_empty() {
-        return Ok(record.clone());
-    }
-    let moved = |day: Date| day.with().year(day.year() + years).build().ok();
-    let mut shifted: BTreeMap<Date, WeatherDay> = BTreeMap::new();
-    let mut dropped = 0;
-    for (day, weather) in record.dated() {
-        match moved(day) {
-            Some(day) => {
-                shifted.insert(day, *weather);
-            }
-            // 29 February of a year that the new year does not answer to.
-            None => dropped += 1,
-        }
-    }
-    let Some((&first, _)) = shifted.first_key_value() else {
-        return Err(Error::scenario(
-            "weather.shift_years",
-            "nothing of the record is left after this shift",
-        ));
-    };
-    let last = shifted.last_key_value().map_or(first, |(&day, _)| day);
-    let mut days: Vec<WeatherDay> = Vec::with_capacity(shifted.len() + 1);
-    let mut added = 0;
-    for day in first
-        .series(jiff::Span::new().days(1))
-        .take_while(|day| *day <= last)
-    {
-        let weather = match shifted.get(&day) {
-            Some(weather) => *weather,
-            // 29 February that the record's year did not have: as any short gap.
-            None => {
-                added += 1;
-                let (before, after) = (days[days.len() - 1], shifted[&plus_days(day, 1)]);
-                WeatherDay {
-                    high_c: (before.high_c + after.high_c) / 2.0,
-                    low_c: (before.low_c + after.low_c) / 2.0,
-                    rain_mm: 0.0,
-                    wind_m_s: None,
-                    sun_mj_m2: None,
-                    origin: Origin::Filled,
-                }
-            }
-        };
-        days.push(weather);
-    }
-    report.notes.push(format!(
-        "the record is used as if it had happened {years:+} years later"
-    ));
-    if dropped > 0 {
-        report.notes.push(format!(
-            "29 February left out of {}",
-            counted(dropped, "leap year", "leap years")
-        ));
-    }
-    if added > 0 {
-        report.notes.push(format!(
-            "29 February put into {}: temperatures between its neighbours', dry",
-            counted(added, "year", "years")
-        ));
-    }
-    Ok(Weather { first, days })
-}
-
 /// The days from `first` to `last`: of the record where it has them, drawn before and after it.
 fn continued(
     record: &Weather,
@@ -411,68 +207,4 @@ fn continued(
         }
     }
     Ok(Weather { first, days })
-}
-
-fn lay_typed_days(weather: &mut Weather, typed: &[TypedDay], report: &mut Report) {
-    let mut outside = 0;
-    for day in typed {
-        match day_mut(weather, day.date.0) {
-            Some(target) => {
-                *target = WeatherDay {
-                    high_c: day.high_c,
-                    low_c: day.low_c,
-                    rain_mm: day.rain_mm,
-                    wind_m_s: target.wind_m_s,
-                    // The sun of the day that stood here belongs to its temperatures.
-                    sun_mj_m2: None,
-                    origin: Origin::Typed,
-                }
-            }
-            None => outside += 1,
-        }
-    }
-    if outside > 0 {
-        report.notes.push(format!(
-            "{} outside the season: not used",
-            counted(outside, "typed day", "typed days")
-        ));
-    }
-}
-
-/// Lays rain spells over the weather.
-///
-/// A day with less rain gets the spell's. A dry day that turns wet gets a high lowered by `cooler_c`,
-/// but not below 1 °C above its low; its measured sun no longer holds.
-fn lay_rain(weather: &mut Weather, spells: &[RainSpell], report: &mut Report) {
-    for (index, spell) in spells.iter().enumerate() {
-        let from = spell.from.0.max(weather.first);
-        let to = spell.to.0.min(weather.last());
-        if from > to {
-            report.notes.push(format!(
-                "weather.rain[{index}] lies outside the season: not used"
-            ));
-            continue;
-        }
-        for step in 0..=days_between(from, to) {
-            let Some(day) = day_mut(weather, plus_days(from, step)) else {
-                continue;
-            };
-            if day.rain_mm >= spell.mm_a_day {
-                continue;
-            }
-            let was_wet = day.is_wet();
-            day.rain_mm = spell.mm_a_day;
-            day.origin = Origin::Spell;
-            if !was_wet && day.is_wet() {
-                let floor = day.high_c.min(day.low_c + 1.0);
-                day.high_c = (day.high_c - spell.cooler_c).max(floor);
-                day.sun_mj_m2 = None;
-            }
-        }
-    }
-}
-
-fn day_mut(weather: &mut Weather, date: Date) -> Option<&mut WeatherDay> {
-    let index = usize::try_from(days_between(weather.first, date)).ok()?;
-    weather.days.get_mut(index)
 }

@@ -72,7 +72,7 @@ export function cut(boxes: readonly HiveBox[], totals: Totals): CutBox[] {
   const brood = pour(
     broodFrames,
     slots.map(({ drawn }) => drawn * 0.86),
-    slots.map(({ away }) => Math.exp(-((away / 2.6) ** 2))),
+    slots.map(({ away }) => (away < 4.4 ? Math.exp(-((away / 2.6) ** 2)) : 0)),
   );
   const left = slots.map(({ drawn }, i) => drawn - (brood[i] ?? 0));
   const take = (frames: number, weight: (slot: Slot, i: number) => number): number[] => {

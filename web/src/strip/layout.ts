@@ -62,16 +62,22 @@ export function stripLayout(width: number, bloomLanes: number, moveLanes: number
 
 export const laneHeight = { bloom: BLOOM_LANE, moves: MOVE_LANE };
 
-/** The days that the strip shows at once: all of a season up to this length, else a window of it. */
-export const WHOLE = 190;
-export const WINDOW = 112;
+/** The days that the strip shows at once, unless the whole season is asked for. */
+export function windowLength(narrow: boolean): number {
+  return narrow ? 84 : 112;
+}
 
-/** The window around a day: it stands still until the day comes near its edge. */
-export function windowAround(day: number, first: number, days: number, start: number): { first: number; days: number } {
-  if (days <= WHOLE) return { first, days };
-  const edge = 7;
-  let from = start;
-  if (day < from + edge) from = day - Math.floor(WINDOW / 4);
-  if (day > from + WINDOW - 1 - edge) from = day - Math.floor((WINDOW * 3) / 4);
-  return { first: Math.min(Math.max(from, first), first + days - WINDOW), days: WINDOW };
+/** The window onto a season that starts at `start`; it stands still until the day leaves it. */
+export function windowAround(
+  day: number,
+  season: { first: number; days: number },
+  start: number,
+  length: number,
+): { first: number; days: number } {
+  const { first, days } = season;
+  // A few days more do not make it worth hiding them.
+  if (days <= length * 1.15) return { first, days };
+  let from = Math.min(Math.max(start, first), first + days - length);
+  if (day < from || day >= from + length) from = day - Math.floor(length / 3);
+  return { first: Math.min(Math.max(from, first), first + days - length), days: length };
 }

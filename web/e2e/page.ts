@@ -1,0 +1,61 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { test as base, expect, type Page } from '@playwright/test';
+
+export { expect };
+
+/** Every test fails on an error in the console or on a request to anywhere else. */
+export const test = base.extend<{ quiet: void }>({
+  quiet: [
+    async ({ page, baseURL }, use) => {
+      const faults: string[] = [];
+      page.on('pageerror', (error) => faults.push(error.message));
+      page.on('console', (message) => {
+        if (message.type() === 'error' || message.type() === 'warning') faults.push(message.text());
+      });
+      page.on('request', (request) => {
+        const url = request.url();
+        if (!url.startsWith(baseURL ?? '') && !/^(data|blob):/.test(url)) faults.push(`request to ${url}`);
+      });
+      await use();
+      expect(faults).toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export const isPhone = (page: Page): boolean => (page.viewportSize()?.width ?? 0) < 720;
+
+export async function open(page: Page): Promise<void> {
+  await page.goto('./');
+  await expect(story(page)).toContainText('day 43');
+}
+
+export const story = (page: Page) => page.locator('h1');
+export const date = (page: Page) => page.getByRole('slider', { name: 'Date' });
+
+/** Opens the controls where they are folded away. */
+export async function changing(page: Page): Promise<void> {
+  if (isPhone(page)) await page.getByRole('button', { name: 'Change something' }).click();
+}
+
+/** A row of the comparison: the plan, and its twin. */
+export async function compared(page: Page, row: string): Promise<[number, number]> {
+  const cells = page.getByRole('row', { name: row }).getByRole('cell');
+  const numbers = (await cells.allTextContents()).map((text) =>
+    Number(text.replaceAll(',', '').replace('½', '.5').replace(/^\.5/, '0.5')),
+  );
+  return [numbers[0] ?? Number.NaN, numbers[1] ?? Number.NaN];
+}
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What the accessibility checker finds, in short. */
+export async function accessFaults(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const checker = (globalThis as unknown as { axe: typeof import('axe-core') }).axe;
+    const { violations } = await checker.run();
+    return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+  });
+}

@@ -1,0 +1,166 @@
+import { accessFaults, changing, compared, date, expect, isPhone, open, story, test } from './page';
+
+test('shows the wet spring and its twin at once', async ({ page }) => {
+  await open(page);
+  await expect(story(page)).toContainText('Mon 11 June, day 43.');
+  await expect(page).toHaveTitle(/Alder Row/);
+  const [plan, twin] = await compared(page, 'bees');
+  expect(plan).toBeGreaterThan(0);
+  expect(twin).toBeLessThan(plan);
+});
+
+test('the date follows a drag across the strip', async ({ page }) => {
+  await open(page);
+  await page.locator('.stage').evaluate((stage) => stage.scrollIntoView({ block: 'center' }));
+  const tab = await date(page).boundingBox();
+  if (!tab) throw new Error('the date has no place');
+  const y = tab.y + 120;
+  const x = tab.x + tab.width / 2;
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 60, y, { steps: 6 });
+  await page.mouse.up();
+  await expect(story(page)).not.toContainText('day 43.');
+  const told = await story(page).textContent();
+  const [spoken] = ((await date(page).getAttribute('aria-valuetext')) ?? '').split(' 2012');
+  expect(told).toContain(spoken);
+  const now = Number(await date(page).getAttribute('aria-valuenow'));
+  expect(now).toBeLessThan(42);
+  expect(now).toBeGreaterThan(20);
+});
+
+test('the date goes by keyboard, a day, a week, to either end', async ({ page }) => {
+  await open(page);
+  await date(page).focus();
+  for (const [key, day] of [
+    ['ArrowRight', 44],
+    ['ArrowLeft', 43],
+    ['Shift+ArrowLeft', 36],
+    ['Home', 1],
+    ['ArrowLeft', 1],
+    ['End', 185],
+    ['Shift+ArrowRight', 185],
+  ] as const) {
+    await page.keyboard.press(key);
+    await expect(story(page)).toContainText(`day ${day}.`);
+  }
+  await page.getByRole('button', { name: /arrow keys go a day/ }).focus();
+  await page.keyboard.press('Shift+ArrowLeft');
+  await expect(story(page)).toContainText('day 178.');
+});
+
+test('a heavier package has more bees, by slider and by number', async ({ page }) => {
+  await open(page);
+  await date(page).press('Home');
+  const [before] = await compared(page, 'bees');
+  await changing(page);
+  await page.getByRole('slider', { name: 'Weight of bees' }).press('PageUp');
+  await expect.poll(async () => (await compared(page, 'bees'))[0]).toBeGreaterThan(before);
+  await page.getByRole('textbox', { name: 'Weight of bees' }).fill('0.5');
+  await expect.poll(async () => (await compared(page, 'bees'))[0]).toBeLessThan(before);
+});
+
+test('a number out of range stays in its box with the reason, and the rest goes on', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  const weight = page.getByRole('textbox', { name: 'Weight of bees' });
+  await weight.fill('70');
+  await expect(page.getByText('Expected from 0.2 to 4.5.')).toBeVisible();
+  await weight.fill('much');
+  await expect(page.getByText('Expected a number from 0.2 to 4.5.')).toBeVisible();
+  await expect(weight).toHaveValue('much');
+  await date(page).press('Home');
+  await expect(story(page)).toContainText('day 1.');
+});
+
+test('rain can be made longer, and taken away', async ({ page }) => {
+  await open(page);
+  const strip = page.locator('.stage svg');
+  await expect(strip.getByText('rain', { exact: true })).toHaveCount(1);
+  await changing(page);
+  const before = await story(page).textContent();
+  await page.getByRole('textbox', { name: 'For' }).fill('7');
+  await expect(story(page)).not.toHaveText(before ?? '');
+  await page.getByRole('checkbox', { name: /Make it rain/ }).uncheck();
+  await expect(strip.getByText('rain', { exact: true })).toHaveCount(0);
+});
+
+test('the twin follows: without feed, without rain, a plan that was kept, none', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  const strip = page.locator('.stage svg');
+  await page.getByRole('radio', { name: 'the same season without the rain' }).check();
+  await expect(page.getByRole('columnheader', { name: 'without the rain' })).toBeVisible();
+  await page.getByRole('radio', { name: 'this plan as it is now' }).check();
+  const [plan, twin] = await compared(page, 'bees');
+  expect(twin).toBe(plan);
+  await page.getByRole('textbox', { name: 'Weight of bees' }).fill('2');
+  await expect.poll(async () => (await compared(page, 'bees'))[0]).not.toBe(plan);
+  expect((await compared(page, 'bees'))[1]).toBe(plan);
+  await page.getByRole('radio', { name: 'nothing' }).check();
+  await expect(page.getByRole('columnheader', { name: 'the plan' })).toHaveCount(0);
+  await expect(strip.locator('.twin')).toHaveCount(0);
+});
+
+test('feed can be taken away and comes back as it was', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  const feed = page.getByRole('checkbox', { name: /Feed them/ });
+  const syrup = page.getByRole('textbox', { name: 'Syrup at each filling' });
+  const before = await syrup.inputValue();
+  await feed.uncheck();
+  await expect(page.getByRole('columnheader', { name: 'with feed' })).toBeVisible();
+  await feed.check();
+  await expect(syrup).toHaveValue(before);
+});
+
+test('pounds and Fahrenheit are a switch', async ({ page }) => {
+  await open(page);
+  await page.getByRole('button', { name: 'lb, °F' }).click();
+  await expect(story(page)).toContainText(/ lb| oz/);
+  await changing(page);
+  await expect(page.getByRole('textbox', { name: 'Weight of bees' })).toHaveValue('3');
+});
+
+test('nothing is wider than the page, in any state', async ({ page }) => {
+  await open(page);
+  const wide = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  expect(await wide()).toBe(0);
+  await changing(page);
+  await page.getByText('The file as text').click();
+  await page.getByText('More: how wet').click();
+  expect(await wide()).toBe(0);
+});
+
+test('the accessibility checker finds nothing, light or dark, folded or open', async ({ page }) => {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    await open(page);
+    expect(await accessFaults(page)).toEqual([]);
+    await changing(page);
+    await page.getByText('The file as text').click();
+    await page.getByText('More: how wet').click();
+    await page.getByText('The season as a table').click({ force: true });
+    expect(await accessFaults(page)).toEqual([]);
+  }
+});
+
+test('pictures for looking at', async ({ page }, info) => {
+  for (const [name, setting] of [
+    ['light', { colorScheme: 'light' }],
+    ['dark', { colorScheme: 'dark' }],
+    ['print', { colorScheme: 'light', media: 'print' }],
+  ] as const) {
+    await page.emulateMedia(setting);
+    await open(page);
+    await page.screenshot({ path: `gallery/${info.project.name}-${name}.png`, fullPage: true });
+    await page.emulateMedia({ media: null });
+  }
+  if (isPhone(page)) {
+    await changing(page);
+    await page.screenshot({ path: 'gallery/phone-changing.png' });
+  } else {
+    await page.setViewportSize({ width: 1920, height: 1080 });
+    await page.screenshot({ path: 'gallery/projector.png', fullPage: true });
+  }
+});

@@ -1,0 +1,1 @@
+export function scenarioTypes(schemaText: string): Promise<string>;

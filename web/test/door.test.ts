@@ -1,0 +1,133 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { scenarioTypes } from '../scripts/types.mjs';
+import { SeasonView } from '../src/season';
+import { catalogue, open, save, scenarioSchema } from '../src/wasm/sim_wasm.js';
+import { explorer, run, scenario, scenarioFile, scenarioFiles, thrown } from './door';
+
+const text = (value: string) => new TextEncoder().encode(value);
+
+describe('the door', () => {
+  it('hands out the types that the page is written against', async () => {
+    const made = await scenarioTypes(scenarioSchema());
+    expect(readFileSync(new URL('../src/scenario.ts', import.meta.url), 'utf8')).toBe(made);
+  });
+
+  it('has a catalogue of columns, brakes, records and climates', () => {
+    const offered = catalogue();
+    expect(offered.columns.map(({ name }) => name)).toContain('adult_bees');
+    expect(offered.brakes).toEqual(['her_rate', 'empty_cells', 'nurses', 'pollen', 'food', 'warmth', 'caged', 'no_queen']);
+    expect(offered.origins).toEqual(['measured', 'filled', 'typed', 'spell', 'generated']);
+    for (const { name, file, place, first_year, last_year } of offered.records) {
+      expect([typeof name, typeof file, typeof place]).toEqual(['string', 'string', 'string']);
+      expect(first_year).toBeLessThanOrEqual(last_year);
+    }
+    for (const { name, description, latitude } of offered.placeTypes) {
+      expect([typeof name, typeof description, typeof latitude]).toEqual(['string', 'string', 'number']);
+    }
+  });
+
+  it.each(scenarioFiles)('opens, saves and runs %s', (name) => {
+    const plan = open(scenarioFile(name));
+    expect(open(text(save(JSON.stringify(plan))))).toEqual(plan);
+    const outcome = run(explorer(), 'plan', plan);
+    const { columns } = catalogue();
+    expect(outcome.values).toBeInstanceOf(Float64Array);
+    expect(outcome.values.length).toBe(columns.length * outcome.days);
+    expect(outcome.values.every(Number.isFinite)).toBe(true);
+    expect([outcome.brakes.length, outcome.origins.length]).toEqual([outcome.days, outcome.days]);
+    expect(outcome.first).toBe(plan.start.date);
+    expect(outcome.digest).toMatch(/^[0-9a-f]{16}$/);
+    const view = new SeasonView(outcome, catalogue());
+    expect([...view.column('day').slice(0, 3)]).toEqual([1, 2, 3]);
+    expect(view.at('adult_bees', view.first)).toBeGreaterThan(1000);
+    expect(view.at('adult_bees', view.first - 1)).toBeNaN();
+    expect(catalogue().brakes).toContain(view.brake(view.last));
+  });
+
+  it('gives the same bits each time, and others when a bee is added', () => {
+    const plan = scenario('wet-spring.toml');
+    const digests = [plan, plan, { ...plan, start: { ...plan.start, package: { bees: 9901 } } }].map(
+      (one) => run(explorer(), 'plan', one).digest,
+    );
+    expect(digests[0]).toBe(digests[1]);
+    expect(digests[2]).not.toBe(digests[0]);
+  });
+
+  it('tells a day of each season that it keeps, in either system of units', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    run(made, 'plan', plan);
+    run(made, 'twin', { ...plan, start: { ...plan.start, package: { bees: 4000 } } });
+    const words = (name: string, units: string) =>
+      made
+        .story(name, '2012-05-10', units)
+        ?.sentences.flat()
+        .map((span) => span.text)
+        .join(' ');
+    expect(made.story('plan', '2012-05-10', 'metric')?.sentences[0]?.[0]).toEqual({ text: 'Thu 10 May', kind: 'date' });
+    expect(words('twin', 'metric')).not.toBe(words('plan', 'metric'));
+    expect(words('plan', 'us')).not.toBe(words('plan', 'metric'));
+    expect(made.story('plan', '2031-01-01', 'metric')).toBeNull();
+    expect(made.story('plan', 'no date', 'metric')).toBeNull();
+    expect(made.story('nobody', '2012-05-10', 'metric')).toBeNull();
+  });
+
+  it('says where blooms begin and end, and what was done to the weather', () => {
+    const outcome = run(explorer(), 'plan', scenario('wet-spring.toml'));
+    expect(outcome.bloom.length).toBeGreaterThan(2);
+    for (const { from, to, nectar, pollen } of outcome.bloom) {
+      expect(from <= to).toBe(true);
+      expect(Math.max(nectar, pollen)).toBeGreaterThan(0);
+    }
+    expect(outcome.weatherNotes.join(' ')).toContain('2012');
+    expect(outcome.events[0]).toMatchObject({ day: 1, kind: 'start' });
+  });
+});
+
+describe('what cannot be used', () => {
+  it.each([
+    ['nothing', new Uint8Array()],
+    ['text that is no TOML', text('name = "a\n')],
+    ['bytes that are no text', new Uint8Array([0xff, 0xfe, 0x00, 0x41])],
+    ['a field that does not exist', new Uint8Array([...scenarioFile('wet-spring.toml'), ...text('\n[place2]\nx = 1\n')])],
+  ])('refuses %s as a file, in words', (_, file) => {
+    const fault = thrown(() => open(file)) as Record<string, unknown>;
+    expect(fault).toMatchObject({ kind: 'scenario' });
+    expect(fault.message).toEqual(expect.stringMatching(/\w/));
+  });
+
+  it('shows the line at fault with a caret', () => {
+    const file = new TextDecoder().decode(scenarioFile('wet-spring.toml')).replace('latitude = 47.45', 'latitude = "north"');
+    const fault = thrown(() => open(text(file))) as { place: string; excerpt: string };
+    expect(fault.excerpt).toContain('latitude = "north"');
+    expect(fault.excerpt).toContain('^');
+  });
+
+  it('refuses unknown fields of an object too', () => {
+    const plan = { ...scenario('wet-spring.toml'), colour: 'green' };
+    expect(thrown(() => run(explorer(), 'plan', plan as never))).toMatchObject({ kind: 'scenario' });
+  });
+
+  it('names the entry that is out of range', () => {
+    const plan = scenario('wet-spring.toml');
+    plan.start.package = { pounds: 99 };
+    expect(thrown(() => run(explorer(), 'plan', plan))).toMatchObject({ kind: 'scenario', place: 'start.package.pounds' });
+  });
+
+  it('says so when the weather file is not there', () => {
+    const plan = scenario('wet-spring.toml');
+    plan.weather.record = 'my-own.csv';
+    expect(thrown(() => run(explorer(), 'plan', plan))).toMatchObject({ place: 'weather.record' });
+  });
+
+  it('names the line of a weather file that cannot be read', () => {
+    const made = explorer();
+    made.keepFile('my-own.csv', text('date,high_c,low_c,rain_mm\n2012-01-01,5,1,0\n2012-01-02,oops,1,0\n'));
+    const plan = scenario('wet-spring.toml');
+    plan.weather.record = 'my-own.csv';
+    const fault = thrown(() => run(made, 'plan', plan)) as { kind: string; place: string };
+    expect(fault.kind).toBe('weather');
+    expect(fault.place).toMatch(/my-own\.csv.*line 3/);
+  });
+});

@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import { dayNumber } from '../src/calendar';
+import { edited, pounds, startKind, startLine, twinName, twinOf, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
+import { Ranges } from '../src/ranges';
+import { pinsOf } from '../src/strip/pins';
+import { scenarioSchema } from '../src/wasm/sim_wasm.js';
+import { explorer, run, scenario } from './door';
+
+const plan = () => scenario('wet-spring.toml');
+
+describe('editing a plan', () => {
+  it('leaves the one before as it was', () => {
+    const before = plan();
+    const after = edited(before, (draft) => {
+      draft.name = 'other';
+      draft.hive.box = [];
+    });
+    expect(after.name).toBe('other');
+    expect(before).toEqual(plan());
+  });
+
+  it('moves the whole season with its start', () => {
+    const moved = withStartDate(plan(), '2012-05-10');
+    expect(moved.start.date).toBe('2012-05-10');
+    expect(moved.feed?.[0]?.from).toBe('2012-05-10');
+    expect(dayNumber(moved.until) - dayNumber(plan().until)).toBe(10);
+    expect(moved.weather).toEqual(plan().weather);
+    expect(withStartDate(plan(), '')).toEqual(plan());
+  });
+
+  it.each(['package', 'swarm', 'nuc', 'established'] as const)('makes a season that starts with a %s', (kind) => {
+    const changed = withStartKind(plan(), kind);
+    expect(startKind(changed)).toBe(kind);
+    expect(run(explorer(), 'plan', changed).days).toBeGreaterThan(100);
+  });
+
+  it('weighs bees in pounds', () => {
+    expect(pounds({ pounds: 3 })).toBe(3);
+    expect(pounds({ kilograms: 1.360_777_11 })).toBeCloseTo(3, 6);
+    expect(pounds({})).toBeNull();
+  });
+
+  it('says the start in a line', () => {
+    expect(startLine(plan())).toBe('package of 3 lb on foundation, 30 April 2012');
+  });
+});
+
+describe('the twin', () => {
+  it('differs in the feed and nothing else', () => {
+    const twin = twinOf(plan(), 'feed', null);
+    expect(twin?.feed).toEqual([]);
+    expect({ ...twin, feed: plan().feed }).toEqual(plan());
+    expect(twinName(plan(), 'feed')).toBe('without feed');
+  });
+
+  it('is fed where the plan is not', () => {
+    const unfed = { ...plan(), feed: [] };
+    expect(twinOf(unfed, 'feed', null)?.feed).toEqual([usualFeed(unfed)]);
+    expect(twinName(unfed, 'feed')).toBe('with feed');
+  });
+
+  it('has no rain spell, or one where the plan has none', () => {
+    expect(twinOf(plan(), 'rain', null)?.weather.rain).toEqual([]);
+    const dry = edited(plan(), (draft) => {
+      draft.weather.rain = [];
+    });
+    expect(twinOf(dry, 'rain', null)?.weather.rain).toEqual([usualRain(dry)]);
+  });
+
+  it('is the plan that was kept, or none', () => {
+    const kept = { ...plan(), name: 'kept' };
+    expect(twinOf(plan(), 'kept', kept)).toBe(kept);
+    expect(twinOf(plan(), 'none', kept)).toBeNull();
+  });
+});
+
+describe('limits from the schema', () => {
+  const ranges = new Ranges(scenarioSchema());
+  it.each([
+    ['start.package.pounds', 0.5, 10],
+    ['feed.litres', 0.1, 50],
+    ['feed.every_days', 1, 60],
+    ['weather.rain.mm_a_day', 0, 200],
+    ['start.nuc.frames_of_bees', 0.5, 40],
+  ])('%s goes from %d to %d', (place, min, max) => {
+    expect(ranges.of(place)).toEqual({ min, max });
+  });
+});
+
+describe('pins', () => {
+  it('stand for the start, feed and boxes, one for each day', () => {
+    const { pins, feeds } = pinsOf(plan());
+    expect(pins.map(({ text }) => text)).toEqual(['hived, 1:1 feed on', 'deep box on', '1:1 feed off']);
+    expect(feeds).toHaveLength(1);
+  });
+});
