@@ -2,6 +2,8 @@
 
 mod bad_input;
 mod cli;
+mod docs;
+mod golden;
 mod forage;
 mod random_scenarios;
 mod scenario_files;

@@ -9,9 +9,10 @@ mod problem;
 
 use std::collections::BTreeMap;
 
+use combcast_core::draw::{Mean, Random};
 use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::Brake;
-use combcast_core::scenario::{RecordUnits, scenario_schema};
+use combcast_core::scenario::{Mode, RecordUnits, scenario_schema};
 use combcast_core::story::{self, Units};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
 use combcast_core::{Scenario, Season, season};
@@ -125,6 +126,28 @@ impl Explorer {
         let outcome = outcome::of(&season, &prepared, &weather, &report)?;
         self.seasons.insert(name, season);
         Ok(outcome)
+    }
+
+    /// Runs a season `count` times, each as another member of an ensemble, writes no day down, and
+    /// returns the sum of the bees at the end of each: for measuring speed.
+    #[wasm_bindgen(js_name = bareSeasons)]
+    pub fn bare_seasons(&mut self, scenario: &str, count: u32) -> Result<f64, JsValue> {
+        let scenario = Scenario::from_json(scenario).map_err(thrown)?;
+        let record = self.record_of(&scenario).map_err(thrown)?;
+        let (weather, _) = weather::lay(&scenario, record, 0).map_err(thrown)?;
+        let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
+        (0..count)
+            .map(|member| {
+                let end = match scenario.mode {
+                    Mode::Mean => prepared.run_bare(&mut Mean, |_, _| {}),
+                    Mode::Random => {
+                        prepared.run_bare(&mut Random::new(scenario.seed, member), |_, _| {})
+                    }
+                };
+                end.map(|colony| colony.adults.house_bees() + colony.adults.all_foragers())
+            })
+            .sum::<Result<f64, _>>()
+            .map_err(thrown)
     }
 
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.

@@ -1,8 +1,11 @@
 //! Chores of the repository: `cargo xtask` lists them.
 
+mod bench;
+mod bless;
 mod chromium;
 mod guard;
 mod page;
+mod parity;
 mod report;
 mod serve;
 mod shell;
@@ -20,6 +23,9 @@ usage: cargo xtask CHORE
 
   explore [--port N]   build the WebAssembly and the page, serve the page on this machine
   test                 run every check there is; ends with a line 'N passed, N failed'
+  parity               run every shipped scenario natively and in WebAssembly and compare the bits
+  bless                write down the shipped scenarios' results as the ones to keep to
+  bench                measure the speed natively, in WebAssembly and of a NumPy twin
   wasm                 build the WebAssembly module and its glue into web/src/wasm
   serve [--port N]     serve web/dist as it is
   guard                check that no crate sends the random numbers through the platform's maths
@@ -45,6 +51,9 @@ fn run(chore: &str, arguments: &[String]) -> Result<ExitCode> {
         "explore" => serve::explore(port(arguments)?)?,
         "serve" => serve::serve(port(arguments)?)?,
         "test" => return none(arguments).map(|()| test::test()),
+        "parity" => none(arguments).and_then(|()| parity::parity())?,
+        "bless" => none(arguments).and_then(|()| bless::bless())?,
+        "bench" => none(arguments).and_then(|()| bench::bench())?,
         "wasm" => none(arguments).and_then(|()| wasm::build())?,
         "guard" => none(arguments).and_then(|()| guard::check())?,
         "help" | "--help" | "-h" => print!("{USAGE}"),

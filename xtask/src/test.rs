@@ -7,15 +7,17 @@ use std::process::{Command, ExitCode};
 use anyhow::{Context, Result, bail};
 
 use crate::report::{Counts, Report};
-use crate::{chromium, guard, page, shell, wasm};
+use crate::{chromium, guard, page, parity, shell, wasm};
 
 const FORMAT: &str = "Format";
 const GUARD: &str = "Random numbers keep off the platform's maths";
 const CLIPPY: &str = "Clippy";
+const BENCHES: &str = "The benches compile";
 const DOCUMENTATION: &str = "Documentation";
 const RUST: &str = "Rust tests";
 const MODULE: &str = "WebAssembly module";
 const NODE: &str = "Node.js";
+const PARITY: &str = "The same bits natively and in WebAssembly";
 const PACKAGES: &str = "The page's packages";
 const TYPES: &str = "The page's types";
 const UNIT: &str = "The page's unit tests";
@@ -27,7 +29,12 @@ const BROWSER: &str = "The page in Chromium";
 pub fn test() -> ExitCode {
     let mut report = Report::new();
     report.step(FORMAT, &[], || {
-        check(&mut shell::cargo(&["fmt", "--all", "--check"]))
+        check(&mut shell::cargo(&["fmt", "--all", "--check"]))?;
+        check(&mut shell::cargo(&[
+            "fmt",
+            "--manifest-path=benches/Cargo.toml",
+            "--check",
+        ]))
     });
     report.step(GUARD, &[], || guard::check().map(|()| Counts::ONE));
     report.step(CLIPPY, &[], || {
@@ -35,6 +42,16 @@ pub fn test() -> ExitCode {
             "clippy",
             "--locked",
             "--workspace",
+            "--all-targets",
+            "--",
+            "--deny=warnings",
+        ]))
+    });
+    report.step(BENCHES, &[], || {
+        check(&mut shell::cargo(&[
+            "clippy",
+            "--locked",
+            "--manifest-path=benches/Cargo.toml",
             "--all-targets",
             "--",
             "--deny=warnings",
@@ -55,6 +72,7 @@ pub fn test() -> ExitCode {
     report.step(RUST, &[], rust_tests);
     report.step(MODULE, &[], || wasm::build().map(|()| Counts::ONE));
     report.step(NODE, &[], || page::check_node().map(|()| Counts::ONE));
+    report.step(PARITY, &[MODULE, NODE], parity::check);
     report.step(PACKAGES, &[NODE], || page::install().map(|()| Counts::ONE));
     report.step(TYPES, &[PACKAGES, MODULE], || {
         check(&mut page::npm(&["run", "check"]))

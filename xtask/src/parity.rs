@@ -1,0 +1,160 @@
+//! The same bits natively and in WebAssembly: every shipped scenario, in both modes.
+
+use std::path::{Path, PathBuf};
+
+use anyhow::{Context, Result, bail};
+use serde_json::Value;
+
+use crate::report::Counts;
+use crate::{page, shell, wasm};
+
+/// Builds both sides and compares them.
+pub fn parity() -> Result<()> {
+    page::check_node()?;
+    wasm::build()?;
+    let counts = check()?;
+    if counts.failed > 0 {
+        bail!(
+            "{} of {} seasons differ",
+            counts.failed,
+            counts.failed + counts.passed
+        );
+    }
+    println!("{} seasons have the same bits", counts.passed);
+    Ok(())
+}
+
+/// Compares the command line with the module that was built before; one check for each scenario and mode.
+pub fn check() -> Result<Counts> {
+    let combcast = shell::build(
+        &mut shell::cargo(&["build", "--locked", "--package=combcast", "--bin=combcast"]),
+        &format!("combcast{}", std::env::consts::EXE_SUFFIX),
+    )?;
+    let scenarios = scenarios()?;
+    let mut node = shell::program("node", &["xtask/node/parity.mjs"]);
+    let lines = shell::output(node.args(&scenarios))?;
+    let mut counts = Counts::default();
+    for line in lines.lines() {
+        let there: Value = serde_json::from_str(line).context("xtask/node/parity.mjs")?;
+        let (file, mode) = (text(&there, "file")?, text(&there, "mode")?);
+        match compare(&combcast, file, mode, &there)? {
+            None => counts.passed += 1,
+            Some(difference) => {
+                println!("{file}, {mode}: {difference}");
+                counts.failed += 1;
+            }
+        }
+    }
+    if counts.passed + counts.failed != 2 * scenarios.len() as u64 {
+        bail!("WebAssembly did not answer for every scenario in both modes");
+    }
+    Ok(counts)
+}
+
+/// The shipped scenario files, from the root of the repository.
+fn scenarios() -> Result<Vec<PathBuf>> {
+    let mut files = Vec::new();
+    for entry in shell::root().join("scenarios").read_dir()? {
+        let name = PathBuf::from("scenarios").join(entry?.file_name());
+        if name.extension().is_some_and(|ending| ending == "toml") {
+            files.push(name);
+        }
+    }
+    files.sort();
+    if files.is_empty() {
+        bail!("scenarios/ holds no scenario");
+    }
+    Ok(files)
+}
+
+/// Runs a scenario natively; the first difference in words.
+fn compare(combcast: &Path, file: &str, mode: &str, there: &Value) -> Result<Option<String>> {
+    let combcast = |arguments: &[&str]| {
+        let program = combcast
+            .to_str()
+            .context("the target folder's name is not UTF-8")?;
+        shell::output(&mut shell::program(program, arguments))
+    };
+    let season: Value = serde_json::from_str(&combcast(&["run", file, "--mode", mode, "--json"])?)?;
+    if let Some(difference) = difference(&season, there)? {
+        return Ok(Some(difference));
+    }
+    let (here, there) = (
+        combcast(&["digest", file, "--mode", mode])?,
+        text(there, "digest")?,
+    );
+    if here.trim() != there {
+        return Ok(Some(format!(
+            "digest {} natively, {there} in WebAssembly",
+            here.trim()
+        )));
+    }
+    Ok(None)
+}
+
+/// Compares a season's document with WebAssembly's columns, bit by bit; the first difference in words.
+fn difference(season: &Value, there: &Value) -> Result<Option<String>> {
+    let days = season["days"]
+        .as_array()
+        .context("the document has no days")?;
+    let columns = there["values"]
+        .as_object()
+        .context("there are no columns")?;
+    let brakes = there["brake"].as_array().context("there are no brakes")?;
+    if columns.is_empty() || days.is_empty() {
+        bail!("there is nothing to compare");
+    }
+    for (number, day) in days.iter().enumerate() {
+        let date = &day["date"];
+        for (name, bits) in columns {
+            let here = day[name]
+                .as_f64()
+                .with_context(|| format!("{date}: {name} is no number"))?;
+            let there = bits[number].as_str().unwrap_or_default();
+            if format!("{:x}", here.to_bits()) != there {
+                return Ok(Some(format!(
+                    "{date}: {name} has the bits {:x} ({here}) natively, {there} in WebAssembly",
+                    here.to_bits()
+                )));
+            }
+        }
+        if brakes.get(number) != Some(&day["brake"]) {
+            return Ok(Some(format!("{date}: the brakes differ")));
+        }
+    }
+    if brakes.len() != days.len() {
+        return Ok(Some(format!(
+            "{} days natively, {} in WebAssembly",
+            days.len(),
+            brakes.len()
+        )));
+    }
+    Ok(None)
+}
+
+fn text<'a>(value: &'a Value, name: &str) -> Result<&'a str> {
+    value[name]
+        .as_str()
+        .with_context(|| format!("there is no {name}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::difference;
+    use serde_json::json;
+
+    #[test]
+    fn one_bit_of_one_number_is_a_difference() {
+        let bees = 9900.1_f64;
+        let season =
+            json!({ "days": [{ "date": "2012-04-30", "adult_bees": bees, "brake": "caged" }] });
+        let there = |bees: f64, brake: &str| json!({ "values": { "adult_bees": [format!("{:x}", bees.to_bits())] }, "brake": [brake] });
+        assert_eq!(difference(&season, &there(bees, "caged")).unwrap(), None);
+        let off = difference(&season, &there(bees.next_up(), "caged"))
+            .unwrap()
+            .unwrap();
+        assert!(off.contains("adult_bees"), "{off}");
+        assert!(difference(&season, &there(bees, "food")).unwrap().is_some());
+        assert!(difference(&json!({ "days": [] }), &there(bees, "caged")).is_err());
+    }
+}
