@@ -144,7 +144,7 @@ impl Explorer {
                         prepared.run_bare(&mut Random::new(scenario.seed, member), |_, _| {})
                     }
                 };
-                end.map(|colony| colony.adults.house_bees() + colony.adults.all_foragers())
+                end.map(|colony| colony.stock.adults.adults())
             })
             .sum::<Result<f64, _>>()
             .map_err(thrown)
