@@ -188,7 +188,8 @@ pub struct Hardship {
 impl BroodRisk {
     /// Daily risks that multiply to the stage survivals.
     pub fn new(stages: Stages, p: &BroodParameters) -> Self {
-        let daily = |survival: f64, days: usize| 1.0 - crate::math::pow(survival, 1.0 / days as f64);
+        let daily =
+            |survival: f64, days: usize| 1.0 - crate::math::pow(survival, 1.0 / days as f64);
         let mut risk = [0.0; MOST_DAYS];
         risk[..stages.egg].fill(daily(p.egg_survival, stages.egg));
         risk[stages.egg..stages.open()].fill(daily(p.larva_survival, stages.larva));
@@ -200,8 +201,15 @@ impl BroodRisk {
     pub fn under(&self, hardship: Hardship, p: &BroodParameters) -> [f64; MOST_DAYS] {
         let mut risk = self.risk;
         let fed = 1.0 - p.starving_loss * unit(hardship.food_lacking);
-        for (age, risk) in risk[self.stages.egg..self.stages.open()].iter_mut().enumerate() {
-            let spared = if hardship.pollen_failed && age < 3 { p.dearth_survival } else { 1.0 };
+        for (age, risk) in risk[self.stages.egg..self.stages.open()]
+            .iter_mut()
+            .enumerate()
+        {
+            let spared = if hardship.pollen_failed && age < 3 {
+                p.dearth_survival
+            } else {
+                1.0
+            };
             *risk = 1.0 - (1.0 - *risk) * fed * spared;
         }
         risk

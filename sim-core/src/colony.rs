@@ -264,7 +264,10 @@ impl Colony {
     fn infest(&mut self, mites_per_100_bees: f64) {
         let bees = census(&self.adults).adults();
         self.mites.on_bees = libm::round(mites_per_100_bees / 100.0 * bees);
-        let (open, total) = (self.worker_brood.stages.open(), self.worker_brood.stages.total());
+        let (open, total) = (
+            self.worker_brood.stages.open(),
+            self.worker_brood.stages.total(),
+        );
         let capped = self.worker_brood.capped();
         if capped < 1.0 || self.mites.on_bees < 1.0 {
             return;
@@ -273,7 +276,10 @@ impl Colony {
         // twice those on bees, where there is a capped cell for each bee; fewer where there is less.
         let in_cells = 2.0 * self.mites.on_bees * unit(2.0 * capped / most(bees, 1.0));
         let days = (total - open) as f64;
-        for (day, mothers) in self.worker_brood.mothers[open..total].iter_mut().enumerate() {
+        for (day, mothers) in self.worker_brood.mothers[open..total]
+            .iter_mut()
+            .enumerate()
+        {
             let done = |d: usize| libm::round(in_cells * d as f64 / days);
             *mothers = done(day + 1) - done(day);
         }

@@ -540,7 +540,11 @@ impl<D: Draw> Today<'_, D> {
         };
         let hard = hardship.food_lacking > 0.0 || hardship.pollen_failed;
         let risks = |usual: &BroodRisk| {
-            if hard { usual.under(hardship, p) } else { usual.risk }
+            if hard {
+                usual.under(hardship, p)
+            } else {
+                usual.risk
+            }
         };
         let risk = risks(&self.fixed.worker_risk);
         let cells = colony.worker_brood.living();
@@ -553,9 +557,7 @@ impl<D: Draw> Today<'_, D> {
             colony.mites.virus,
             &self.fixed.parameters.mites,
         );
-        let killed = self
-            .draw
-            .how_many(Topic::Mites, self.emerged.cells, killed);
+        let killed = self.draw.how_many(Topic::Mites, self.emerged.cells, killed);
         self.young_bees = self.emerged.cells - killed;
         self.outcome.ledger.worker_brood_died += killed;
         self.outcome.ledger.emerged += self.young_bees;
@@ -570,7 +572,8 @@ impl<D: Draw> Today<'_, D> {
             self.drones_emerged.cells += emerged.cells;
             self.drones_emerged.mothers += emerged.mothers;
             if nest.frame.is_none() {
-                self.nest_cells -= (died + emerged.cells) * self.fixed.parameters.comb.drone_cell_area;
+                self.nest_cells -=
+                    (died + emerged.cells) * self.fixed.parameters.comb.drone_cell_area;
             }
         }
         self.nest_cells = most(0.0, self.nest_cells);

@@ -68,7 +68,15 @@ pub struct Mites {
 
 /// How many hives stand in flying distance: where mites come from in autumn.
 #[derive(
-    Debug, Clone, Copy, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+    Debug,
+    Clone,
+    Copy,
+    Default,
+    PartialEq,
+    Eq,
+    serde::Serialize,
+    serde::Deserialize,
+    schemars::JsonSchema,
 )]
 #[serde(rename_all = "lowercase")]
 pub enum Neighbours {
@@ -91,9 +99,17 @@ pub enum Neighbours {
 /// let (worker, drone) = hazard(0.0, 462.0, 1000.0, &MitesParameters::default());
 /// assert!((1.0 - (-worker - drone).exp() - 0.95).abs() < 0.005);
 /// ```
-pub fn hazard(worker_capped: f64, drone_capped: f64, bees_g: f64, p: &MitesParameters) -> (f64, f64) {
+pub fn hazard(
+    worker_capped: f64,
+    drone_capped: f64,
+    bees_g: f64,
+    p: &MitesParameters,
+) -> (f64, f64) {
     let bees_g = most(bees_g, 1.0);
-    (p.into_worker * worker_capped / bees_g, p.into_drone * drone_capped / bees_g)
+    (
+        p.into_worker * worker_capped / bees_g,
+        p.into_drone * drone_capped / bees_g,
+    )
 }
 
 /// Part of the daughters that mature, 0 to 1: fewer in the cold season, fewer in crowded cells.
@@ -143,7 +159,10 @@ pub fn come_out<D: Draw>(
     } else {
         (p.daughters_worker, p.survive_worker)
     };
-    let born = draw.events(Topic::Mites, mothers * daughters * maturing(load, today.ten_days_c, p));
+    let born = draw.events(
+        Topic::Mites,
+        mothers * daughters * maturing(load, today.ten_days_c, p),
+    );
     let died = draw.how_many(Topic::Mites, mothers + born, 1.0 - survive);
     MiteFlows {
         came_out: mothers + born - died,

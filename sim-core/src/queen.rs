@@ -281,9 +281,13 @@ pub fn limits(
     // A store that is not being refilled is rationed: fifteen days' worth, five when need is covered.
     let need_g = 0.017 * 6.0 * own + 0.002 * support.nurses;
     let ration_d = 15.0 - 10.0 * unit(support.pollen_income_g / most(need_g, 1.0));
+    // Stores may fill the edges; brood may not.
     let free_cells = most(
         0.0,
-        p.brood_comb * support.drawn - support.brood - support.store_cells,
+        least(
+            p.brood_comb * support.drawn,
+            support.drawn - support.store_cells,
+        ) - support.brood,
     );
     let surface = pow(3000.0 / adults, 1.0 / 3.0);
     let kept_warm =

@@ -169,14 +169,22 @@ impl Prepared {
         let mut watch = events::Watch::new(self.first);
         for (day, conditions) in self.conditions.iter().enumerate() {
             let plan = &self.plans[day];
-            let outcome =
-                step(&mut colony, conditions, plan, &fixed, draw, day as u32, &mut books).map_err(|error| {
-                    error.within(&format!(
-                        "day {} ({})",
-                        day + 1,
-                        plus_days(self.first, day as i32)
-                    ))
-                })?;
+            let outcome = step(
+                &mut colony,
+                conditions,
+                plan,
+                &fixed,
+                draw,
+                day as u32,
+                &mut books,
+            )
+            .map_err(|error| {
+                error.within(&format!(
+                    "day {} ({})",
+                    day + 1,
+                    plus_days(self.first, day as i32)
+                ))
+            })?;
             for bees in &mut marked {
                 bees.live(&outcome.rates, &self.parameters.adults);
             }
@@ -213,7 +221,15 @@ impl Prepared {
         let mut colony = self.start.clone();
         let mut books = Audit::of(&colony);
         for (day, (conditions, plan)) in self.conditions.iter().zip(&self.plans).enumerate() {
-            let outcome = step(&mut colony, conditions, plan, &fixed, draw, day as u32, &mut books)?;
+            let outcome = step(
+                &mut colony,
+                conditions,
+                plan,
+                &fixed,
+                draw,
+                day as u32,
+                &mut books,
+            )?;
             each_day(&colony, &outcome);
         }
         Ok(colony)

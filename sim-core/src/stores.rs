@@ -50,7 +50,7 @@ params! {
         /// Sugar that an idle adult eats.
         adult_g = 0.00332, "g/bee/d", 0.001..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Heat that a bee of a cluster of 10,000 makes in frost-free cold.
-        heat_g = 0.00426, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
+        heat_g = 0.0044, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Fall of heat per bee with cluster size.
         heat_exponent = -0.479, "-", -1.0..=0.0, Published, "Southwick 1985";
         /// House bee at full care.
