@@ -384,6 +384,8 @@ pub struct Marked {
     pub died: Vec<f64>,
     /// Share out as foragers at each age in days.
     pub out: Vec<f64>,
+    /// Share that died as house bees.
+    pub died_in_hive: f64,
 }
 
 impl Marked {
@@ -397,6 +399,7 @@ impl Marked {
             foragers: 0.0,
             died: Vec::with_capacity(MOST_DAYS),
             out: Vec::with_capacity(MOST_DAYS),
+            died_in_hive: 0.0,
         }
     }
 
@@ -408,6 +411,7 @@ impl Marked {
         let back = (self.foragers - died_out) * rates.reversion;
         self.house += back - died_in - out;
         self.foragers += out - died_out - back;
+        self.died_in_hive += died_in;
         self.died.push(died_in + died_out);
         self.out.push(self.foragers);
         self.age += rates.pace_at(self.age);
@@ -461,14 +465,14 @@ pub fn live_a_day<D: Draw>(
     }
     const NONE: [f64; CLASSES] = [0.0; CLASSES];
     let deaths = Deaths {
-        house: draw.from_groups(Topic::Adults, &adults.house, &NONE, &mut died_in),
-        foragers: draw.from_groups(Topic::Adults, &adults.foragers, &NONE, &mut died_out),
+        house: draw.of_groups(Topic::Adults, &adults.house, &NONE, &mut died_in),
+        foragers: draw.of_groups(Topic::Adults, &adults.foragers, &NONE, &mut died_out),
     };
     if rates.recruitment > 0.0 {
-        draw.from_groups(Topic::Adults, &adults.house, &died_in, &mut out);
+        draw.of_groups(Topic::Adults, &adults.house, &died_in, &mut out);
     }
     if rates.reversion > 0.0 {
-        draw.from_groups(Topic::Adults, &adults.foragers, &died_out, &mut back);
+        draw.of_groups(Topic::Adults, &adults.foragers, &died_out, &mut back);
     }
     for k in 0..CLASSES {
         adults.house[k] += back[k] - out[k] - died_in[k];

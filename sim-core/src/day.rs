@@ -548,7 +548,7 @@ impl<D: Draw> Today<'_, D> {
         };
         let risk = risks(&self.fixed.worker_risk);
         let cells = colony.worker_brood.living();
-        let died = self.draw.from_risks(Topic::Brood, cells, &risk);
+        let died = self.draw.of_risks(Topic::Brood, cells, &risk);
         self.outcome.ledger.worker_brood_died += died;
         self.emerged = colony.worker_brood.age_one_day();
         self.nest_cells -= died + self.emerged.cells;
@@ -566,7 +566,7 @@ impl<D: Draw> Today<'_, D> {
         for nest in &mut colony.drone_brood {
             let died = self
                 .draw
-                .from_risks(Topic::Drones, nest.brood.living(), &risk);
+                .of_risks(Topic::Drones, nest.brood.living(), &risk);
             let emerged = nest.brood.age_one_day();
             self.outcome.ledger.drone_brood_died += died;
             self.drones_emerged.cells += emerged.cells;
