@@ -3,8 +3,8 @@
 mod bad_input;
 mod cli;
 mod docs;
-mod golden;
 mod forage;
+mod golden;
 mod random_scenarios;
 mod scenario_files;
 mod scenarios;

@@ -2,6 +2,7 @@
 
 use crate::colony::Colony;
 use crate::error::ErrorKind;
+use crate::mites::MiteFlows;
 use crate::{Error, Parameters};
 
 /// The flows of one day. Sugar is in grams as honey.
@@ -43,6 +44,8 @@ pub struct Ledger {
     pub patty_pollen_g: f64,
     /// Pollen eaten.
     pub pollen_eaten_g: f64,
+    /// Mites: what came and went.
+    pub mites: MiteFlows,
 }
 
 /// The stocks that must add up.
@@ -54,6 +57,7 @@ pub struct Audit {
     drone_brood: f64,
     sugar_g: f64,
     pollen_g: f64,
+    mites: f64,
 }
 
 impl Audit {
@@ -66,6 +70,7 @@ impl Audit {
             drone_brood: colony.stock.drone_brood,
             sugar_g: colony.stores.sugar_g(),
             pollen_g: colony.stores.pollen_g,
+            mites: colony.mites.on_bees + colony.stock.mites_in_cells,
         }
     }
 
@@ -115,6 +120,13 @@ impl Audit {
                 "pollen",
                 self.pollen_g + flow.pollen_g + flow.patty_pollen_g - flow.pollen_eaten_g,
                 after.pollen_g,
+            ),
+            (
+                "mites",
+                self.mites + flow.mites.born + flow.mites.came_in
+                    - flow.mites.died_at_emergence
+                    - flow.mites.died_on_bees,
+                after.mites,
             ),
         ];
         for (name, expected, found) in sums {

@@ -22,6 +22,7 @@ pub mod evidence;
 pub mod forage;
 pub mod ledger;
 pub mod math;
+pub mod mites;
 pub mod observe;
 pub mod queen;
 pub mod rng;

@@ -128,6 +128,8 @@ sections! {
     adults: crate::adults::AdultsParameters,
     /// Drones.
     drones: crate::drones::DronesParameters,
+    /// Mites and the damage that they do.
+    mites: crate::mites::MitesParameters,
 }
 
 impl Parameters {

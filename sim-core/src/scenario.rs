@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::calendar::CalendarDate;
+use crate::mites::Neighbours;
 
 pub use colony::MOST_BOXES;
 #[cfg(feature = "schema")]
@@ -94,6 +95,9 @@ pub struct Place {
     /// What grows around: one of the built-in forage types.
     #[serde(default)]
     pub forage: ForageType,
+    /// Hives in flying distance, from which mites come in autumn: `none`, `few` or `many`.
+    #[serde(default)]
+    pub neighbours: Neighbours,
 }
 
 /// What grows around the hive: a built-in bloom table.
@@ -273,6 +277,14 @@ pub struct Start {
     /// The queen on the first day.
     #[serde(default)]
     pub queen: Queen,
+    /// Mites that a wash of 100 bees would find on the first day, 0 to 50; left out: no mites.
+    #[serde(default, skip_serializing_if = "is_none")]
+    #[schemars(range(min = 0.0, max = 50.0))]
+    pub mites_per_100_bees: f64,
+}
+
+fn is_none(mites: &f64) -> bool {
+    *mites == 0.0
 }
 
 /// A package of bees. Give `pounds`, `kilograms` or `bees`.

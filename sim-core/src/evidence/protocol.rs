@@ -67,6 +67,7 @@ impl<'a> Site<'a> {
                     latitude: self.latitude,
                     elevation_m: self.elevation_m,
                     forage: Default::default(),
+                    neighbours: Default::default(),
                 },
                 weather: WeatherSource {
                     record: Some(self.name.to_owned()),
@@ -80,6 +81,7 @@ impl<'a> Site<'a> {
                     nuc: None,
                     established: None,
                     queen: Default::default(),
+                    mites_per_100_bees: 0.0,
                 },
                 hive: Hive {
                     boxes: vec![hive_box; boxes],
