@@ -20,6 +20,7 @@ mod error;
 pub mod events;
 pub mod evidence;
 pub mod forage;
+pub mod instruments;
 pub mod ledger;
 pub mod math;
 pub mod mites;

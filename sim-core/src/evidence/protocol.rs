@@ -160,6 +160,11 @@ impl Trial<'_> {
         prepare(&self.scenario, &weather)
     }
 
+    /// What each day of the trial offers.
+    pub fn conditions(&self) -> Result<Vec<crate::forage::Conditions>, Error> {
+        Ok(self.prepare()?.conditions)
+    }
+
     /// Runs and follows the bees that emerge on the days from `from` to `to`.
     pub fn run_marking(&self, from: Date, to: Date) -> Result<(Season, Vec<Marked>), Error> {
         let start = self.scenario.start.date.0;
