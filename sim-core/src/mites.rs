@@ -29,7 +29,7 @@ params! {
         /// Fall of daughters with crowding, for each mother in a cell beyond 0.3.
         crowding = 0.35, "1/mite", 0.0..=2.0, Assumed, "direction: Donze et al. 1996";
         /// Mites from worker cells that live on after the bee has emerged.
-        survive_worker = 0.639, "-", 0.1..=1.0, Tuned, "two to three cycles for each mite: Martin & Kemp 1997; growth of 0.02 a day";
+        survive_worker = 0.62, "-", 0.1..=1.0, Tuned, "two to three cycles for each mite: Martin & Kemp 1997; growth of 0.02 a day";
         /// Mites from drone cells that live on after the drone has emerged.
         survive_drone = 0.85, "-", 0.1..=1.0, Assumed, "fall is two to three times higher from worker cells: Lobb & Martin 1997";
         /// Daily death of mites on bees beyond those that die with their bee.
@@ -67,17 +67,8 @@ pub struct Mites {
 }
 
 /// How many hives stand in flying distance: where mites come from in autumn.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    Default,
-    PartialEq,
-    Eq,
-    serde::Serialize,
-    serde::Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Neighbours {
     /// None: nothing comes in.

@@ -279,7 +279,7 @@ pub struct Start {
     pub queen: Queen,
     /// Mites that a wash of 100 bees would find on the first day, 0 to 50; left out: no mites.
     #[serde(default, skip_serializing_if = "is_none")]
-    #[schemars(range(min = 0.0, max = 50.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 50.0)))]
     pub mites_per_100_bees: f64,
 }
 
