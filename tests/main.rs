@@ -5,6 +5,7 @@ mod cli;
 mod docs;
 mod forage;
 mod golden;
+mod linear;
 mod random_scenarios;
 mod scenario_files;
 mod scenarios;
