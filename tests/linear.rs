@@ -115,8 +115,14 @@ fn growth_by_simulation(frozen: &Frozen) -> f64 {
         if total > 1e-6 {
             let shrink = 1e-9 / total;
             on_bees *= shrink;
-            worker.mothers.iter_mut().for_each(|mothers| *mothers *= shrink);
-            drone.mothers.iter_mut().for_each(|mothers| *mothers *= shrink);
+            worker
+                .mothers
+                .iter_mut()
+                .for_each(|mothers| *mothers *= shrink);
+            drone
+                .mothers
+                .iter_mut()
+                .for_each(|mothers| *mothers *= shrink);
             last_total = 1e-9;
         }
     }
