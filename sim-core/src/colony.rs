@@ -4,7 +4,7 @@ use crate::adults::{Adults, Census, census};
 use crate::brood::{Brood, Stages};
 use crate::comb::Frames;
 use crate::forage::Conditions;
-use crate::math::{least, most, unit};
+use crate::math::{least, ln, most, unit};
 use crate::mites::Mites;
 use crate::queen::{QueenBee, QueenState};
 use crate::scenario::{Comb, Established, Scenario};
@@ -126,7 +126,7 @@ impl Colony {
         };
         for nest in &self.drone_brood {
             let larvae = nest.brood.larvae();
-            let all = nest.brood.eggs() + larvae + nest.brood.capped();
+            let all = nest.brood.all();
             stock.drone_brood += all;
             stock.mites_in_cells += nest.brood.mites();
             stock.drone_larvae += larvae;
@@ -139,6 +139,7 @@ impl Colony {
             stock.damaged = damaged.adults();
             stock.adults.add(&damaged);
         }
+        stock.adults.ln_adults = ln(most(stock.adults.adults(), 1.0));
         self.stock = stock;
     }
 

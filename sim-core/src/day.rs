@@ -114,7 +114,25 @@ pub struct Today<'a, D: Draw> {
     drones_emerged: Emergence,
     young_bees: f64,
     /// What happened, for the record.
+    pub outcome: &'a mut Outcome,
+}
+
+/// The books of the evening before, and what the day came to.
+#[derive(Debug, Clone)]
+pub struct Diary {
+    books: Audit,
+    /// What the last day came to.
     pub outcome: Outcome,
+}
+
+impl Diary {
+    /// The diary of a colony on the morning of its first day.
+    pub fn new(colony: &Colony) -> Self {
+        Self {
+            books: Audit::of(colony),
+            outcome: Outcome::nothing(),
+        }
+    }
 }
 
 /// What a day came to.
@@ -138,8 +156,8 @@ pub struct Outcome {
 
 /// Runs one day.
 ///
-/// `day` counts from 0. A dead colony stays as it is. `books` is the stock of the evening before,
-/// [`Audit::of`] the colony at first, and becomes this evening's.
+/// `day` counts from 0. A dead colony stays as it is. What the
+/// day came to is written into `diary`.
 ///
 /// # Errors
 /// A sum that does not add up: a fault of the program, with the sum's name.
@@ -150,9 +168,10 @@ pub fn step<D: Draw>(
     fixed: &Fixed<'_>,
     draw: &mut D,
     day: u32,
-    books: &mut Audit,
-) -> Result<Outcome, Error> {
+    diary: &mut Diary,
+) -> Result<(), Error> {
     draw.begin_day(day);
+    diary.outcome = Outcome::nothing();
     let mut today = Today {
         colony,
         conditions,
@@ -173,7 +192,7 @@ pub fn step<D: Draw>(
         emerged: Emergence::default(),
         drones_emerged: Emergence::default(),
         young_bees: 0.0,
-        outcome: Outcome::nothing(),
+        outcome: &mut diary.outcome,
     };
     if today.colony.alive {
         today.run_phases();
@@ -181,17 +200,18 @@ pub fn step<D: Draw>(
     } else {
         today.moves();
     }
-    let outcome = today.outcome;
     colony.take_stock();
     let found = Audit::of(colony);
-    books.check(&found, &outcome.ledger, colony, fixed.parameters)?;
-    *books = found;
-    Ok(outcome)
+    diary
+        .books
+        .check(&found, &diary.outcome.ledger, colony, fixed.parameters)?;
+    diary.books = found;
+    Ok(())
 }
 
 impl Outcome {
     /// A day on which nothing happens: there is no colony.
-    fn nothing() -> Self {
+    pub fn nothing() -> Self {
         Self {
             ledger: Ledger::default(),
             limits: Limits::default(),
@@ -232,8 +252,7 @@ impl<D: Draw> Today<'_, D> {
         let on_offer = self.conditions.nectar + self.conditions.pollen;
         self.hours_flown = adults::hours_flown(self.conditions.flight_hours, on_offer, &p.adults);
         self.need_g = sugar_need_g(
-            self.count.house,
-            self.count.foragers,
+            &self.count,
             self.care,
             self.hours_flown,
             self.larvae,
@@ -547,8 +566,9 @@ impl<D: Draw> Today<'_, D> {
             }
         };
         let risk = risks(&self.fixed.worker_risk);
-        let cells = colony.worker_brood.living();
-        let died = self.draw.of_risks(Topic::Brood, cells, &risk);
+        let died = self
+            .draw
+            .of_risks(Topic::Brood, &mut colony.worker_brood.cells, &risk);
         self.outcome.ledger.worker_brood_died += died;
         self.emerged = colony.worker_brood.age_one_day();
         self.nest_cells -= died + self.emerged.cells;
@@ -566,7 +586,7 @@ impl<D: Draw> Today<'_, D> {
         for nest in &mut colony.drone_brood {
             let died = self
                 .draw
-                .of_risks(Topic::Drones, nest.brood.living(), &risk);
+                .of_risks(Topic::Drones, &mut nest.brood.cells, &risk);
             let emerged = nest.brood.age_one_day();
             self.outcome.ledger.drone_brood_died += died;
             self.drones_emerged.cells += emerged.cells;

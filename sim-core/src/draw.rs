@@ -25,16 +25,21 @@ pub trait Draw {
     ///
     /// `gone` are those of each group who are out of it already; no group loses more than the rest.
     /// Returns the sum.
-    fn of_groups(
+    fn of_groups<const N: usize>(
         &mut self,
         topic: Topic,
-        groups: &[f64],
-        gone: &[f64],
-        expected: &mut [f64],
+        groups: &[f64; N],
+        gone: &[f64; N],
+        expected: &mut [f64; N],
     ) -> f64;
 
     /// Takes from each group those who meet its own `risk`; returns how many in all.
-    fn of_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64;
+    fn of_risks<const N: usize>(
+        &mut self,
+        topic: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64;
 }
 
 /// Every draw is its mean.
@@ -56,17 +61,29 @@ impl Draw for Mean {
     }
 
     #[inline]
-    fn of_groups(&mut self, _: Topic, _: &[f64], _: &[f64], expected: &mut [f64]) -> f64 {
+    fn of_groups<const N: usize>(
+        &mut self,
+        _: Topic,
+        _: &[f64; N],
+        _: &[f64; N],
+        expected: &mut [f64; N],
+    ) -> f64 {
         sum(expected)
     }
 
     #[inline]
-    fn of_risks(&mut self, _: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
-        let before = sum(groups);
-        for (group, risk) in groups.iter_mut().zip(risks) {
-            *group -= *group * risk;
+    fn of_risks<const N: usize>(
+        &mut self,
+        _: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64 {
+        let mut taken = [0.0; N];
+        for k in 0..N {
+            taken[k] = groups[k] * risks[k];
+            groups[k] -= taken[k];
         }
-        before - sum(groups)
+        sum(&taken)
     }
 }
 
@@ -123,12 +140,12 @@ impl Draw for Random {
     // One binomial draw for the sum, then the animals are dealt out along the groups in proportion to
     // what each expects, from a random offset: whole numbers, at a cost that does not grow with the
     // number of groups. The sum's spread is that of a binomial with the mean risk.
-    fn of_groups(
+    fn of_groups<const N: usize>(
         &mut self,
         topic: Topic,
-        groups: &[f64],
-        gone: &[f64],
-        expected: &mut [f64],
+        groups: &[f64; N],
+        gone: &[f64; N],
+        expected: &mut [f64; N],
     ) -> f64 {
         let count = sum(groups) - sum(gone);
         let mean = sum(expected);
@@ -163,15 +180,18 @@ impl Draw for Random {
         total - left
     }
 
-    fn of_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
-        const MOST_GROUPS: usize = 64;
-        let (none, mut taken) = ([0.0; MOST_GROUPS], [0.0; MOST_GROUPS]);
-        let taken = &mut taken[..groups.len()];
-        for ((slot, group), risk) in taken.iter_mut().zip(groups.iter()).zip(risks) {
-            *slot = group * risk;
+    fn of_risks<const N: usize>(
+        &mut self,
+        topic: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64 {
+        let mut taken = [0.0; N];
+        for k in 0..N {
+            taken[k] = groups[k] * risks[k];
         }
-        let all = self.of_groups(topic, groups, &none[..groups.len()], taken);
-        for (group, slot) in groups.iter_mut().zip(taken.iter()) {
+        let all = self.of_groups(topic, groups, &[0.0; N], &mut taken);
+        for (group, slot) in groups.iter_mut().zip(&taken) {
             *group -= slot;
         }
         all
