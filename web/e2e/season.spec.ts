@@ -164,3 +164,11 @@ test('pictures for looking at', async ({ page }, info) => {
     await page.screenshot({ path: 'gallery/projector.png', fullPage: true });
   }
 });
+
+test('the first screen holds story, hive and strip', async ({ page }) => {
+  test.skip(isPhone(page), 'a phone shows them one after the other');
+  await open(page);
+  const strip = await page.locator('.stage').boundingBox();
+  const height = page.viewportSize()?.height ?? 0;
+  expect((strip?.y ?? 0) + (strip?.height ?? height)).toBeLessThanOrEqual(height);
+});

@@ -17,13 +17,15 @@ export interface StripLayout {
   axis: number;
   rows: Record<RowName, RowPlace>;
   height: number;
+  /** Heights of one lane of labels. */
+  lane: { bloom: number; moves: number };
   /** Sizes of type. */
   label: number;
   note: number;
   figure: number;
 }
 
-const GAP = 9;
+const GAP = 7;
 const BLOOM_LANE = 15;
 const MOVE_LANE = 17;
 
@@ -32,9 +34,9 @@ export function stripLayout(width: number, bloomLanes: number, moveLanes: number
   const narrow = width < 700;
   const scale = width > 1650 ? 1.4 : 1;
   const heights: [RowName, number][] = [
-    ['weather', narrow ? 76 : 42],
+    ['weather', narrow ? 76 : 39],
     ['bloom', Math.max(1, bloomLanes) * BLOOM_LANE + (narrow ? 18 : 0)],
-    ['bees', narrow ? 104 : 62 + Math.min(60, spare * 0.5)],
+    ['bees', narrow ? 104 : 56 + Math.min(60, spare * 0.5)],
     ['comb', narrow ? 62 : 28 + Math.min(16, spare * 0.1)],
     ['brood', narrow ? 70 : 42 + Math.min(24, spare * 0.2)],
     ['brake', narrow ? 36 : 24],
@@ -46,7 +48,7 @@ export function stripLayout(width: number, bloomLanes: number, moveLanes: number
   let top = axis;
   for (const [name, height] of heights) {
     rows[name] = { top, height: Math.round(height * scale) };
-    top += rows[name].height + (name === 'brood' || name === 'brake' ? 7 : GAP);
+    top += rows[name].height + (name === 'brood' || name === 'brake' ? 6 : GAP);
   }
   return {
     narrow,
@@ -55,13 +57,12 @@ export function stripLayout(width: number, bloomLanes: number, moveLanes: number
     axis,
     rows,
     height: top,
+    lane: { bloom: BLOOM_LANE * scale, moves: MOVE_LANE * scale },
     label: (narrow ? 14 : 13.5) * scale,
     note: 13.5 * scale,
     figure: (narrow ? 13 : 12.5) * scale,
   };
 }
-
-export const laneHeight = { bloom: BLOOM_LANE, moves: MOVE_LANE };
 
 /** The days that the strip shows at once, unless the whole season is asked for. */
 export function windowLength(narrow: boolean): number {
