@@ -508,7 +508,7 @@ impl<D: Draw> Today<'_, D> {
         let eggs = self
             .draw
             .events(Topic::Laying, most(0.0, laid - drone_laid));
-        let eggs = if eggs > free { libm::floor(free) } else { eggs };
+        let eggs = if eggs > free { f64::floor(free) } else { eggs };
         colony.worker_brood.cells[0] += eggs;
         self.outcome.ledger.worker_eggs += eggs;
         self.outcome.ledger.drone_eggs += drone_laid;
@@ -543,7 +543,7 @@ impl<D: Draw> Today<'_, D> {
                 Some(_) => free,
                 None => least(free, corners_free),
             };
-            let laid = if left > free { libm::floor(free) } else { left };
+            let laid = if left > free { f64::floor(free) } else { left };
             nest.brood.cells[0] += laid;
             left -= laid;
         }

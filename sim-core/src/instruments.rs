@@ -81,10 +81,10 @@ fn binomial(n: u32, p: f64) -> Reading {
 fn counted(mean: f64, none: f64, step: impl Fn(f64, f64) -> f64) -> Reading {
     // Far out the chance of none underflows; there the normal curve serves.
     if none < 1e-290 {
-        let spread = 1.96 * libm::sqrt(mean);
+        let spread = 1.96 * f64::sqrt(mean);
         return Reading {
             mean,
-            low: libm::floor(most_zero(mean - spread)),
+            low: f64::floor(most_zero(mean - spread)),
             high: libm::ceil(mean + spread),
             chance_of_none: 0.0,
         };

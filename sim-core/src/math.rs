@@ -1,6 +1,7 @@
 //! The only place with transcendental mathematics.
 //!
 //! Everything goes through the `libm` crate, so that native code and WebAssembly give the same bits.
+//! Square roots and rounding are exact by the floating-point standard: there the language's own are used.
 
 /// Natural exponential.
 #[inline]

@@ -216,7 +216,7 @@ impl Limits {
             return 0.0;
         }
         let sum: f64 = limits.iter().map(|&x| inverse_eighth(x)).sum();
-        1.0 / libm::sqrt(libm::sqrt(libm::sqrt(sum)))
+        1.0 / f64::sqrt(f64::sqrt(f64::sqrt(sum)))
     }
 }
 
@@ -268,7 +268,7 @@ pub fn limits(
     let adults = most(count.adults(), 1.0);
     let stimulus = stimulus(support, adults, p);
     // The stimulus works on the queen and on her nurses alike; the two multiply to the whole.
-    let on_queen = libm::sqrt(stimulus);
+    let on_queen = f64::sqrt(stimulus);
     let on_nurses = on_queen;
     let build_up = unit((queen.laying_for_d + 1.0) / p.build_up_d);
     let warm = 0.1 + 0.9 * ramp(today.ten_days_c, p.cold_to_c, p.cold_from_c);
