@@ -92,6 +92,7 @@ impl Draw for Mean {
 pub struct Random {
     seed: u32,
     member: u32,
+    first: u32,
     day: u32,
     // One stream a topic, made when it is first used on a day.
     streams: [Option<Pcg64Mcg>; TOPICS],
@@ -103,9 +104,19 @@ impl Random {
         Self {
             seed,
             member,
+            first: 0,
             day: 0,
             streams: [const { None }; TOPICS],
         }
+    }
+
+    /// The same draws for a season that starts so many days later (negative: earlier), so that both
+    /// have one luck on one date.
+    #[must_use]
+    pub fn starting_on(mut self, days_later: i32) -> Self {
+        // Days before the first wrap round to the far end of the keys, where no season comes.
+        self.first = days_later as u32;
+        self
     }
 
     fn stream(&mut self, topic: Topic) -> &mut Pcg64Mcg {
@@ -116,7 +127,7 @@ impl Random {
 
 impl Draw for Random {
     fn begin_day(&mut self, day: u32) {
-        self.day = day;
+        self.day = self.first.wrapping_add(day);
         self.streams = [const { None }; TOPICS];
     }
 

@@ -16,6 +16,7 @@ pub mod digest;
 pub mod document;
 pub mod draw;
 pub mod drones;
+pub mod ensemble;
 mod error;
 pub mod events;
 pub mod evidence;
@@ -34,6 +35,7 @@ pub mod sources;
 pub mod stores;
 pub mod story;
 pub mod syrup;
+pub mod twin;
 pub mod weather;
 
 pub use error::{Error, ErrorKind};

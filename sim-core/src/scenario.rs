@@ -6,6 +6,7 @@ mod checks;
 mod colony;
 mod file;
 mod rules;
+mod without;
 mod words;
 
 use std::collections::BTreeMap;
@@ -20,6 +21,7 @@ pub use colony::MOST_BOXES;
 pub use file::scenario_schema;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
+pub use without::{Part, Without};
 pub(crate) use words::shorten;
 
 /// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.
