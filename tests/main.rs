@@ -11,4 +11,5 @@ mod scenario_files;
 mod scenarios;
 mod sky;
 mod story;
+mod twin;
 mod weather;
