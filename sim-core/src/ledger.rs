@@ -21,6 +21,10 @@ pub struct Ledger {
     pub died_in_hive: f64,
     /// Foragers that died.
     pub died_outside: f64,
+    /// Workers that left with a swarm.
+    pub swarmed: f64,
+    /// Worker larvae that are raised as queens.
+    pub raised_as_queens: f64,
     /// Drones that emerged.
     pub drones_emerged: f64,
     /// Drones that died or were turned out.
@@ -35,6 +39,8 @@ pub struct Ledger {
     pub wax_honey_g: f64,
     /// Sugar lost with dead bees.
     pub sugar_lost_g: f64,
+    /// Sugar that a swarm took along.
+    pub swarm_sugar_g: f64,
     /// Honey taken by the beekeeper.
     pub honey_taken_g: f64,
     /// Pollen brought in.
@@ -84,7 +90,8 @@ impl Audit {
         let sums = [
             (
                 "workers",
-                self.workers + flow.emerged - flow.died_in_hive - flow.died_outside,
+                self.workers + flow.emerged - flow.died_in_hive - flow.died_outside
+                    - flow.swarmed,
                 after.workers,
             ),
             (
@@ -94,7 +101,8 @@ impl Audit {
             ),
             (
                 "worker brood",
-                self.worker_brood + flow.worker_eggs - flow.worker_brood_died - flow.emerged,
+                self.worker_brood + flow.worker_eggs - flow.worker_brood_died - flow.emerged
+                    - flow.raised_as_queens,
                 after.worker_brood,
             ),
             (
@@ -108,6 +116,7 @@ impl Audit {
                     - flow.sugar_eaten_g
                     - flow.wax_honey_g
                     - flow.sugar_lost_g
+                    - flow.swarm_sugar_g
                     - flow.honey_taken_g,
                 after.sugar_g,
             ),

@@ -31,6 +31,7 @@ pub mod sky;
 pub mod sources;
 pub mod stores;
 pub mod story;
+pub mod succession;
 pub mod syrup;
 pub mod weather;
 

@@ -128,6 +128,8 @@ sections! {
     adults: crate::adults::AdultsParameters,
     /// Drones.
     drones: crate::drones::DronesParameters,
+    /// Queens and swarms.
+    succession: crate::succession::SuccessionParameters,
 }
 
 impl Parameters {
