@@ -10,4 +10,5 @@ mod scenario_files;
 mod scenarios;
 mod sky;
 mod story;
+mod succession;
 mod weather;

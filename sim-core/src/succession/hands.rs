@@ -134,7 +134,9 @@ pub fn remove_queen_cells(colony: &mut Colony, p: &SuccessionParameters) -> Cell
     succession.cells = [0.0; CELL_DAYS];
     succession.cups = 0.0;
     succession.after_swarm = false;
-    succession.wait = Wait::default();
+    if there.charged + there.capped > 0.0 {
+        succession.wait = Wait::default();
+    }
     there
 }
 
