@@ -316,7 +316,7 @@ fn fault(before: Option<&DayRecord>, today: &DayRecord, random: bool) -> Option<
     }
     if let Some(before) = before {
         if !near(
-            before.adult_bees + today.emerged - today.died,
+            before.adult_bees + today.emerged - today.died - today.swarmed,
             today.adult_bees,
         ) {
             return Some("bees appear or vanish".to_owned());

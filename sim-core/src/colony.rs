@@ -9,6 +9,7 @@ use crate::mites::Mites;
 use crate::queen::{QueenBee, QueenState};
 use crate::scenario::{Comb, Established, Scenario};
 use crate::stores::Stores;
+use crate::succession::Succession;
 use crate::syrup::KG_PER_POUND;
 use crate::{Error, Parameters};
 
@@ -34,6 +35,8 @@ pub struct Colony {
     pub drone_brood: Vec<DroneNest>,
     /// The queen.
     pub queen: QueenBee,
+    /// What is under way to follow her.
+    pub succession: Succession,
     /// Frames and comb.
     pub frames: Frames,
     /// Sugar and pollen.
@@ -188,6 +191,7 @@ impl Colony {
                 laying_for_d: 30.0,
                 power: start.queen.laying_power,
             },
+            succession: Succession::default(),
             frames: Frames::new(&scenario.hive.boxes, &p.comb),
             stores: Stores::default(),
             feeder: Feeder::default(),
@@ -298,6 +302,7 @@ impl Colony {
             nest.brood.clear();
         }
         self.queen.state = QueenState::None;
+        self.succession.die_out();
         self.recent = Recent::default();
     }
 }

@@ -13,6 +13,7 @@ use crate::mites::{self, Neighbours};
 use crate::queen::{self, Brake, Limits, QueenState, Support};
 use crate::rng::Topic;
 use crate::stores::{self, pollen_foragers, room, sugar_need_g, wanted_nest};
+use crate::succession::{self, Crowd, Nightfall};
 use crate::{Error, Parameters};
 
 /// Declares the phases of the day: their order, their names, and what each does.
@@ -41,7 +42,7 @@ phases! {
     age, "bees age by their work, die, take up foraging, go back";
     mites, "mites enter cells, die, come out with young bees; virus spreads";
     drones, "drones emerge, die, are turned out";
-    queen, "the queen leaves her cage, grows older";
+    queen, "the queen leaves her cage, grows older; queen cells, swarms, young queens";
 }
 
 /// What the beekeeper does on one day, worked out from the scenario before the season starts.
@@ -484,13 +485,21 @@ impl<D: Draw> Today<'_, D> {
             &p.queen,
         );
         self.outcome.limits = limits;
-        if colony.queen.state != QueenState::Laying {
-            self.outcome.brake = if colony.queen.state == QueenState::Caged {
-                Brake::Caged
-            } else {
-                Brake::NoQueen
-            };
-            return;
+        match colony.queen.state {
+            QueenState::Laying => {}
+            QueenState::Caged => {
+                self.outcome.brake = Brake::Caged;
+                return;
+            }
+            QueenState::DroneLayer | QueenState::LayingWorkers => {
+                self.outcome.brake = Brake::NoQueen;
+                self.lay_drones_only(most(0.0, support.drawn - support.brood - store_cells));
+                return;
+            }
+            QueenState::Virgin | QueenState::Mated | QueenState::None => {
+                self.outcome.brake = Brake::NoQueen;
+                return;
+            }
         }
         self.outcome.brake = limits.binding().1;
         let laid = limits.smooth_least();
@@ -512,6 +521,29 @@ impl<D: Draw> Today<'_, D> {
         colony.worker_brood.cells[0] += eggs;
         self.outcome.ledger.worker_eggs += eggs;
         self.outcome.ledger.drone_eggs += drone_laid;
+    }
+
+    /// A drone layer or laying workers lay: drone eggs only, in worker cells too.
+    fn lay_drones_only(&mut self, free: f64) {
+        let p = self.fixed.parameters;
+        let eggs = if self.colony.queen.state == QueenState::DroneLayer {
+            self.outcome.limits.smooth_least()
+        } else {
+            p.succession.laying_worker_eggs * self.count.adults()
+        };
+        let eggs = self.draw.events(Topic::Drones, eggs);
+        // Drones bulge out of worker cells and crowd their neighbours: each takes the room of a drone cell.
+        let most_eggs = libm::floor(free / p.comb.drone_cell_area);
+        let eggs = if eggs > most_eggs { most_eggs } else { eggs };
+        let corners = self
+            .colony
+            .drone_brood
+            .iter_mut()
+            .find(|nest| nest.frame.is_none());
+        if let Some(nest) = corners {
+            nest.brood.cells[0] += eggs;
+            self.outcome.ledger.drone_eggs += eggs;
+        }
     }
 
     /// Drone eggs that the queen means to lay today.
@@ -741,13 +773,35 @@ impl<D: Draw> Today<'_, D> {
 
     fn queen(&mut self) {
         self.outcome.queen_released = self.colony.queen.live_a_day();
+        let p = self.fixed.parameters;
+        let colony = &mut *self.colony;
+        let (bees, drawn) = (self.count.adults(), colony.frames.worker_cells);
+        let used = self.nest_cells + colony.stores.cells(bees, &p.stores);
+        let night = Nightfall {
+            today: self.conditions,
+            crowd: Crowd {
+                adults: bees,
+                nurses: colony.recent.nurses,
+                room: drawn + colony.frames.left,
+                used: used / most(drawn, 1.0),
+                income_per_bee: colony.recent.income_per_bee,
+                queen_years: colony.queen.age_d / 365.0,
+            },
+            vigour: unit(colony.queen.power) * colony.queen.vigour(&p.queen),
+            crop_g: p.stores.crop_g,
+            p: &p.succession,
+        };
+        succession::live_a_day(colony, &night, self.draw, &mut self.outcome.ledger);
     }
 
     /// Calls the colony lost when too few bees are left; the last of them count as dead.
     fn lose_if_too_few(&mut self) {
         let colony = &mut *self.colony;
         let flow = &self.outcome.ledger;
-        let bees = self.count.adults() + flow.emerged - flow.died_in_hive - flow.died_outside;
+        let bees = self.count.adults() + flow.emerged
+            - flow.died_in_hive
+            - flow.died_outside
+            - flow.swarmed;
         if bees >= FEWEST_ADULTS {
             return;
         }

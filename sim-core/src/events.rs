@@ -8,6 +8,7 @@ use crate::day::{Outcome, Plan};
 use crate::observe::DayRecord;
 use crate::season::Event;
 use crate::story::grouped;
+use crate::succession::{Seen, SuccessionParameters, notes};
 
 /// Watches the days go by and notes what is worth noting.
 #[derive(Debug)]
@@ -17,6 +18,7 @@ pub struct Watch {
     seen: Vec<&'static str>,
     hungry: bool,
     full_boxes: usize,
+    queens: Option<Seen>,
 }
 
 impl Watch {
@@ -28,6 +30,7 @@ impl Watch {
             seen: Vec::new(),
             hungry: false,
             full_boxes: 0,
+            queens: None,
         }
     }
 
@@ -55,6 +58,7 @@ impl Watch {
         outcome: &Outcome,
         plan: &Plan,
         colony: &Colony,
+        p: &SuccessionParameters,
     ) {
         if day == 0 {
             self.note(
@@ -109,6 +113,7 @@ impl Watch {
             "drones are flying",
         );
         self.see_boxes(day, colony);
+        self.see_queens(day, outcome, colony, p);
         let hungry = outcome.food_lacking > 0.02 && colony.alive;
         if hungry && !self.hungry {
             self.note(
@@ -120,6 +125,22 @@ impl Watch {
         self.hungry = hungry;
         if outcome.lost {
             self.note(day, "lost", "too few bees are left: the colony is lost");
+        }
+    }
+
+    fn see_queens(
+        &mut self,
+        day: usize,
+        outcome: &Outcome,
+        colony: &Colony,
+        p: &SuccessionParameters,
+    ) {
+        let now = Seen::of(colony, p);
+        let before = self.queens.replace(now);
+        if let Some(before) = before.filter(|_| colony.alive) {
+            for (kind, text) in notes(&before, &now, &outcome.ledger) {
+                self.note(day, kind, text);
+            }
         }
     }
 

@@ -34,6 +34,7 @@ pub mod sky;
 pub mod sources;
 pub mod stores;
 pub mod story;
+pub mod succession;
 pub mod syrup;
 pub mod twin;
 pub mod weather;

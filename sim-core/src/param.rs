@@ -130,6 +130,8 @@ sections! {
     drones: crate::drones::DronesParameters,
     /// Mites and the damage that they do.
     mites: crate::mites::MitesParameters,
+    /// Queens and swarms.
+    succession: crate::succession::SuccessionParameters,
 }
 
 impl Parameters {

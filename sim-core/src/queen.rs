@@ -106,6 +106,14 @@ pub enum QueenState {
     Caged,
     /// Loose and mated.
     Laying,
+    /// There is only a young queen that has not mated yet.
+    Virgin,
+    /// There is only a young queen that has mated and does not lay yet.
+    Mated,
+    /// She never mated, or ran out of sperm: all her eggs are drones.
+    DroneLayer,
+    /// There is no queen, and workers lay drone eggs.
+    LayingWorkers,
     /// Dead or gone.
     None,
 }
@@ -137,14 +145,17 @@ impl QueenBee {
                     return true;
                 }
             }
-            QueenState::Laying => self.laying_for_d += 1.0,
-            QueenState::None => {}
+            QueenState::Laying | QueenState::DroneLayer => self.laying_for_d += 1.0,
+            QueenState::Virgin
+            | QueenState::Mated
+            | QueenState::LayingWorkers
+            | QueenState::None => {}
         }
         false
     }
 
     /// Share of her best that age leaves her, 0 to 1.
-    fn vigour(&self, p: &QueenParameters) -> f64 {
+    pub fn vigour(&self, p: &QueenParameters) -> f64 {
         let years = self.age_d / 365.0;
         // Her first season and the next spring are her best.
         if years < 1.2 {

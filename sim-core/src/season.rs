@@ -23,7 +23,7 @@ pub struct Event {
     pub date: String,
     /// Day of the season, the first being 1.
     pub day: u32,
-    /// What kind of event, for machines: `start`, `queen`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `lost`.
+    /// What kind of event, for machines: `start`, `queen`, `swarm`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `lost`.
     pub kind: &'static str,
     /// The event in words.
     pub text: String,
@@ -192,7 +192,14 @@ impl Prepared {
                 marked.push(Marked::new(day, outcome.ledger.emerged));
             }
             let today = record(day, &colony, conditions, outcome, &self.parameters);
-            watch.see(day, &today, outcome, plan, &colony);
+            watch.see(
+                day,
+                &today,
+                outcome,
+                plan,
+                &colony,
+                &self.parameters.succession,
+            );
             days.push(today);
         }
         let season = Season {
