@@ -136,12 +136,11 @@ impl<D: Draw> Evening<'_, '_, D> {
                     return;
                 }
             }
-            None if self.colony.succession.after_swarm => {
-                if young.age_d > p.mature_d {
-                    // Weather kept the after-swarm at home until its queen was ready to mate.
-                    self.colony.succession.clear_cells();
-                }
+            None if self.colony.succession.after_swarm && young.age_d > p.mature_d => {
+                // Weather kept the after-swarm at home until its queen was ready to mate.
+                self.colony.succession.clear_cells();
             }
+            None if self.colony.succession.after_swarm => {}
             None if young.age_d >= p.too_old_to_mate_d => {
                 self.take_over(QueenState::DroneLayer, young.age_d);
                 return;
@@ -184,7 +183,8 @@ impl<D: Draw> Evening<'_, '_, D> {
         }
         let prime = self.colony.queen.state == QueenState::Laying;
         let virgin = succession.after_swarm && succession.young.is_some();
-        if !virgin && !(prime && succession.capped(p) >= 0.5) {
+        let ready = virgin || (prime && succession.capped(p) >= 0.5);
+        if !ready {
             return;
         }
         let fit = swarm_weather(self.night.today);
