@@ -36,6 +36,7 @@ pub mod stores;
 pub mod story;
 pub mod succession;
 pub mod syrup;
+pub mod treatments;
 pub mod twin;
 pub mod weather;
 
