@@ -6,7 +6,8 @@ use crate::comb::Frames;
 use crate::forage::Conditions;
 use crate::math::{least, most, unit};
 use crate::queen::{QueenBee, QueenState};
-use crate::scenario::{Comb, Established, Scenario};
+use crate::scenario::{Established, Scenario};
+use crate::moves::Beekeeping;
 use crate::stores::Stores;
 use crate::syrup::KG_PER_POUND;
 use crate::{Error, Parameters};
@@ -39,6 +40,8 @@ pub struct Colony {
     pub feeder: Feeder,
     /// What the colony remembers of the last days.
     pub recent: Recent,
+    /// What the beekeeper has going on: treatments, frames in the shed, moves that were done.
+    pub beekeeping: Beekeeping,
     /// Whether there are still bees enough.
     pub alive: bool,
     /// What is there at nightfall.
@@ -78,6 +81,8 @@ pub struct DroneNest {
     pub frame: Option<usize>,
     /// The brood.
     pub brood: Brood,
+    /// Drones that emerged from it since the frame was put in or emptied.
+    pub emerged: f64,
 }
 
 /// What is in the feeders.
@@ -87,6 +92,10 @@ pub struct Feeder {
     pub syrup_g: f64,
     /// Patty, g.
     pub patty_g: f64,
+    /// Feeders that moves put on.
+    pub feeders: f64,
+    /// Whether a move put a patty on.
+    pub patty: bool,
 }
 
 /// Running means: each day moves a share of the way to the new value.
@@ -127,14 +136,11 @@ impl Colony {
     /// Makes a nest for each frame with drone comb that has none yet.
     pub fn find_drone_frames(&mut self, stages: Stages) {
         for (i, frame) in self.frames.frames.iter().enumerate() {
-            let drone_comb = matches!(
-                frame.kind,
-                Comb::DroneFrame | Comb::DrawnDroneFrame | Comb::Foundationless
-            );
-            if drone_comb && !self.drone_brood.iter().any(|nest| nest.frame == Some(i)) {
+            if frame.has_drone_comb() && !self.drone_brood.iter().any(|nest| nest.frame == Some(i)) {
                 self.drone_brood.push(DroneNest {
                     frame: Some(i),
                     brood: Brood::none(stages),
+                    emerged: 0.0,
                 });
             }
         }
@@ -158,6 +164,7 @@ impl Colony {
             drone_brood: vec![DroneNest {
                 frame: None,
                 brood: Brood::none(Stages::drone(&p.brood)),
+                emerged: 0.0,
             }],
             queen: QueenBee {
                 state: QueenState::Laying,
@@ -170,6 +177,7 @@ impl Colony {
             stores: Stores::default(),
             feeder: Feeder::default(),
             recent: Recent::default(),
+            beekeeping: Beekeeping::default(),
             alive: true,
             stock: Stock::default(),
         };

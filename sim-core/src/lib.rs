@@ -22,6 +22,7 @@ pub mod evidence;
 pub mod forage;
 pub mod ledger;
 pub mod math;
+pub mod moves;
 pub mod observe;
 pub mod queen;
 pub mod rng;
@@ -32,6 +33,7 @@ pub mod sources;
 pub mod stores;
 pub mod story;
 pub mod syrup;
+pub mod treatments;
 pub mod weather;
 
 pub use error::{Error, ErrorKind};

@@ -49,6 +49,7 @@ impl<'a> Site<'a> {
     /// A trial from one day to another.
     pub fn trial(&self, from: Date, until: Date, comb: Comb, boxes: usize) -> Trial<'a> {
         let hive_box = HiveBox {
+            honey_super: false,
             size: BoxSize::Deep,
             frames: 10,
             comb,
