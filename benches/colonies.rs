@@ -15,12 +15,18 @@ pub const COLONIES: [(&str, &str); 2] = [
 /// A season made ready to run.
 ///
 /// # Panics
-/// When the scenario does not hold together: a fault of this folder.
+/// When the scenario does not hold together or the colony dies: a fault of this folder.
 pub fn prepared(scenario: &str) -> Prepared {
     let scenario = read(scenario);
     let (weather, _) = weather::resolve(&scenario, None).expect("the weather is drawn");
     let prepared = prepare(&scenario, &weather).expect("the scenario holds together");
     assert_eq!(prepared.conditions.len(), DAYS);
+    // A dead colony costs next to nothing: it must not be timed.
+    let season = prepared.run().expect("every day adds up");
+    assert!(
+        season.colony.alive,
+        "the colony does not live through its year"
+    );
     prepared
 }
 

@@ -43,7 +43,7 @@ fn rate<D: Draw>(season: &Prepared, draw: impl Fn(u32) -> D) -> (f64, f64) {
             let end = season
                 .run_bare(&mut draw(member), |_, _| {})
                 .expect("every day adds up");
-            checksum += end.adults.house_bees() + end.adults.all_foragers();
+            checksum += end.stock.adults.adults();
         }
         let days = f64::from(SEASONS) * DAYS as f64;
         best = best.max(days / started.elapsed().as_secs_f64());

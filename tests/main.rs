@@ -3,8 +3,9 @@
 mod bad_input;
 mod cli;
 mod docs;
-mod golden;
 mod forage;
+mod golden;
+mod linear;
 mod random_scenarios;
 mod scenario_files;
 mod scenarios;

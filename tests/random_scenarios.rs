@@ -5,6 +5,7 @@
 //! record that it hands out.
 
 use combcast_core::calendar::{CalendarDate, plus_days};
+use combcast_core::mites::Neighbours;
 use combcast_core::observe::{COLUMNS, DayRecord};
 use combcast_core::scenario::{
     Bloom, BloomStart, BoxSize, Comb, Established, Feed, FeedKind, ForageType, Hive, HiveBox, Mode,
@@ -96,6 +97,7 @@ impl Dice {
                 age_years: self.real(0.0, 5.0),
                 laying_power: self.real(0.0, 1.5),
             },
+            mites_per_100_bees: self.one(&[0.0, 0.5, 3.0, 50.0]),
         };
         match self.whole(0, 3) {
             0 => {
@@ -201,6 +203,7 @@ impl Dice {
                     ForageType::Dryland,
                     ForageType::Bare,
                 ]),
+                neighbours: self.one(&[Neighbours::None, Neighbours::Few, Neighbours::Many]),
             },
             weather: WeatherSource::default(),
             bloom: Vec::new(),

@@ -58,6 +58,9 @@ fn fair_day(index: usize) -> DayRecord {
         mites_on_bees: 0.0,
         mites_in_cells: 0.0,
         mites_per_100_bees: 0.0,
+        mite_fall: 0.0,
+        damaged_bees: 0.0,
+        virus_load: 0.0,
         brake: Brake::HerRate,
         queen: QueenState::Laying,
     }

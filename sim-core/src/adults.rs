@@ -19,19 +19,19 @@ params! {
     /// House bees and foragers.
     AdultsParameters {
         /// Physiological days that an idle winter bee ages in a day.
-        idle_ageing = 0.0428, "d/d", 0.001..=0.2, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
+        idle_ageing = 0.0459, "d/d", 0.001..=0.2, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
         /// Open larvae per house bee at which brood care makes her age one day in a day.
-        full_care = 0.299, "cells/bee", 0.05..=3.0, Tuned, "June death curve: Sekiguchi et al. 1962";
+        full_care = 0.27, "cells/bee", 0.05..=3.0, Tuned, "June death curve: Sekiguchi et al. 1962";
         /// Open larvae per house bee at which half of the care effect is reached.
-        half_care = 0.262, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
+        half_care = 0.252, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
         /// Ageing of bees past nursing by the work of warm days, at ten flight hours and more.
         outdoor_ageing = 1.0, "d/d", 0.0..=1.0, Tuned, "lives of 20 to 30 d from late spring to late autumn: bioRxiv 2023.10.26.564284";
         /// The part of it that falls on the youngest bees, who do not yet do such work.
-        outdoor_ageing_of_young = 0.15, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
+        outdoor_ageing_of_young = 0.167, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
         /// Daily death risk of any house bee.
-        idle_death = 0.00138, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
+        idle_death = 0.0014, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
         /// Further daily death risk of a house bee that ages at full pace.
-        work_death = 0.0033, "1/d", 0.0..=0.05, Tuned, "10 to 15 % of deaths are in the nest: Gary in Page 2013";
+        work_death = 0.00306, "1/d", 0.0..=0.05, Tuned, "10 to 15 % of deaths are in the nest: Gary in Page 2013";
         /// Daily death risk of house bees past old age, at full pace.
         old_death = 0.12, "1/d", 0.0..=1.0, Assumed, "end of life of bees that never fly";
         /// Physiological age at which half of the old-age risk is reached.
@@ -41,11 +41,11 @@ params! {
         /// Spread of the age of first foraging, from the first bee to the last.
         foraging_spread = 24.4, "d", 4.0..=40.0, Tuned, "flexible: 5 to 7 d in young colonies, 30 d and more at the latest (from memory)";
         /// Share of foragers below which younger bees go out, above which older ones stay in.
-        balanced_share = 0.233, "-", 0.05..=0.6, Tuned, "20 to 33 % foragers in colonies of 10,000 to 30,000: Farrar's rule (Reid 1980)";
+        balanced_share = 0.24, "-", 0.05..=0.6, Tuned, "20 to 33 % foragers in colonies of 10,000 to 30,000: Farrar's rule (Reid 1980)";
         /// How much younger bees forage when there are no foragers at all.
         early_by = 9.0, "d", 0.0..=18.0, Tuned, "14 d for young bees among few foragers: Winston";
         /// Recruitment of house bees of age when no forager is out.
-        recruitment = 0.343, "1/d", 0.05..=1.0, Tuned, "form of Khoury et al. 2011; their 0.25 stands without an age gate";
+        recruitment = 0.341, "1/d", 0.05..=1.0, Tuned, "form of Khoury et al. 2011; their 0.25 stands without an age gate";
         /// Fall of recruitment with the share of foragers.
         inhibition = 0.50, "1/d", 0.0..=2.0, Tuned, "form of Khoury et al. 2011";
         /// Rise of recruitment when the colony is hungry.
@@ -61,7 +61,7 @@ params! {
         /// Death risk of a forager in an hour flown.
         flight_death = 0.036, "1/h", 0.0..=0.2, Published, "Visscher & Dukas 1997: 28 h of flight in a life (from memory)";
         /// Share of the hours that allow flight that a forager is in the air on a rich day.
-        hours_in_air = 0.332, "-", 0.05..=1.0, Tuned, "forager life of about 8 d: Visscher & Dukas 1997 (from memory)";
+        hours_in_air = 0.316, "-", 0.05..=1.0, Tuned, "forager life of about 8 d: Visscher & Dukas 1997 (from memory)";
         /// Daily death risk of a forager that does not fly.
         forager_death = 0.012, "1/d", 0.0..=0.2, Assumed, "foragers are old bees";
         /// Share of adults lost in a day without any food.
@@ -195,6 +195,14 @@ pub struct Census {
 }
 
 impl Census {
+    /// Adds another part of the colony.
+    pub fn add(&mut self, other: &Self) {
+        self.house += other.house;
+        self.foragers += other.foragers;
+        self.nurses += other.nurses;
+        self.builders += other.builders;
+    }
+
     /// All adult workers.
     pub fn adults(&self) -> f64 {
         self.house + self.foragers
@@ -265,7 +273,17 @@ impl Rates {
         )
     }
 
-    /// Physiological days that pass today for a bee of this age, 0 to 1.
+    /// The day for bees that mites or virus damaged: they age faster, and never slower than `idle`.
+    #[must_use]
+    pub fn for_damaged(&self, faster: f64, idle: f64) -> Self {
+        Self {
+            nurse_pace: most(idle, faster * self.nurse_pace),
+            worker_pace: most(idle, faster * self.worker_pace),
+            ..*self
+        }
+    }
+
+    /// Physiological days that pass today for a bee of this age, 0 to 1; more for damaged bees.
     ///
     /// Nurses age by the brood that they feed. From the second week on bees receive nectar, build,
     /// guard and fly, and age by that too: so bees that found brood to feed in August are gone in
@@ -297,6 +315,8 @@ pub struct Demands {
     pub stores_per_bee: f64,
     /// Share of the day's food that was lacking.
     pub food_lacking: f64,
+    /// Death risk by virus.
+    pub virus_death: f64,
     /// Mean low of the last nights, °C.
     pub nights_c: f64,
 }
@@ -345,7 +365,7 @@ pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
         p.recruitment + p.hungry_recruitment * hunger - p.inhibition * share,
     );
 
-    let starving = p.starving_death * unit(day.food_lacking);
+    let starving = p.starving_death * unit(day.food_lacking) + day.virus_death;
     let small = smooth_step(-count.adults(), -p.small_cluster, 1000.0);
     let cold = p.cold_death * small * unit((8.0 - day.nights_c) / 10.0);
     let flying = p.flight_death * day.hours_flown
@@ -384,6 +404,8 @@ pub struct Marked {
     pub died: Vec<f64>,
     /// Share out as foragers at each age in days.
     pub out: Vec<f64>,
+    /// Share that died as house bees.
+    pub died_in_hive: f64,
 }
 
 impl Marked {
@@ -397,6 +419,7 @@ impl Marked {
             foragers: 0.0,
             died: Vec::with_capacity(MOST_DAYS),
             out: Vec::with_capacity(MOST_DAYS),
+            died_in_hive: 0.0,
         }
     }
 
@@ -408,6 +431,7 @@ impl Marked {
         let back = (self.foragers - died_out) * rates.reversion;
         self.house += back - died_in - out;
         self.foragers += out - died_out - back;
+        self.died_in_hive += died_in;
         self.died.push(died_in + died_out);
         self.out.push(self.foragers);
         self.age += rates.pace_at(self.age);
@@ -461,14 +485,14 @@ pub fn live_a_day<D: Draw>(
     }
     const NONE: [f64; CLASSES] = [0.0; CLASSES];
     let deaths = Deaths {
-        house: draw.from_groups(Topic::Adults, &adults.house, &NONE, &mut died_in),
-        foragers: draw.from_groups(Topic::Adults, &adults.foragers, &NONE, &mut died_out),
+        house: draw.of_groups(Topic::Adults, &adults.house, &NONE, &mut died_in),
+        foragers: draw.of_groups(Topic::Adults, &adults.foragers, &NONE, &mut died_out),
     };
     if rates.recruitment > 0.0 {
-        draw.from_groups(Topic::Adults, &adults.house, &died_in, &mut out);
+        draw.of_groups(Topic::Adults, &adults.house, &died_in, &mut out);
     }
     if rates.reversion > 0.0 {
-        draw.from_groups(Topic::Adults, &adults.foragers, &died_out, &mut back);
+        draw.of_groups(Topic::Adults, &adults.foragers, &died_out, &mut back);
     }
     for k in 0..CLASSES {
         adults.house[k] += back[k] - out[k] - died_in[k];

@@ -80,6 +80,8 @@ impl Stages {
 pub struct Brood {
     /// Cells by age in days since laying.
     pub cells: [f64; MOST_DAYS],
+    /// Mother mites in the cells of each age; none before capping.
+    pub mothers: [f64; MOST_DAYS],
     /// Length of the stages.
     pub stages: Stages,
 }
@@ -89,6 +91,7 @@ impl Brood {
     pub fn none(stages: Stages) -> Self {
         Self {
             cells: [0.0; MOST_DAYS],
+            mothers: [0.0; MOST_DAYS],
             stages,
         }
     }
@@ -119,15 +122,50 @@ impl Brood {
         sum(&self.cells[..self.stages.total()])
     }
 
+    /// Mother mites in all cells.
+    pub fn mites(&self) -> f64 {
+        sum(&self.mothers[self.stages.open()..self.stages.total()])
+    }
+
+    /// Cells that were capped today, after [`Brood::age_one_day`].
+    pub fn capped_today(&self) -> f64 {
+        self.cells[self.stages.open()]
+    }
+
+    /// Mother mites go into the cells that were capped today.
+    pub fn take_in(&mut self, mothers: f64) {
+        self.mothers[self.stages.open()] += mothers;
+    }
+
+    /// Takes everything out: what was in the comb when it is cut or dies.
+    pub fn clear(&mut self) {
+        self.cells.fill(0.0);
+        self.mothers.fill(0.0);
+    }
+
     /// Everyone grows a day older; returns those who emerge.
     #[must_use]
-    pub fn age_one_day(&mut self) -> f64 {
-        let total = self.stages.total();
-        let emerging = self.cells[total - 1];
+    pub fn age_one_day(&mut self) -> Emergence {
+        let (open, total) = (self.stages.open(), self.stages.total());
+        let emerging = Emergence {
+            cells: self.cells[total - 1],
+            mothers: self.mothers[total - 1],
+        };
         self.cells.copy_within(0..total - 1, 1);
         self.cells[0] = 0.0;
+        self.mothers.copy_within(open..total - 1, open + 1);
+        self.mothers[open] = 0.0;
         emerging
     }
+}
+
+/// Brood that emerges on a day, with the mites of its cells.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Emergence {
+    /// Cells whose brood emerges.
+    pub cells: f64,
+    /// Mother mites in them.
+    pub mothers: f64,
 }
 
 /// Probability of dying today, by day of age.
@@ -150,7 +188,8 @@ pub struct Hardship {
 impl BroodRisk {
     /// Daily risks that multiply to the stage survivals.
     pub fn new(stages: Stages, p: &BroodParameters) -> Self {
-        let daily = |survival: f64, days: usize| 1.0 - crate::math::pow(survival, 1.0 / days as f64);
+        let daily =
+            |survival: f64, days: usize| 1.0 - crate::math::pow(survival, 1.0 / days as f64);
         let mut risk = [0.0; MOST_DAYS];
         risk[..stages.egg].fill(daily(p.egg_survival, stages.egg));
         risk[stages.egg..stages.open()].fill(daily(p.larva_survival, stages.larva));
@@ -162,8 +201,15 @@ impl BroodRisk {
     pub fn under(&self, hardship: Hardship, p: &BroodParameters) -> [f64; MOST_DAYS] {
         let mut risk = self.risk;
         let fed = 1.0 - p.starving_loss * unit(hardship.food_lacking);
-        for (age, risk) in risk[self.stages.egg..self.stages.open()].iter_mut().enumerate() {
-            let spared = if hardship.pollen_failed && age < 3 { p.dearth_survival } else { 1.0 };
+        for (age, risk) in risk[self.stages.egg..self.stages.open()]
+            .iter_mut()
+            .enumerate()
+        {
+            let spared = if hardship.pollen_failed && age < 3 {
+                p.dearth_survival
+            } else {
+                1.0
+            };
             *risk = 1.0 - (1.0 - *risk) * fed * spared;
         }
         risk

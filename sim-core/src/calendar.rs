@@ -189,6 +189,7 @@ impl<'de> Deserialize<'de> for CalendarDate {
     }
 }
 
+#[cfg(feature = "schema")]
 impl schemars::JsonSchema for CalendarDate {
     fn schema_name() -> std::borrow::Cow<'static, str> {
         "CalendarDate".into()

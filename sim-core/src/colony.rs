@@ -5,9 +5,10 @@ use crate::brood::{Brood, Stages};
 use crate::comb::Frames;
 use crate::forage::Conditions;
 use crate::math::{least, most, unit};
+use crate::mites::Mites;
+use crate::moves::Beekeeping;
 use crate::queen::{QueenBee, QueenState};
 use crate::scenario::{Established, Scenario};
-use crate::moves::Beekeeping;
 use crate::stores::Stores;
 use crate::syrup::KG_PER_POUND;
 use crate::{Error, Parameters};
@@ -22,8 +23,10 @@ pub const FEWEST_ADULTS: f64 = 500.0;
 /// One colony at nightfall.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Colony {
-    /// Adult workers.
+    /// Adult workers that emerged sound.
     pub adults: Adults,
+    /// Adult workers that mites or virus damaged as pupae: short-lived, without winter physiology.
+    pub damaged: Adults,
     /// Adult drones.
     pub drones: f64,
     /// Worker brood.
@@ -36,12 +39,16 @@ pub struct Colony {
     pub frames: Frames,
     /// Sugar and pollen.
     pub stores: Stores,
+    /// Mites on bees, and virus.
+    pub mites: Mites,
     /// What is in the feeders.
     pub feeder: Feeder,
     /// What the colony remembers of the last days.
     pub recent: Recent,
     /// What the beekeeper has going on: treatments, frames in the shed, moves that were done.
     pub beekeeping: Beekeeping,
+    /// Whether any bee was ever damaged: until then that part of the day is skipped.
+    pub has_damaged: bool,
     /// Whether there are still bees enough.
     pub alive: bool,
     /// What is there at nightfall.
@@ -53,6 +60,10 @@ pub struct Colony {
 pub struct Stock {
     /// Adult workers by jobs.
     pub adults: Census,
+    /// Damaged ones among them.
+    pub damaged: f64,
+    /// Mother mites in capped cells.
+    pub mites_in_cells: f64,
     /// Worker eggs, cells.
     pub eggs: f64,
     /// Open worker larvae, cells.
@@ -116,6 +127,7 @@ impl Colony {
     pub fn take_stock(&mut self) {
         let mut stock = Stock {
             adults: census(&self.adults),
+            mites_in_cells: self.worker_brood.mites(),
             eggs: self.worker_brood.eggs(),
             larvae: self.worker_brood.larvae(),
             capped: self.worker_brood.capped(),
@@ -125,10 +137,16 @@ impl Colony {
             let larvae = nest.brood.larvae();
             let all = nest.brood.eggs() + larvae + nest.brood.capped();
             stock.drone_brood += all;
+            stock.mites_in_cells += nest.brood.mites();
             stock.drone_larvae += larvae;
             if nest.frame.is_none() {
                 stock.drone_brood_in_corners += all;
             }
+        }
+        if self.has_damaged {
+            let damaged = census(&self.damaged);
+            stock.damaged = damaged.adults();
+            stock.adults.add(&damaged);
         }
         self.stock = stock;
     }
@@ -159,6 +177,9 @@ impl Colony {
         let p = parameters;
         let mut colony = Self {
             adults: Adults::default(),
+            damaged: Adults::default(),
+            has_damaged: false,
+            mites: Mites::default(),
             drones: 0.0,
             worker_brood: Brood::none(Stages::worker(&p.brood)),
             drone_brood: vec![DroneNest {
@@ -217,6 +238,7 @@ impl Colony {
                 ));
             }
         }
+        colony.infest(start.mites_per_100_bees);
         colony.take_stock();
         colony.recent.nurses = colony.stock.adults.nurses;
         Ok(colony)
@@ -246,21 +268,48 @@ impl Colony {
         self.recent.pollen_income_g = 0.5 * first.pollen * active * 0.01 * bees;
     }
 
+    /// Puts mites on the bees as a wash would find them, and as many more into capped brood as belong to them.
+    fn infest(&mut self, mites_per_100_bees: f64) {
+        let bees = census(&self.adults).adults();
+        self.mites.on_bees = libm::round(mites_per_100_bees / 100.0 * bees);
+        let (open, total) = (
+            self.worker_brood.stages.open(),
+            self.worker_brood.stages.total(),
+        );
+        let capped = self.worker_brood.capped();
+        if capped < 1.0 || self.mites.on_bees < 1.0 {
+            return;
+        }
+        // Two thirds of the mites are in brood in full season (Rosenkranz et al. 2010, from memory):
+        // twice those on bees, where there is a capped cell for each bee; fewer where there is less.
+        let in_cells = 2.0 * self.mites.on_bees * unit(2.0 * capped / most(bees, 1.0));
+        let days = (total - open) as f64;
+        for (day, mothers) in self.worker_brood.mothers[open..total]
+            .iter_mut()
+            .enumerate()
+        {
+            let done = |d: usize| libm::round(in_cells * d as f64 / days);
+            *mothers = done(day + 1) - done(day);
+        }
+    }
+
     /// Takes the last bees, the brood and the feed away: the colony is lost. Stores and comb stay.
     pub fn die_out(&mut self) {
         self.alive = false;
         self.adults = Adults::default();
+        self.damaged = Adults::default();
         self.drones = 0.0;
-        self.worker_brood.cells.fill(0.0);
+        self.mites = Mites::default();
+        self.worker_brood.clear();
         for nest in &mut self.drone_brood {
-            nest.brood.cells.fill(0.0);
+            nest.brood.clear();
         }
         self.queen.state = QueenState::None;
         self.recent = Recent::default();
     }
 }
 
-fn head_count(
+pub(crate) fn head_count(
     place: &str,
     pounds: Option<f64>,
     kilograms: Option<f64>,

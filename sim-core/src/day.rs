@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::adults::{self, Census, Demands, Rates};
-use crate::brood::{BroodRisk, Hardship, Stages};
+use crate::brood::{BroodRisk, Emergence, Hardship, Stages};
 use crate::colony::{Colony, FEWEST_ADULTS};
 use crate::comb::{BuildingDrive, Built, comb_wanted};
 use crate::draw::Draw;
@@ -12,6 +12,7 @@ use crate::forage::Conditions;
 use crate::ledger::{Audit, Ledger};
 use crate::math::{least, most, unit};
 use crate::moves::{Hand, Report, Task};
+use crate::mites::{self, Neighbours};
 use crate::queen::{self, Brake, Limits, QueenState, Support};
 use crate::rng::Topic;
 use crate::stores::{self, pollen_foragers, room, sugar_need_g, wanted_nest};
@@ -41,6 +42,7 @@ phases! {
     brood, "brood dies or grows a day older; young bees emerge and leave their cells free";
     lay, "work out every limit on laying; lay worker and drone eggs";
     age, "bees age by their work, die, take up foraging, go back";
+    mites, "mites enter cells, die, come out with young bees; virus spreads";
     drones, "drones emerge, die, are turned out";
     queen, "the queen leaves her cage, grows older";
 }
@@ -65,6 +67,8 @@ pub struct Plan {
 pub struct Fixed<'a> {
     /// All parameters.
     pub parameters: &'a Parameters,
+    /// Hives in flying distance.
+    pub neighbours: Neighbours,
     drone_stages: Stages,
     worker_risk: BroodRisk,
     drone_risk: BroodRisk,
@@ -72,13 +76,14 @@ pub struct Fixed<'a> {
 
 impl<'a> Fixed<'a> {
     /// Works out what follows from the parameters once.
-    pub fn new(parameters: &'a Parameters) -> Self {
+    pub fn new(parameters: &'a Parameters, neighbours: Neighbours) -> Self {
         let (worker, drone) = (
             Stages::worker(&parameters.brood),
             Stages::drone(&parameters.brood),
         );
         Self {
             parameters,
+            neighbours,
             drone_stages: drone,
             worker_risk: BroodRisk::new(worker, &parameters.brood),
             drone_risk: BroodRisk::new(drone, &parameters.brood),
@@ -107,8 +112,9 @@ pub struct Today<'a, D: Draw> {
     built: Built,
     /// Worker cells that brood takes.
     nest_cells: f64,
-    emerged: f64,
-    drones_emerged: f64,
+    emerged: Emergence,
+    drones_emerged: Emergence,
+    young_bees: f64,
     /// What happened, for the record.
     pub outcome: Outcome,
 }
@@ -169,8 +175,9 @@ pub fn step<D: Draw>(
         food_lacking: 0.0,
         built: Built::default(),
         nest_cells: 0.0,
-        emerged: 0.0,
-        drones_emerged: 0.0,
+        emerged: Emergence::default(),
+        drones_emerged: Emergence::default(),
+        young_bees: 0.0,
         outcome: Outcome::nothing(),
     };
     if today.colony.alive {
@@ -539,27 +546,41 @@ impl<D: Draw> Today<'_, D> {
         };
         let hard = hardship.food_lacking > 0.0 || hardship.pollen_failed;
         let risks = |usual: &BroodRisk| {
-            if hard { usual.under(hardship, p) } else { usual.risk }
+            if hard {
+                usual.under(hardship, p)
+            } else {
+                usual.risk
+            }
         };
         let risk = risks(&self.fixed.worker_risk);
         let cells = colony.worker_brood.living();
-        let died = self.draw.from_risks(Topic::Brood, cells, &risk);
+        let died = self.draw.of_risks(Topic::Brood, cells, &risk);
         self.outcome.ledger.worker_brood_died += died;
         self.emerged = colony.worker_brood.age_one_day();
-        self.nest_cells -= died + self.emerged;
-        self.outcome.ledger.emerged += self.emerged;
+        self.nest_cells -= died + self.emerged.cells;
+        let killed = mites::pupal_death(
+            &self.emerged,
+            colony.mites.virus,
+            &self.fixed.parameters.mites,
+        );
+        let killed = self.draw.how_many(Topic::Mites, self.emerged.cells, killed);
+        self.young_bees = self.emerged.cells - killed;
+        self.outcome.ledger.worker_brood_died += killed;
+        self.outcome.ledger.emerged += self.young_bees;
 
         let risk = risks(&self.fixed.drone_risk);
         for nest in &mut colony.drone_brood {
             let died = self
                 .draw
-                .from_risks(Topic::Drones, nest.brood.living(), &risk);
+                .of_risks(Topic::Drones, nest.brood.living(), &risk);
             let emerged = nest.brood.age_one_day();
-            nest.emerged += emerged;
+            nest.emerged += emerged.cells;
             self.outcome.ledger.drone_brood_died += died;
-            self.drones_emerged += emerged;
+            self.drones_emerged.cells += emerged.cells;
+            self.drones_emerged.mothers += emerged.mothers;
             if nest.frame.is_none() {
-                self.nest_cells -= (died + emerged) * self.fixed.parameters.comb.drone_cell_area;
+                self.nest_cells -=
+                    (died + emerged.cells) * self.fixed.parameters.comb.drone_cell_area;
             }
         }
         self.nest_cells = most(0.0, self.nest_cells);
@@ -575,11 +596,25 @@ impl<D: Draw> Today<'_, D> {
             nectar: self.conditions.nectar,
             stores_per_bee: colony.stores.sugar_g() / most(self.count.adults(), 1.0),
             food_lacking: self.food_lacking,
+            virus_death: colony.mites.death_of_bees(&self.fixed.parameters.mites),
             nights_c: self.conditions.nights_c,
         };
         let rates = adults::rates(&self.count, &demands, p);
-        let died = adults::live_a_day(&mut colony.adults, &rates, self.draw, p);
-        colony.adults.join(rates.nurse_pace, self.emerged);
+        let mut died = adults::live_a_day(&mut colony.adults, &rates, self.draw, p);
+        let harmed = self.harmed();
+        let colony = &mut *self.colony;
+        colony
+            .adults
+            .join(rates.nurse_pace, self.young_bees - harmed);
+        colony.has_damaged |= harmed > 0.0;
+        if colony.has_damaged {
+            let mites = &self.fixed.parameters.mites;
+            let rates = rates.for_damaged(mites.damaged_pace, mites.damaged_idle);
+            let more = adults::live_a_day(&mut colony.damaged, &rates, self.draw, p);
+            colony.damaged.join(rates.nurse_pace, harmed);
+            died.house += more.house;
+            died.foragers += more.foragers;
+        }
         self.outcome.rates = rates;
         self.outcome.ledger.died_in_hive += died.house;
         self.outcome.ledger.died_outside += died.foragers;
@@ -598,6 +633,86 @@ impl<D: Draw> Today<'_, D> {
         self.outcome.ledger.sugar_lost_g += gone;
     }
 
+    /// Young bees of today that emerged damaged by mites or virus.
+    fn harmed(&mut self) -> f64 {
+        let p = &self.fixed.parameters.mites;
+        if self.emerged.mothers + self.colony.mites.virus <= 0.0 {
+            return 0.0;
+        }
+        let share = mites::damaged(&self.emerged, self.colony.mites.virus, p);
+        self.draw.how_many(Topic::Mites, self.young_bees, share)
+    }
+
+    fn mites(&mut self) {
+        let p = &self.fixed.parameters.mites;
+        let arriving = mites::immigration(self.fixed.neighbours, self.conditions, p);
+        let there = self.colony.mites.on_bees + self.colony.stock.mites_in_cells;
+        if there <= 0.0 && arriving <= 0.0 {
+            return;
+        }
+        let entered = self.mites_enter();
+        // Mites die with the bee that carries them; bees that die of old age die outside.
+        let risk = p.death_on_bees + self.outcome.rates.house_death;
+        let on_bees = self.colony.mites.on_bees - entered;
+        let died = self.draw.how_many(Topic::Mites, on_bees, least(1.0, risk));
+        let worker = mites::come_out(&self.emerged, false, self.conditions, self.draw, p);
+        let drone = mites::come_out(&self.drones_emerged, true, self.conditions, self.draw, p);
+        let came_in = self.draw.events(Topic::Mites, arriving);
+        let flow = &mut self.outcome.ledger.mites;
+        flow.came_out += worker.came_out + drone.came_out;
+        flow.born += worker.born + drone.born;
+        flow.died_at_emergence += worker.died_at_emergence + drone.died_at_emergence;
+        flow.died_on_bees += died;
+        flow.came_in += came_in;
+        let mites = &mut self.colony.mites;
+        mites.on_bees = on_bees - died + worker.came_out + drone.came_out + came_in;
+        mites.spread_virus(self.count.adults(), p);
+    }
+
+    /// Mites on bees go into the cells that were capped today; returns how many.
+    fn mites_enter(&mut self) -> f64 {
+        let p = &self.fixed.parameters.mites;
+        let colony = &mut *self.colony;
+        let drone_cells: f64 = colony
+            .drone_brood
+            .iter()
+            .map(|nest| nest.brood.capped_today())
+            .sum();
+        let (into_worker, into_drone) = mites::hazard(
+            colony.worker_brood.capped_today(),
+            drone_cells,
+            self.count.adults() * p.bee_g,
+            p,
+        );
+        let hazard = into_worker + into_drone;
+        if hazard <= 0.0 {
+            return 0.0;
+        }
+        let entered = self.draw.how_many(
+            Topic::Mites,
+            colony.mites.on_bees,
+            1.0 - crate::math::exp(-hazard),
+        );
+        let into_drone = self
+            .draw
+            .how_many(Topic::Mites, entered, into_drone / hazard);
+        colony.worker_brood.take_in(entered - into_drone);
+        let (mut left, mut cells_left) = (into_drone, drone_cells);
+        for nest in &mut colony.drone_brood {
+            let cells = nest.brood.capped_today();
+            if cells > 0.0 {
+                let share = least(1.0, cells / cells_left);
+                let mothers = self.draw.how_many(Topic::Mites, left, share);
+                nest.brood.take_in(mothers);
+                left -= mothers;
+                cells_left -= cells;
+            }
+        }
+        // Rounding of the shares can leave a trace: it stays with the worker brood.
+        colony.worker_brood.take_in(left);
+        entered
+    }
+
     fn drones(&mut self) {
         let p = &self.fixed.parameters.drones;
         let colony = &mut *self.colony;
@@ -606,8 +721,8 @@ impl<D: Draw> Today<'_, D> {
             colony.drones,
             drones::death_risk(self.conditions, p),
         );
-        colony.drones += self.drones_emerged - died;
-        self.outcome.ledger.drones_emerged += self.drones_emerged;
+        colony.drones += self.drones_emerged.cells - died;
+        self.outcome.ledger.drones_emerged += self.drones_emerged.cells;
         self.outcome.ledger.drones_died += died;
     }
 
@@ -630,6 +745,7 @@ impl<D: Draw> Today<'_, D> {
         ledger.drones_died += colony.drones;
         ledger.worker_brood_died += colony.stock.worker_brood();
         ledger.drone_brood_died += colony.stock.drone_brood;
+        ledger.mites.died_on_bees += colony.mites.on_bees + colony.stock.mites_in_cells;
         colony.die_out();
         self.outcome.lost = true;
     }

@@ -25,7 +25,7 @@ pub trait Draw {
     ///
     /// `gone` are those of each group who are out of it already; no group loses more than the rest.
     /// Returns the sum.
-    fn from_groups(
+    fn of_groups(
         &mut self,
         topic: Topic,
         groups: &[f64],
@@ -34,7 +34,7 @@ pub trait Draw {
     ) -> f64;
 
     /// Takes from each group those who meet its own `risk`; returns how many in all.
-    fn from_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64;
+    fn of_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64;
 
     /// Takes `count` from the groups in proportion to their size, without any chance; returns how many
     /// were taken. Whole animals are rounded up.
@@ -60,12 +60,12 @@ impl Draw for Mean {
     }
 
     #[inline]
-    fn from_groups(&mut self, _: Topic, _: &[f64], _: &[f64], expected: &mut [f64]) -> f64 {
+    fn of_groups(&mut self, _: Topic, _: &[f64], _: &[f64], expected: &mut [f64]) -> f64 {
         sum(expected)
     }
 
     #[inline]
-    fn from_risks(&mut self, _: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
+    fn of_risks(&mut self, _: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
         let before = sum(groups);
         for (group, risk) in groups.iter_mut().zip(risks) {
             *group -= *group * risk;
@@ -139,7 +139,7 @@ impl Draw for Random {
     // One binomial draw for the sum, then the animals are dealt out along the groups in proportion to
     // what each expects, from a random offset: whole numbers, at a cost that does not grow with the
     // number of groups. The sum's spread is that of a binomial with the mean risk.
-    fn from_groups(
+    fn of_groups(
         &mut self,
         topic: Topic,
         groups: &[f64],
@@ -179,14 +179,14 @@ impl Draw for Random {
         total - left
     }
 
-    fn from_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
+    fn of_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
         const MOST_GROUPS: usize = 64;
         let (none, mut taken) = ([0.0; MOST_GROUPS], [0.0; MOST_GROUPS]);
         let taken = &mut taken[..groups.len()];
         for ((slot, group), risk) in taken.iter_mut().zip(groups.iter()).zip(risks) {
             *slot = group * risk;
         }
-        let all = self.from_groups(topic, groups, &none[..groups.len()], taken);
+        let all = self.of_groups(topic, groups, &none[..groups.len()], taken);
         for (group, slot) in groups.iter_mut().zip(taken.iter()) {
             *group -= slot;
         }

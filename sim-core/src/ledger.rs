@@ -2,6 +2,7 @@
 
 use crate::colony::Colony;
 use crate::error::ErrorKind;
+use crate::mites::MiteFlows;
 use crate::{Error, Parameters};
 
 /// The flows of one day. Sugar is in grams as honey.
@@ -55,6 +56,10 @@ pub struct Ledger {
     pub sugar_given_g: f64,
     /// Pollen given by the beekeeper in comb, less that taken.
     pub pollen_given_g: f64,
+    /// Mites given by the beekeeper with bees and brood, less those taken.
+    pub mites_given: f64,
+    /// Mites: what came and went.
+    pub mites: MiteFlows,
 }
 
 /// The stocks that must add up.
@@ -66,6 +71,7 @@ pub struct Audit {
     drone_brood: f64,
     sugar_g: f64,
     pollen_g: f64,
+    mites: f64,
 }
 
 impl Audit {
@@ -78,6 +84,7 @@ impl Audit {
             drone_brood: colony.stock.drone_brood,
             sugar_g: colony.stores.sugar_g(),
             pollen_g: colony.stores.pollen_g,
+            mites: colony.mites.on_bees + colony.stock.mites_in_cells,
         }
     }
 
@@ -127,6 +134,13 @@ impl Audit {
                 "pollen",
                 self.pollen_g + flow.pollen_given_g + flow.pollen_g + flow.patty_pollen_g - flow.pollen_eaten_g,
                 after.pollen_g,
+            ),
+            (
+                "mites",
+                self.mites + flow.mites_given + flow.mites.born + flow.mites.came_in
+                    - flow.mites.died_at_emergence
+                    - flow.mites.died_on_bees,
+                after.mites,
             ),
         ];
         for (name, expected, found) in sums {

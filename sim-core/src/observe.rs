@@ -111,6 +111,9 @@ columns! {
     mites_on_bees, "mites on adult bees", "mites", Stock;
     mites_in_cells, "mites in capped cells", "mites", Stock;
     mites_per_100_bees, "mites on 100 adult bees", "mites", Stock;
+    mite_fall, "mites that fall on a board", "mites", Flow;
+    damaged_bees, "adult workers damaged as pupae", "bees", Stock;
+    virus_load, "virus load, 1 is the most", "-", Stock;
 }
 
 /// Writes down a day.
@@ -162,9 +165,16 @@ pub fn record(
         high_c: today.high_c,
         low_c: today.low_c,
         rain_mm: today.rain_mm,
-        mites_on_bees: 0.0,
-        mites_in_cells: 0.0,
-        mites_per_100_bees: 0.0,
+        mites_on_bees: colony.mites.on_bees,
+        mites_in_cells: colony.stock.mites_in_cells,
+        mites_per_100_bees: if house + foragers > 0.0 {
+            100.0 * colony.mites.on_bees / (house + foragers)
+        } else {
+            0.0
+        },
+        mite_fall: flow.mites.fall(),
+        damaged_bees: colony.stock.damaged,
+        virus_load: colony.mites.virus,
         brake: outcome.brake,
         queen: colony.queen.state,
     }

@@ -130,6 +130,8 @@ sections! {
     drones: crate::drones::DronesParameters,
     /// What the beekeeper's hand does.
     moves: crate::moves::MovesParameters,
+    /// Mites and the damage that they do.
+    mites: crate::mites::MitesParameters,
 }
 
 impl Parameters {

@@ -12,19 +12,22 @@ mod words;
 
 use std::collections::BTreeMap;
 
-use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::calendar::CalendarDate;
+use crate::mites::Neighbours;
 
 pub use colony::MOST_BOXES;
 pub use moves::{Action, Move};
-pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, scenario_schema};
+#[cfg(feature = "schema")]
+pub use file::scenario_schema;
+pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
 pub(crate) use words::shorten;
 
 /// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Scenario {
     /// A short name, shown as the title.
@@ -36,7 +39,7 @@ pub struct Scenario {
     pub until: CalendarDate,
     /// Seed of the random mode and of the weather generator, 0 to 4,294,967,295.
     #[serde(default)]
-    #[schemars(range(max = 4294967295.0))]
+    #[cfg_attr(feature = "schema", schemars(range(max = 4294967295.0)))]
     pub seed: u32,
     /// `mean` for smooth expected values, `random` for whole animals and chance.
     #[serde(default)]
@@ -67,7 +70,8 @@ pub struct Scenario {
 }
 
 /// Smooth expected values, or whole animals and chance.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Mode {
     /// Every draw is replaced by its mean: smooth, for trying things out.
@@ -78,25 +82,30 @@ pub enum Mode {
 }
 
 /// Where the hive stands.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Place {
     /// Name of the yard, as shown beside the title.
     pub name: String,
     /// Latitude in degrees, north positive, -66 to 66.
-    #[schemars(range(min = -66.0, max = 66.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = -66.0, max = 66.0)))]
     pub latitude: f64,
     /// Height above the sea in metres, -430 to 5000.
     #[serde(default)]
-    #[schemars(range(min = -430.0, max = 5000.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = -430.0, max = 5000.0)))]
     pub elevation_m: f64,
     /// What grows around: one of the built-in forage types.
     #[serde(default)]
     pub forage: ForageType,
+    /// Hives in flying distance, from which mites come in autumn: `none`, `few` or `many`.
+    #[serde(default)]
+    pub neighbours: Neighbours,
 }
 
 /// What grows around the hive: a built-in bloom table.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "kebab-case")]
 pub enum ForageType {
     /// Gardens, hedges, orchards and clover: something for most of the warm season.
@@ -117,7 +126,8 @@ pub enum ForageType {
 /// The weather that the colony has.
 ///
 /// Give `record`, or `place_type`; typed days and rain spells are laid over it.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct WeatherSource {
     /// A weather file beside the scenario (`.dly`, `.csv` or `.txt`), or the name of a built-in record.
@@ -131,7 +141,7 @@ pub struct WeatherSource {
     pub units: Option<RecordUnits>,
     /// Use the record's days as if they had happened this many years later (negative: earlier), -200 to 200.
     #[serde(default, skip_serializing_if = "is_zero")]
-    #[schemars(range(min = -200, max = 200))]
+    #[cfg_attr(feature = "schema", schemars(range(min = -200, max = 200)))]
     pub shift_years: i16,
     /// A built-in kind of climate, for places without a record; days are drawn by the generator.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -149,7 +159,8 @@ fn is_zero(years: &i16) -> bool {
 }
 
 /// Units of a weather record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum RecordUnits {
     /// Whole tenths: 0.1 °C, 0.1 mm, 0.1 m/s.
@@ -161,25 +172,27 @@ pub enum RecordUnits {
 }
 
 /// One day's weather typed in by hand.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct TypedDay {
     /// The day it stands for.
     pub date: CalendarDate,
     /// Highest temperature, °C, -60 to 60.
-    #[schemars(range(min = -60.0, max = 60.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = -60.0, max = 60.0)))]
     pub high_c: f64,
     /// Lowest temperature, °C, -60 to 60 and not above the highest.
-    #[schemars(range(min = -60.0, max = 60.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = -60.0, max = 60.0)))]
     pub low_c: f64,
     /// Rain, mm, 0 to 600.
     #[serde(default)]
-    #[schemars(range(min = 0.0, max = 600.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 600.0)))]
     pub rain_mm: f64,
 }
 
 /// A spell of rain laid over the weather.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RainSpell {
     /// First wet day.
@@ -188,11 +201,11 @@ pub struct RainSpell {
     pub to: CalendarDate,
     /// Rain on each day, mm, 0 to 200; a day that was wetter stays as it was.
     #[serde(default = "default_spell_mm")]
-    #[schemars(range(min = 0.0, max = 200.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 200.0)))]
     pub mm_a_day: f64,
     /// How much cooler the days' highs are than they were, °C, 0 to 20. A dry day that turns wet is cooler.
     #[serde(default = "default_spell_cooler")]
-    #[schemars(range(min = 0.0, max = 20.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 20.0)))]
     pub cooler_c: f64,
 }
 
@@ -205,7 +218,8 @@ fn default_spell_cooler() -> f64 {
 }
 
 /// One plant, or group of plants, in bloom.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Bloom {
     /// Name of the plant or group.
@@ -213,38 +227,40 @@ pub struct Bloom {
     /// When it starts. Exactly one way must be given.
     pub starts: BloomStart,
     /// How long it blooms, days, 1 to 200.
-    #[schemars(range(min = 1.0, max = 200.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1.0, max = 200.0)))]
     pub days: f64,
     /// Nectar at its best, 0 (none) to 1 (a strong flow).
     #[serde(default)]
-    #[schemars(range(min = 0.0, max = 1.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1.0)))]
     pub nectar: f64,
     /// Pollen at its best, 0 (none) to 1 (plenty).
     #[serde(default)]
-    #[schemars(range(min = 0.0, max = 1.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1.0)))]
     pub pollen: f64,
 }
 
 /// When a bloom starts; exactly one must be given.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct BloomStart {
     /// When the warmth sum of the year (daily means above 0 °C, January halved, February three quarters;
     /// in the southern hemisphere from 1 July) reaches this many °C days, 1 to 20,000.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 1.0, max = 20000.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1.0, max = 20000.0)))]
     pub warmth_sum: Option<f64>,
     /// Each year on this day, as `month-day`, for example `"08-25"`; `"02-29"` is 28 February in a year without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub each_year: Option<String>,
     /// When the day length falls through this many hours after midsummer, 4 to 20.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 4.0, max = 20.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 4.0, max = 20.0)))]
     pub day_length_falls_to: Option<f64>,
 }
 
 /// How the colony starts: on a date, in exactly one of four ways.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Start {
     /// The first day; years 1800 to 2200.
@@ -264,27 +280,36 @@ pub struct Start {
     /// The queen on the first day.
     #[serde(default)]
     pub queen: Queen,
+    /// Mites that a wash of 100 bees would find on the first day, 0 to 50; left out: no mites.
+    #[serde(default, skip_serializing_if = "is_none")]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 50.0)))]
+    pub mites_per_100_bees: f64,
+}
+
+fn is_none(mites: &f64) -> bool {
+    *mites == 0.0
 }
 
 /// A package of bees. Give `pounds`, `kilograms` or `bees`.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Package {
     /// Weight of the bees in pounds, 0.5 to 10.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.5, max = 10.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.5, max = 10.0)))]
     pub pounds: Option<f64>,
     /// Weight of the bees in kilograms, 0.2 to 4.5.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.2, max = 4.5))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.2, max = 4.5)))]
     pub kilograms: Option<f64>,
     /// Number of bees, 500 to 40,000.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 500.0, max = 40000.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 500.0, max = 40000.0)))]
     pub bees: Option<f64>,
     /// Days until the queen is out of her cage, 0 to 10.
     #[serde(default = "default_caged_days")]
-    #[schemars(range(min = 0.0, max = 10.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub queen_caged_days: f64,
 }
 
@@ -293,40 +318,42 @@ fn default_caged_days() -> f64 {
 }
 
 /// A hived swarm. Give `pounds`, `kilograms` or `bees`.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Swarm {
     /// Weight of the bees in pounds, 0.5 to 12.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.5, max = 12.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.5, max = 12.0)))]
     pub pounds: Option<f64>,
     /// Weight of the bees in kilograms, 0.2 to 5.5.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.2, max = 5.5))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.2, max = 5.5)))]
     pub kilograms: Option<f64>,
     /// Number of bees, 500 to 40,000.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 500.0, max = 40000.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 500.0, max = 40000.0)))]
     pub bees: Option<f64>,
 }
 
 /// A colony as a beekeeper sees it with the lid off.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Established {
     /// Frames covered with bees on both sides, 0.5 to 40 (deep frames).
-    #[schemars(range(min = 0.5, max = 40.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.5, max = 40.0)))]
     pub frames_of_bees: f64,
     /// Frames filled with worker brood on both sides, all stages together, 0 to 20 (deep frames).
     #[serde(default)]
-    #[schemars(range(min = 0.0, max = 20.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 20.0)))]
     pub frames_of_brood: f64,
     /// Honey in the comb, kg, 0 to 100.
-    #[schemars(range(min = 0.0, max = 100.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 100.0)))]
     pub honey_kg: f64,
     /// Pollen in the comb, kg, 0 to 5.
     #[serde(default = "default_pollen_kg")]
-    #[schemars(range(min = 0.0, max = 5.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 5.0)))]
     pub pollen_kg: f64,
 }
 
@@ -335,14 +362,15 @@ fn default_pollen_kg() -> f64 {
 }
 
 /// The queen on the first day.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Queen {
     /// Her age in years, 0 (this year's) to 5.
-    #[schemars(range(min = 0.0, max = 5.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 5.0)))]
     pub age_years: f64,
     /// Her laying power against a good queen of her age, 0 (does not lay) to 1.5.
-    #[schemars(range(min = 0.0, max = 1.5))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1.5)))]
     pub laying_power: f64,
 }
 
@@ -356,7 +384,8 @@ impl Default for Queen {
 }
 
 /// The boxes and frames, from the bottom up.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Hive {
     /// Boxes from the bottom up, 1 to 6.
@@ -365,7 +394,8 @@ pub struct Hive {
 }
 
 /// One box of frames.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct HiveBox {
     /// Deep or medium.
@@ -373,7 +403,7 @@ pub struct HiveBox {
     pub size: BoxSize,
     /// Number of frames, 1 to 12.
     #[serde(default = "default_frames")]
-    #[schemars(range(min = 1, max = 12))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 12)))]
     pub frames: usize,
     /// What the frames hold, unless `contents` names them one by one.
     #[serde(default)]
@@ -391,7 +421,8 @@ fn default_frames() -> usize {
 }
 
 /// Height of a box.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum BoxSize {
     /// Deep frames, 232 mm high.
@@ -402,7 +433,8 @@ pub enum BoxSize {
 }
 
 /// What a frame holds when it is given.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "kebab-case")]
 pub enum Comb {
     /// Waxed foundation, nothing drawn.
@@ -421,7 +453,8 @@ pub enum Comb {
 }
 
 /// Feed on offer from one day to another.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Feed {
     /// First day, inside the season.
@@ -432,23 +465,23 @@ pub struct Feed {
     pub kind: FeedKind,
     /// Litres of syrup at each filling, 0.1 to 50. Give this, or `jars`, or `kilograms` (patties); none: kept full.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.1, max = 50.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.1, max = 50.0)))]
     pub litres: Option<f64>,
     /// Quart jars (0.946 litres) of syrup at each filling, 0.25 to 50.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.25, max = 50.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.25, max = 50.0)))]
     pub jars: Option<f64>,
     /// Kilograms of pollen patty at each filling, 0.05 to 5.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0.05, max = 5.0))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.05, max = 5.0)))]
     pub kilograms: Option<f64>,
     /// Filled again every so many days, 1 to 60; left out: filled once, on the first day.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 1, max = 60))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 60)))]
     pub every_days: Option<u16>,
     /// Number of feeders side by side, 1 to 8: they share the filling and set how many bees can drink.
     #[serde(default = "default_feeders")]
-    #[schemars(range(min = 1, max = 8))]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 8)))]
     pub feeders: u8,
 }
 
@@ -457,7 +490,8 @@ fn default_feeders() -> u8 {
 }
 
 /// What is fed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum FeedKind {
     /// One part sugar to one part water by weight.
     #[serde(rename = "1:1")]
@@ -471,7 +505,8 @@ pub enum FeedKind {
 }
 
 /// What a result should be, with the reason.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Expectation {
     /// The day to look at, inside the season.

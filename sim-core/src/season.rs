@@ -12,6 +12,7 @@ use crate::day::{Fixed, Outcome, Plan, step};
 use crate::draw::{Draw, Mean, Random};
 use crate::forage::{Conditions, Outlook, outlook};
 use crate::ledger::Audit;
+use crate::mites::Neighbours;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
 use crate::syrup::filling_g;
@@ -68,6 +69,7 @@ pub struct Prepared {
     pub offset: usize,
     /// Every parameter.
     pub parameters: Parameters,
+    neighbours: Neighbours,
     plans: Vec<Plan>,
     start: Colony,
     seed: u32,
@@ -127,6 +129,7 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
         conditions,
         outlook,
         offset,
+        neighbours: scenario.place.neighbours,
         plans: plans(scenario, length)?,
         start,
         seed: scenario.seed,
@@ -163,7 +166,7 @@ impl Prepared {
         draw: &mut D,
         mark: impl Fn(usize, f64) -> bool,
     ) -> Result<(Season, Vec<Marked>), Error> {
-        let fixed = Fixed::new(&self.parameters);
+        let fixed = Fixed::new(&self.parameters, self.neighbours);
         let mut colony = self.start.clone();
         let mut books = Audit::of(&colony);
         let mut days = Vec::with_capacity(self.conditions.len());
@@ -171,14 +174,22 @@ impl Prepared {
         let mut watch = events::Watch::new(self.first);
         for (day, conditions) in self.conditions.iter().enumerate() {
             let plan = &self.plans[day];
-            let outcome =
-                step(&mut colony, conditions, plan, &fixed, draw, day as u32, &mut books).map_err(|error| {
-                    error.within(&format!(
-                        "day {} ({})",
-                        day + 1,
-                        plus_days(self.first, day as i32)
-                    ))
-                })?;
+            let outcome = step(
+                &mut colony,
+                conditions,
+                plan,
+                &fixed,
+                draw,
+                day as u32,
+                &mut books,
+            )
+            .map_err(|error| {
+                error.within(&format!(
+                    "day {} ({})",
+                    day + 1,
+                    plus_days(self.first, day as i32)
+                ))
+            })?;
             for bees in &mut marked {
                 bees.live(&outcome.rates, &self.parameters.adults);
             }
@@ -211,11 +222,19 @@ impl Prepared {
         draw: &mut D,
         mut each_day: impl FnMut(&Colony, &Outcome),
     ) -> Result<Colony, Error> {
-        let fixed = Fixed::new(&self.parameters);
+        let fixed = Fixed::new(&self.parameters, self.neighbours);
         let mut colony = self.start.clone();
         let mut books = Audit::of(&colony);
         for (day, (conditions, plan)) in self.conditions.iter().zip(&self.plans).enumerate() {
-            let outcome = step(&mut colony, conditions, plan, &fixed, draw, day as u32, &mut books)?;
+            let outcome = step(
+                &mut colony,
+                conditions,
+                plan,
+                &fixed,
+                draw,
+                day as u32,
+                &mut books,
+            )?;
             each_day(&colony, &outcome);
         }
         Ok(colony)

@@ -3,13 +3,13 @@
 //! Nothing here is a dosing instruction: the label is the law. A row describes what is published about
 //! an active ingredient, not a product.
 
-use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::math::{least, ramp, unit};
 
 /// An active ingredient and the way in which it is given.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "kebab-case")]
 pub enum Treatment {
     /// Oxalic acid in syrup, dribbled between the frames.

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 use combcast_core::draw::{Mean, Random};
 use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::Brake;
-use combcast_core::scenario::{Mode, RecordUnits, scenario_schema};
+use combcast_core::scenario::{Mode, RecordUnits};
 use combcast_core::story::{self, Units};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
 use combcast_core::{Scenario, Season, season};
@@ -51,12 +51,6 @@ pub fn catalogue() -> JsValue {
         records: BUILT_IN,
         place_types: PLACE_TYPES,
     })
-}
-
-/// The JSON Schema of a scenario, as text.
-#[wasm_bindgen(js_name = scenarioSchema)]
-pub fn schema() -> String {
-    scenario_schema().to_string()
 }
 
 /// Reads a scenario file. Throws the fault with its place in the text.
@@ -144,7 +138,7 @@ impl Explorer {
                         prepared.run_bare(&mut Random::new(scenario.seed, member), |_, _| {})
                     }
                 };
-                end.map(|colony| colony.adults.house_bees() + colony.adults.all_foragers())
+                end.map(|colony| colony.stock.adults.adults())
             })
             .sum::<Result<f64, _>>()
             .map_err(thrown)

@@ -122,6 +122,7 @@ fn outlook(
         latitude,
         elevation_m: report.elevation_m.unwrap_or(0.0),
         forage: given.forage,
+        neighbours: combcast_core::mites::Neighbours::None,
     };
     forage::outlook(weather, &place, &[], &Parameters::default())
 }

@@ -1,1 +1,5 @@
-export function scenarioTypes(schemaText: string): Promise<string>;
+/** The schema of the scenario file as text. */
+export function schemaText(): string;
+
+/** The TypeScript types of a scenario file. */
+export function scenarioTypes(): Promise<string>;

@@ -229,6 +229,10 @@ export interface Place {
    * Name of the yard, as shown beside the title.
    */
   name: string;
+  /**
+   * Hives in flying distance, from which mites come in autumn: `none`, `few` or `many`.
+   */
+  neighbours?: 'none' | 'few' | 'many';
 }
 /**
  * How the colony starts.
@@ -242,6 +246,10 @@ export interface Start {
    * A colony that is already there, described as a beekeeper sees it.
    */
   established?: Established | null;
+  /**
+   * Mites that a wash of 100 bees would find on the first day, 0 to 50; left out: no mites.
+   */
+  mites_per_100_bees?: number;
   /**
    * A nucleus colony: a few frames with brood, stores and a laying queen.
    */

@@ -1,7 +1,8 @@
 /**
  * The worker that owns the model. It answers one question after the other.
  */
-import init, { Explorer, catalogue, open, save, scenarioSchema } from './wasm/sim_wasm.js';
+import init, { Explorer, catalogue, open, save } from './wasm/sim_wasm.js';
+import schema from '../../scenarios/scenario.schema.json?raw';
 import wasmUrl from './wasm/sim_wasm_bg.wasm?url';
 import { type Answer, asProblem, type Question } from './protocol';
 
@@ -24,7 +25,7 @@ function answer(question: Question, explorer: Explorer): Answer {
   const { id } = question;
   switch (question.kind) {
     case 'catalogue':
-      return { id, kind: 'catalogue', catalogue: catalogue(), schema: scenarioSchema() };
+      return { id, kind: 'catalogue', catalogue: catalogue(), schema };
     case 'open':
       return { id, kind: 'open', scenario: open(question.file) };
     case 'save':

@@ -3,7 +3,7 @@ import { dayNumber } from '../src/calendar';
 import { edited, pounds, startKind, startLine, twinName, twinOf, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
 import { Ranges } from '../src/ranges';
 import { pinsOf } from '../src/strip/pins';
-import { scenarioSchema } from '../src/wasm/sim_wasm.js';
+import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
 
 const plan = () => scenario('wet-spring.toml');
@@ -75,7 +75,7 @@ describe('the twin', () => {
 });
 
 describe('limits from the schema', () => {
-  const ranges = new Ranges(scenarioSchema());
+  const ranges = new Ranges(schemaText());
   it.each([
     ['start.package.pounds', 0.5, 10],
     ['feed.litres', 0.1, 50],

@@ -57,6 +57,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         cohort.mean_life(),
     );
 
+    let june_cohort = cohort;
     for (id, year) in [("04a", 2012), ("04b", 2013)] {
         let (_, september) = trial.run_marking(date(year, 9, 13), date(year, 9, 17))?;
         let cohort = Cohort::of(&september);
@@ -86,6 +87,31 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             1.0 - cohort.died_by(days),
         );
     }
+    table.row(
+        "A14",
+        of("time that a forager lives"),
+        &Published {
+            source: "Visscher & Dukas 1997 (from memory)",
+            published: "mean about 7.7 d, up to 17 d",
+            range: (6.2, 9.2),
+            unit: "d",
+            note: "a fifth to either side: days with flight differ between places",
+        },
+        june_cohort.forager_life(),
+    );
+    table.row(
+        "A16",
+        of("deaths in the hive"),
+        &Published {
+            source: "Gary, in Page 2013",
+            published: "10 to 15 % of deaths at the peak",
+            range: (0.10, 0.15),
+            unit: "-",
+            note: "Prado et al. 2020 found 40 % dead before foraging: the sources disagree",
+        },
+        june_cohort.mean(|bees| bees.died_in_hive),
+    );
+    own_threshold(table, site)?;
     let spring = site
         .trial(date(2012, 4, 30), date(2012, 9, 30), Comb::Drawn, 2)
         .package(9900.0, 3.0)
@@ -106,6 +132,47 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             note: "",
         },
         share(season.at(date(2012, 7, 15))),
+    );
+    Ok(())
+}
+
+/// The forager death at which the model's own colony no longer holds itself through a summer.
+fn own_threshold(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
+    let start = 12_000.0;
+    let (mut low, mut high) = (0.02, 0.2);
+    let mut flown_h = 0.0;
+    while high - low > 0.001 {
+        let hazard = (low + high) / 2.0;
+        let mut trial = site
+            .trial(date(2013, 5, 1), date(2013, 8, 15), Comb::Drawn, 4)
+            .established(start, 4.0, 20.0);
+        let parameters = &mut trial.scenario.parameters;
+        parameters.insert("adults.flight_death".to_owned(), hazard);
+        let season = trial.run()?;
+        let days = &season.days[season.at(date(2013, 6, 1))..season.at(date(2013, 7, 1))];
+        let hours = |day: &crate::observe::DayRecord| {
+            let on_offer = day.nectar_index + day.pollen_index;
+            crate::adults::hours_flown(day.flight_hours, on_offer, &season.parameters.adults)
+        };
+        flown_h = days.iter().map(hours).sum::<f64>() / days.len() as f64;
+        let holds = season
+            .days
+            .last()
+            .is_some_and(|day| day.adult_bees >= start);
+        if holds { low = hazard } else { high = hazard }
+    }
+    table.row(
+        "05d",
+        format!("the model's own threshold of forager death, {}", site.name),
+        &Published {
+            source: "Khoury, Myerscough & Barron 2011 (equations from memory)",
+            published: "0.355 a day for their equations",
+            range: (0.178, 0.71),
+            unit: "1/d",
+            note: "within a factor of two: their equations have no seasons, no ageing and no weather; \
+                   here 12,000 bees in May are fewer by mid-August",
+        },
+        1.0 - crate::math::exp(-low * flown_h),
     );
     Ok(())
 }
@@ -167,5 +234,12 @@ impl<'a> Cohort<'a> {
 
     fn mean_life(&self) -> f64 {
         self.mean(Marked::mean_life)
+    }
+
+    /// Days as a forager for each bee that died as one.
+    fn forager_life(&self) -> f64 {
+        let days = self.mean(|bees| bees.out.iter().sum());
+        let died = self.mean(|bees| bees.died.iter().sum::<f64>() - bees.died_in_hive);
+        days / died
     }
 }

@@ -27,7 +27,7 @@ fn stage_survival(table: &mut Table) {
         for (cells, risk) in brood.cells.iter_mut().zip(&risk) {
             *cells *= 1.0 - risk;
         }
-        let emerged = brood.age_one_day();
+        let emerged = brood.age_one_day().cells;
         if emerged > 0.0 {
             counts.push(emerged);
             break;

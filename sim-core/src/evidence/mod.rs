@@ -5,6 +5,7 @@
 
 mod adult_life;
 mod exact;
+mod mites;
 mod package;
 mod protocol;
 mod size;
@@ -90,6 +91,8 @@ pub fn all_with(
         protocol::Site::new("New York", "-N", 40.78, 40.0, &records.new_york, parameters),
     ];
     exact::check(&mut table);
+    mites::check_equations(&mut table);
+    mites::check_wash(&mut table);
     sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
         table.place = site.mark;
@@ -97,6 +100,7 @@ pub fn all_with(
         package::check(&mut table, site)?;
         year::check(&mut table, site)?;
         size::check(&mut table, site)?;
+        mites::check(&mut table, site)?;
     }
     table.rows.sort_by(|a, b| a.id.cmp(&b.id));
     Ok(table.rows)

@@ -8,7 +8,7 @@ use crate::Error;
 use crate::adults::Marked;
 use crate::calendar::CalendarDate;
 use crate::scenario::{
-    BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario,
+    Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario,
     Start, WeatherSource,
 };
 use crate::season::{Prepared, Season, prepare};
@@ -68,6 +68,7 @@ impl<'a> Site<'a> {
                     latitude: self.latitude,
                     elevation_m: self.elevation_m,
                     forage: Default::default(),
+                    neighbours: Default::default(),
                 },
                 weather: WeatherSource {
                     record: Some(self.name.to_owned()),
@@ -81,6 +82,7 @@ impl<'a> Site<'a> {
                     nuc: None,
                     established: None,
                     queen: Default::default(),
+                    mites_per_100_bees: 0.0,
                 },
                 hive: Hive {
                     boxes: vec![hive_box; boxes],
@@ -141,11 +143,10 @@ impl Trial<'_> {
 
     /// Takes honey on a day, leaving so much.
     pub fn take_honey(mut self, date: Date, leaving_kg: f64) -> Self {
-        self.scenario.moves.push(Move {
-            date: CalendarDate(date),
-            add_box: None,
-            take_honey_leaving_kg: Some(leaving_kg),
-        });
+        let honey = Action::TakeHoney(leaving_kg);
+        self.scenario
+            .moves
+            .push(Move::on(CalendarDate(date), honey));
         self
     }
 
@@ -157,6 +158,11 @@ impl Trial<'_> {
         let (weather, report) = self.record;
         let (weather, _) = weather::lay(&self.scenario, Some((weather, report)), 0)?;
         prepare(&self.scenario, &weather)
+    }
+
+    /// What each day of the trial offers.
+    pub fn conditions(&self) -> Result<Vec<crate::forage::Conditions>, Error> {
+        Ok(self.prepare()?.conditions)
     }
 
     /// Runs and follows the bees that emerge on the days from `from` to `to`.

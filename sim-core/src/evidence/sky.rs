@@ -172,6 +172,7 @@ fn cherry(table: &mut Table, new_york: &Weather) -> Result<(), Error> {
         latitude: 40.78,
         elevation_m: 40.0,
         forage: ForageType::Bare,
+        neighbours: Default::default(),
     };
     let cherry = Bloom {
         plant: "cherry".to_owned(),

@@ -78,6 +78,13 @@ impl Problems {
             1.5,
             "",
         );
+        self.number(
+            format_args!("start.mites_per_100_bees"),
+            start.mites_per_100_bees,
+            0.0,
+            50.0,
+            "mites",
+        );
     }
 
     pub(super) fn amount_of_bees(

@@ -2,7 +2,6 @@
 
 use std::ops::Range;
 
-use schemars::SchemaGenerator;
 use toml::de::{DeTable, DeValue};
 
 use super::Scenario;
@@ -131,8 +130,9 @@ fn locate_all(errors: &mut [Error], text: &str) {
 }
 
 /// The JSON Schema of the scenario format.
+#[cfg(feature = "schema")]
 pub fn scenario_schema() -> serde_json::Value {
-    let schema = SchemaGenerator::default().into_root_schema_for::<Scenario>();
+    let schema = schemars::SchemaGenerator::default().into_root_schema_for::<Scenario>();
     schema.to_value()
 }
 
@@ -371,7 +371,7 @@ fn steps_of(path: &str) -> Vec<String> {
     steps
 }
 
-#[cfg(test)]
+#[cfg(all(test, feature = "schema"))]
 mod tests {
     use super::*;
 

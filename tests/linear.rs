@@ -1,0 +1,147 @@
+//! Linear theory (check 20): in a colony that does not change, mites grow by the largest eigenvalue of
+//! their transition matrix.
+
+use combcast_core::Parameters;
+use combcast_core::brood::{Brood, Stages};
+use combcast_core::draw::Mean;
+use combcast_core::forage::Conditions;
+use combcast_core::mites::{MitesParameters, come_out, hazard, transition_matrix};
+use nalgebra::{DMatrix, DVector};
+use serde_json::Value;
+
+struct Frozen {
+    bees_g: f64,
+    worker_capped: f64,
+    drone_capped: f64,
+    death: f64,
+    parameters: MitesParameters,
+}
+
+fn cases() -> Vec<(Frozen, f64)> {
+    let text = include_str!("reference/mite_growth.json");
+    let read: Value = serde_json::from_str(text).expect("the committed reference is JSON");
+    let cases = read["cases"].as_array().expect("a list of cases");
+    let number = |case: &Value, name: &str| case[name].as_f64().expect("a number");
+    cases
+        .iter()
+        .map(|case| {
+            let parameters = MitesParameters {
+                daughters_worker: number(case, "daughters_worker"),
+                daughters_drone: number(case, "daughters_drone"),
+                survive_worker: number(case, "survive_worker"),
+                survive_drone: number(case, "survive_drone"),
+                ..MitesParameters::default()
+            };
+            let frozen = Frozen {
+                bees_g: number(case, "bees_g"),
+                worker_capped: number(case, "worker_capped"),
+                drone_capped: number(case, "drone_capped"),
+                death: number(case, "death"),
+                parameters,
+            };
+            (frozen, number(case, "growth_factor"))
+        })
+        .collect()
+}
+
+/// The largest eigenvalue, by power iteration: the matrix has no negative entry, so that it is real and
+/// its vector positive. (The decomposition of nalgebra does not end on this nearly cyclic matrix.)
+fn growth_by_theory(frozen: &Frozen) -> f64 {
+    let rows = transition_matrix(
+        frozen.bees_g,
+        frozen.worker_capped,
+        frozen.drone_capped,
+        12,
+        14,
+        frozen.death,
+        20.0,
+        &frozen.parameters,
+    );
+    let size = rows.len();
+    let matrix = DMatrix::from_fn(size, size, |row, column| rows[row][column]);
+    let mut mites = DVector::from_element(size, 1.0);
+    let mut factor = 0.0;
+    for _ in 0..5000 {
+        mites = &matrix * &mites;
+        factor = mites.sum();
+        mites /= factor;
+    }
+    factor
+}
+
+/// The daily growth factor after 1,000 days of the program's own steps with the colony held still.
+fn growth_by_simulation(frozen: &Frozen) -> f64 {
+    let p = Parameters::default();
+    let mut worker = Brood::none(Stages::worker(&p.brood));
+    let mut drone = Brood::none(Stages::drone(&p.brood));
+    let summer = Conditions {
+        day_length_h: 15.0,
+        day_length_change_h: 0.0,
+        high_c: 25.0,
+        low_c: 15.0,
+        mean_c: 20.0,
+        nights_c: 15.0,
+        ten_days_c: 20.0,
+        rain_mm: 0.0,
+        flight_hours: 8.0,
+        nectar: 0.5,
+        pollen: 0.5,
+        laying_season: 1.0,
+    };
+    let mut on_bees = 1e-9;
+    let mut last_total = 0.0;
+    let mut factor = 0.0;
+    for _ in 0..1000 {
+        let (mut from_worker, mut from_drone) = (worker.age_one_day(), drone.age_one_day());
+        // As many cells emerge each day as are capped: enough that no cell is crowded.
+        from_worker.cells = frozen.worker_capped;
+        from_drone.cells = frozen.drone_capped;
+        let (into_worker, into_drone) = hazard(
+            frozen.worker_capped,
+            frozen.drone_capped,
+            frozen.bees_g,
+            &frozen.parameters,
+        );
+        let entered = on_bees * (1.0 - (-into_worker - into_drone).exp());
+        worker.take_in(entered * into_worker / (into_worker + into_drone));
+        drone.take_in(entered * into_drone / (into_worker + into_drone));
+        let out = come_out(&from_worker, false, &summer, &mut Mean, &frozen.parameters).came_out
+            + come_out(&from_drone, true, &summer, &mut Mean, &frozen.parameters).came_out;
+        on_bees = (on_bees - entered) * (1.0 - frozen.death) + out;
+        let total = on_bees + worker.mites() + drone.mites();
+        factor = total / last_total;
+        last_total = total;
+        // Keep the load far from crowding; the equations are linear there.
+        if total > 1e-6 {
+            let shrink = 1e-9 / total;
+            on_bees *= shrink;
+            worker
+                .mothers
+                .iter_mut()
+                .for_each(|mothers| *mothers *= shrink);
+            drone
+                .mothers
+                .iter_mut()
+                .for_each(|mothers| *mothers *= shrink);
+            last_total = 1e-9;
+        }
+    }
+    factor
+}
+
+#[test]
+fn theory_agrees_with_scipy() {
+    for (frozen, scipy) in cases() {
+        let ours = growth_by_theory(&frozen);
+        assert!((ours - scipy).abs() < 1e-9, "{ours} against {scipy}");
+    }
+}
+
+#[test]
+fn simulation_grows_as_theory_says() {
+    for (frozen, scipy) in cases() {
+        let ours = growth_by_simulation(&frozen);
+        assert!((ours - scipy).abs() < 1e-6, "{ours} against {scipy}");
+        assert!(ours > 1.0, "mites grow in a colony with brood: {ours}");
+    }
+}
