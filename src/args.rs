@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::builder::styling::{AnsiColor, Styles};
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use combcast_core::scenario::{ForageType, Mode, RecordUnits};
+use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::story::Units;
 use jiff::civil::Date;
 
@@ -36,6 +36,8 @@ pub struct Cli {
 pub enum Command {
     /// Run a season: the story in words, week by week, or every day as JSON or CSV
     Run(Run),
+    /// Set a plan against its twin: the same season, luck and weather, something done otherwise
+    Twin(Twin),
     /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours
     Weather(Weather),
     /// List the built-in weather records, place types and forage types
@@ -92,6 +94,52 @@ pub struct Run {
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
     /// Every day as a CSV table
+    #[arg(long)]
+    pub csv: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "\
+Examples:
+  combcast twin scenarios/wet-spring.toml --without feed --on 2012-06-10
+  combcast twin scenarios/wet-spring.toml --without move:1 --mode mean
+  combcast twin scenarios/wet-spring.toml scenarios/drawn-comb.toml --members 200
+  combcast twin scenarios/wet-spring.toml --without rain --csv > difference.csv
+
+Each member of the ensemble is one season lived twice: both plans draw from the same luck by date,
+and from the same weather. Weather that the generator draws differs from member to member;
+measured weather is the same for all. A difference is the plan less its twin.",
+    group(clap::ArgGroup::new("other").required(true).args(["against", "without"]))
+)]
+pub struct Twin {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Another scenario file to set it against; runs with the first one's seed
+    #[arg(value_name = "FILE2")]
+    pub against: Option<PathBuf>,
+    /// Leave out all `feed`, `rain` (spells) or `move`, or one by its number in the file: `move:2`
+    #[arg(long, value_name = "WHAT", value_parser = without)]
+    pub without: Option<Without>,
+    /// Seasons to live twice; otherwise 1000, and one in mean mode
+    #[arg(long, value_name = "N")]
+    pub members: Option<u32>,
+    /// Tell of this date in place of the widest gap and the last day; may be given several times
+    #[arg(long, value_name = "DATE")]
+    pub on: Vec<Date>,
+    /// Look every so many days
+    #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=366))]
+    pub every: u16,
+    /// Threads to run on; otherwise one for each core. The result is the same
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Units of words and tables (files are always metric)
+    #[arg(long, value_enum, default_value_t)]
+    pub units: UnitChoice,
+    /// Plan, twin and difference on every date as one JSON document
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+    /// The same as a CSV table, a line for each date and measure
     #[arg(long)]
     pub csv: bool,
 }
@@ -262,6 +310,11 @@ fn latitude(text: &str) -> Result<f64, String> {
         Ok(degrees) if (-66.0..=66.0).contains(&degrees) => Ok(degrees),
         _ => Err("expected degrees from -66 to 66, north positive".to_owned()),
     }
+}
+
+/// Reads what a twin does without.
+fn without(text: &str) -> Result<Without, String> {
+    text.parse()
 }
 
 /// Reads `section.name=value`.

@@ -1,5 +1,6 @@
 //! Reading files: scenarios with their weather records.
 
+use std::borrow::Cow;
 use std::fs;
 use std::io::{self, Read};
 use std::path::Path;
@@ -22,6 +23,12 @@ pub struct Run {
 
 /// Reads a scenario, applies the changes given on the command line, and runs it.
 pub fn run(given: &args::Scenario) -> Result<Run, Failure> {
+    let (scenario, bytes) = scenario(given)?;
+    season(scenario, &given.file, &bytes)
+}
+
+/// Reads a scenario and applies the changes given on the command line; also the bytes of the file.
+pub fn scenario(given: &args::Scenario) -> Result<(Scenario, Vec<u8>), Failure> {
     let bytes = read(&given.file)?;
     let name = given.file.display().to_string();
     let mut scenario = Scenario::from_bytes(&bytes, &name)?;
@@ -38,7 +45,18 @@ pub fn run(given: &args::Scenario) -> Result<Run, Failure> {
             .map_err(|error| error.within("--set"))?;
         scenario.parameters.insert(path.clone(), *value);
     }
-    season(scenario, &given.file, &bytes)
+    Ok((scenario, bytes))
+}
+
+/// Reads the record that a scenario read from `file` names, if it names one.
+pub fn record(scenario: &Scenario, file: &Path) -> Result<Option<(Weather, Report)>, Failure> {
+    let name = file.display().to_string();
+    let within = |error: Error| error.within(&name);
+    let Some(bytes) = record_bytes(scenario, file).map_err(within)? else {
+        return Ok(None);
+    };
+    let read = weather::read_for(scenario, &bytes).map_err(within)?;
+    Ok(Some(read))
 }
 
 /// Finds the weather of a scenario that was read from `file`, and runs it.
@@ -65,26 +83,31 @@ fn weather(
     file: &Path,
     within: &impl Fn(Error) -> Failure,
 ) -> Result<(Weather, Report), Failure> {
+    let record = record_bytes(scenario, file).map_err(within)?;
+    weather::resolve(scenario, record.as_deref()).map_err(within)
+}
+
+/// The bytes of the record that a scenario names, if it names one.
+fn record_bytes<'a>(scenario: &Scenario, file: &Path) -> Result<Option<Cow<'a, [u8]>>, Error> {
     let Some(record) = &scenario.weather.record else {
-        return weather::resolve(scenario, None).map_err(within);
+        return Ok(None);
     };
     if let Some(built_in) = BuiltIn::named(record) {
-        let bytes = records::bytes(built_in.file);
-        return weather::resolve(scenario, Some(bytes)).map_err(within);
+        return Ok(Some(records::bytes(built_in.file).into()));
     }
     // A path is meant from the scenario's folder, so that the two files can be moved together.
     let path = file.parent().unwrap_or(Path::new("")).join(record);
-    let bytes = fs::read(&path).map_err(|error| {
-        within(Error::scenario(
+    match fs::read(&path) {
+        Ok(bytes) => Ok(Some(bytes.into())),
+        Err(error) => Err(Error::scenario(
             "weather.record",
             format!(
                 "{}; expected a weather file beside the scenario, or one of the built-in records {}",
                 told(&path, &error),
                 built_in_names()
             ),
-        ))
-    })?;
-    weather::resolve(scenario, Some(&bytes)).map_err(within)
+        )),
+    }
 }
 
 /// The names of the built-in records.

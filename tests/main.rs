@@ -11,4 +11,6 @@ mod scenario_files;
 mod scenarios;
 mod sky;
 mod story;
+mod succession;
+mod twin;
 mod weather;

@@ -1,8 +1,8 @@
 //! Workers: house bees and foragers by physiological age.
 //!
 //! A bee's physiological age runs with her work, and bees of one age work alike: so bees that emerged
-//! within a day and a half of physiological time share a class. In June a class is a day's bees or two,
-//! in December it is a month's. Nothing is smeared from class to class.
+//! within two days of physiological time share a class. In June a class is two days' bees, in December
+//! it is a month's. Nothing is smeared from class to class.
 
 use crate::brood::MOST_DAYS;
 use crate::draw::Draw;
@@ -10,10 +10,10 @@ use crate::math::{least, most, smooth_step, sum, unit};
 use crate::rng::Topic;
 
 /// Number of age classes kept apart; the oldest are pooled.
-pub const CLASSES: usize = 28;
+pub const CLASSES: usize = 20;
 
 /// Physiological days that share a class.
-pub const CLASS_D: f64 = 1.5;
+pub const CLASS_D: f64 = 2.0;
 
 params! {
     /// House bees and foragers.
@@ -192,6 +192,8 @@ pub struct Census {
     pub nurses: f64,
     /// Comb builders, in full builders.
     pub builders: f64,
+    /// Natural logarithm of all adult workers, at least one: several rules go by powers of their number.
+    pub ln_adults: f64,
 }
 
 impl Census {
@@ -239,6 +241,7 @@ pub fn census(adults: &Adults) -> Census {
         foragers: sum(&adults.foragers),
         nurses: sum(&nurses),
         builders: sum(&builders),
+        ln_adults: 0.0,
     }
 }
 

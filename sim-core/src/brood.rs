@@ -1,6 +1,6 @@
 //! Eggs, larvae and pupae by day of age, kept for each place where they lie.
 
-use crate::math::{sum, unit};
+use crate::math::{most, sum, unit};
 
 /// Most days that a brood nest keeps apart; the longest drone development fits in.
 pub const MOST_DAYS: usize = 32;
@@ -98,33 +98,28 @@ impl Brood {
 
     /// Cells with eggs.
     pub fn eggs(&self) -> f64 {
-        sum(&self.cells[..self.stages.egg])
+        self.cells[..self.stages.egg].iter().sum()
     }
 
     /// Cells with open larvae.
     pub fn larvae(&self) -> f64 {
-        sum(&self.cells[self.stages.egg..self.stages.open()])
+        self.cells[self.stages.egg..self.stages.open()].iter().sum()
     }
 
     /// Capped cells.
     pub fn capped(&self) -> f64 {
-        sum(&self.cells[self.stages.open()..self.stages.total()])
-    }
-
-    /// The cells of every age that brood can have.
-    pub fn living(&mut self) -> &mut [f64] {
-        let total = self.stages.total();
-        &mut self.cells[..total]
+        // What is neither egg nor larva; a trace of rounding is no brood.
+        most(0.0, self.all() - self.eggs() - self.larvae())
     }
 
     /// All cells with brood.
     pub fn all(&self) -> f64 {
-        sum(&self.cells[..self.stages.total()])
+        sum(&self.cells)
     }
 
     /// Mother mites in all cells.
     pub fn mites(&self) -> f64 {
-        sum(&self.mothers[self.stages.open()..self.stages.total()])
+        sum(&self.mothers)
     }
 
     /// Cells that were capped today, after [`Brood::age_one_day`].

@@ -4,12 +4,13 @@ use crate::adults::{Adults, Census, census};
 use crate::brood::{Brood, Stages};
 use crate::comb::Frames;
 use crate::forage::Conditions;
-use crate::math::{least, most, unit};
+use crate::math::{least, ln, most, unit};
 use crate::mites::Mites;
 use crate::moves::Beekeeping;
 use crate::queen::{QueenBee, QueenState};
 use crate::scenario::{Established, Scenario};
 use crate::stores::Stores;
+use crate::succession::Succession;
 use crate::syrup::KG_PER_POUND;
 use crate::{Error, Parameters};
 
@@ -35,6 +36,8 @@ pub struct Colony {
     pub drone_brood: Vec<DroneNest>,
     /// The queen.
     pub queen: QueenBee,
+    /// What is under way to follow her.
+    pub succession: Succession,
     /// Frames and comb.
     pub frames: Frames,
     /// Sugar and pollen.
@@ -135,7 +138,7 @@ impl Colony {
         };
         for nest in &self.drone_brood {
             let larvae = nest.brood.larvae();
-            let all = nest.brood.eggs() + larvae + nest.brood.capped();
+            let all = nest.brood.all();
             stock.drone_brood += all;
             stock.mites_in_cells += nest.brood.mites();
             stock.drone_larvae += larvae;
@@ -148,6 +151,7 @@ impl Colony {
             stock.damaged = damaged.adults();
             stock.adults.add(&damaged);
         }
+        stock.adults.ln_adults = ln(most(stock.adults.adults(), 1.0));
         self.stock = stock;
     }
 
@@ -194,6 +198,7 @@ impl Colony {
                 laying_for_d: 30.0,
                 power: start.queen.laying_power,
             },
+            succession: Succession::default(),
             frames: Frames::new(&scenario.hive.boxes, &p.comb),
             stores: Stores::default(),
             feeder: Feeder::default(),
@@ -305,6 +310,7 @@ impl Colony {
             nest.brood.clear();
         }
         self.queen.state = QueenState::None;
+        self.succession.die_out();
         self.recent = Recent::default();
     }
 }

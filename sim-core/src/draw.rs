@@ -25,16 +25,21 @@ pub trait Draw {
     ///
     /// `gone` are those of each group who are out of it already; no group loses more than the rest.
     /// Returns the sum.
-    fn of_groups(
+    fn of_groups<const N: usize>(
         &mut self,
         topic: Topic,
-        groups: &[f64],
-        gone: &[f64],
-        expected: &mut [f64],
+        groups: &[f64; N],
+        gone: &[f64; N],
+        expected: &mut [f64; N],
     ) -> f64;
 
     /// Takes from each group those who meet its own `risk`; returns how many in all.
-    fn of_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64;
+    fn of_risks<const N: usize>(
+        &mut self,
+        topic: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64;
 
     /// Takes `count` from the groups in proportion to their size, without any chance; returns how many
     /// were taken. Whole animals are rounded up.
@@ -60,21 +65,33 @@ impl Draw for Mean {
     }
 
     #[inline]
-    fn of_groups(&mut self, _: Topic, _: &[f64], _: &[f64], expected: &mut [f64]) -> f64 {
+    fn of_groups<const N: usize>(
+        &mut self,
+        _: Topic,
+        _: &[f64; N],
+        _: &[f64; N],
+        expected: &mut [f64; N],
+    ) -> f64 {
         sum(expected)
     }
 
     #[inline]
-    fn of_risks(&mut self, _: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
-        let before = sum(groups);
-        for (group, risk) in groups.iter_mut().zip(risks) {
-            *group -= *group * risk;
+    fn of_risks<const N: usize>(
+        &mut self,
+        _: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64 {
+        let mut taken = [0.0; N];
+        for k in 0..N {
+            taken[k] = groups[k] * risks[k];
+            groups[k] -= taken[k];
         }
-        before - sum(groups)
+        sum(&taken)
     }
 
     fn take(&mut self, groups: &mut [f64], count: f64) -> f64 {
-        let before = sum(groups);
+        let before: f64 = groups.iter().sum();
         if before <= 0.0 || count <= 0.0 {
             return 0.0;
         }
@@ -82,7 +99,7 @@ impl Draw for Mean {
         for group in groups.iter_mut() {
             *group *= left;
         }
-        before - sum(groups)
+        before - groups.iter().sum::<f64>()
     }
 }
 
@@ -91,6 +108,7 @@ impl Draw for Mean {
 pub struct Random {
     seed: u32,
     member: u32,
+    first: u32,
     day: u32,
     // One stream a topic, made when it is first used on a day.
     streams: [Option<Pcg64Mcg>; TOPICS],
@@ -102,9 +120,19 @@ impl Random {
         Self {
             seed,
             member,
+            first: 0,
             day: 0,
             streams: [const { None }; TOPICS],
         }
+    }
+
+    /// The same draws for a season that starts so many days later (negative: earlier), so that both
+    /// have one luck on one date.
+    #[must_use]
+    pub fn starting_on(mut self, days_later: i32) -> Self {
+        // Days before the first wrap round to the far end of the keys, where no season comes.
+        self.first = days_later as u32;
+        self
     }
 
     fn stream(&mut self, topic: Topic) -> &mut Pcg64Mcg {
@@ -115,7 +143,7 @@ impl Random {
 
 impl Draw for Random {
     fn begin_day(&mut self, day: u32) {
-        self.day = day;
+        self.day = self.first.wrapping_add(day);
         self.streams = [const { None }; TOPICS];
     }
 
@@ -139,12 +167,12 @@ impl Draw for Random {
     // One binomial draw for the sum, then the animals are dealt out along the groups in proportion to
     // what each expects, from a random offset: whole numbers, at a cost that does not grow with the
     // number of groups. The sum's spread is that of a binomial with the mean risk.
-    fn of_groups(
+    fn of_groups<const N: usize>(
         &mut self,
         topic: Topic,
-        groups: &[f64],
-        gone: &[f64],
-        expected: &mut [f64],
+        groups: &[f64; N],
+        gone: &[f64; N],
+        expected: &mut [f64; N],
     ) -> f64 {
         let count = sum(groups) - sum(gone);
         let mean = sum(expected);
@@ -179,22 +207,25 @@ impl Draw for Random {
         total - left
     }
 
-    fn of_risks(&mut self, topic: Topic, groups: &mut [f64], risks: &[f64]) -> f64 {
-        const MOST_GROUPS: usize = 64;
-        let (none, mut taken) = ([0.0; MOST_GROUPS], [0.0; MOST_GROUPS]);
-        let taken = &mut taken[..groups.len()];
-        for ((slot, group), risk) in taken.iter_mut().zip(groups.iter()).zip(risks) {
-            *slot = group * risk;
+    fn of_risks<const N: usize>(
+        &mut self,
+        topic: Topic,
+        groups: &mut [f64; N],
+        risks: &[f64; N],
+    ) -> f64 {
+        let mut taken = [0.0; N];
+        for k in 0..N {
+            taken[k] = groups[k] * risks[k];
         }
-        let all = self.of_groups(topic, groups, &none[..groups.len()], taken);
-        for (group, slot) in groups.iter_mut().zip(taken.iter()) {
+        let all = self.of_groups(topic, groups, &[0.0; N], &mut taken);
+        for (group, slot) in groups.iter_mut().zip(&taken) {
             *group -= slot;
         }
         all
     }
 
     fn take(&mut self, groups: &mut [f64], count: f64) -> f64 {
-        let there = sum(groups);
+        let there: f64 = groups.iter().sum();
         let wanted = least(libm::ceil(count), there);
         if there <= 0.0 || wanted <= 0.0 {
             return 0.0;

@@ -10,6 +10,7 @@ use crate::day::Outcome;
 use crate::observe::DayRecord;
 use crate::season::Event;
 use crate::story::grouped;
+use crate::succession::{Seen, SuccessionParameters, notes};
 
 /// Watches the days go by and notes what is worth noting.
 #[derive(Debug)]
@@ -19,6 +20,7 @@ pub struct Watch {
     seen: Vec<&'static str>,
     hungry: bool,
     full_boxes: usize,
+    queens: Option<Seen>,
 }
 
 impl Watch {
@@ -30,6 +32,7 @@ impl Watch {
             seen: Vec::new(),
             hungry: false,
             full_boxes: 0,
+            queens: None,
         }
     }
 
@@ -57,6 +60,7 @@ impl Watch {
         today: &DayRecord,
         outcome: &Outcome,
         colony: &Colony,
+        p: &SuccessionParameters,
     ) {
         if day == 0 {
             self.note(
@@ -101,6 +105,7 @@ impl Watch {
             "drones are flying",
         );
         self.see_boxes(day, colony);
+        self.see_queens(day, outcome, colony, p);
         let hungry = outcome.food_lacking > 0.02 && colony.alive;
         if hungry && !self.hungry {
             self.note(
@@ -112,6 +117,22 @@ impl Watch {
         self.hungry = hungry;
         if outcome.lost {
             self.note(day, "lost", "too few bees are left: the colony is lost");
+        }
+    }
+
+    fn see_queens(
+        &mut self,
+        day: usize,
+        outcome: &Outcome,
+        colony: &Colony,
+        p: &SuccessionParameters,
+    ) {
+        let now = Seen::of(colony, p);
+        let before = self.queens.replace(now);
+        if let Some(before) = before.filter(|_| colony.alive) {
+            for (kind, text) in notes(&before, &now, &outcome.ledger) {
+                self.note(day, kind, text);
+            }
         }
     }
 
@@ -128,7 +149,7 @@ impl Watch {
         let (drawn, room) = of_box.fold((0.0, 0.0), |sum, frame| {
             (sum.0 + frame.drawn, sum.1 + frame.room)
         });
-        if drawn >= 0.8 * room {
+        if room > 0.0 && drawn >= 0.8 * room {
             if day > 0 {
                 let text = format!("eight tenths of box {} are drawn", self.full_boxes + 1);
                 self.note(day, "comb", text);

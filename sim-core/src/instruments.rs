@@ -1,6 +1,6 @@
 //! How a beekeeper counts mites: what a wash, a board or uncapped drone brood would show, with its range.
 
-use crate::math::{exp, ln};
+use crate::math::{exp, least, ln};
 use crate::observe::DayRecord;
 
 /// What an instrument would show.
@@ -43,7 +43,7 @@ impl Wash {
 /// What a sticky board under the hive would show after `days` of a fall of `a_day` mites: a Poisson count.
 pub fn board(a_day: f64, days: f64) -> Reading {
     let mean = most_zero(a_day * days);
-    counted(mean, exp(-mean), |k, before| before * mean / k)
+    counted(mean, mean, exp(-mean), |k, before| before * mean / k)
 }
 
 /// What uncapping `cells` drone cells would show: the cells with at least one mite.
@@ -72,19 +72,22 @@ fn binomial(n: u32, p: f64) -> Reading {
         };
     }
     let odds = p / (1.0 - p);
-    counted(n * p, exp(n * ln(1.0 - p)), |k, before| {
+    let (mean, none) = (n * p, exp(n * ln(1.0 - p)));
+    let mut reading = counted(mean, mean * (1.0 - p), none, |k, before| {
         before * (n - k + 1.0) / k * odds
-    })
+    });
+    reading.high = least(reading.high, n);
+    reading
 }
 
-/// Mean and range of a count from the chance of none and the step from one count to the next.
-fn counted(mean: f64, none: f64, step: impl Fn(f64, f64) -> f64) -> Reading {
+/// Mean and range of a count from its variance, the chance of none and the step from one count to the next.
+fn counted(mean: f64, variance: f64, none: f64, step: impl Fn(f64, f64) -> f64) -> Reading {
     // Far out the chance of none underflows; there the normal curve serves.
     if none < 1e-290 {
-        let spread = 1.96 * libm::sqrt(mean);
+        let spread = 1.96 * f64::sqrt(variance);
         return Reading {
             mean,
-            low: libm::floor(most_zero(mean - spread)),
+            low: f64::floor(most_zero(mean - spread)),
             high: libm::ceil(mean + spread),
             chance_of_none: 0.0,
         };
@@ -104,5 +107,26 @@ fn counted(mean: f64, none: f64, step: impl Fn(f64, f64) -> f64) -> Reading {
         low: low.unwrap_or(k),
         high: k,
         chance_of_none: none,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wash_never_finds_more_than_it_can() {
+        let found = Wash::HALF_A_CUP.found(0.94);
+        // Binomial, n = 300, p = 0.94: mean 282, standard deviation 4.11; 1.96 of them to either side.
+        assert_eq!((found.low, found.high), (273.0, 291.0));
+        assert_eq!(Wash::HALF_A_CUP.found(2.0).high, 300.0);
+        assert_eq!(Wash::HALF_A_CUP.found(0.0).high, 0.0);
+    }
+
+    #[test]
+    fn a_board_counts_by_chance() {
+        // Poisson, mean 9: 0.0212 at most 3, 0.0550 at most 4, 0.9585 at most 14, 0.9780 at most 15 (tables).
+        let found = board(3.0, 3.0);
+        assert_eq!((found.low, found.high), (4.0, 15.0));
     }
 }

@@ -22,6 +22,10 @@ pub struct Ledger {
     pub died_in_hive: f64,
     /// Foragers that died.
     pub died_outside: f64,
+    /// Workers that left with a swarm.
+    pub swarmed: f64,
+    /// Worker larvae that are raised as queens.
+    pub raised_as_queens: f64,
     /// Drones that emerged.
     pub drones_emerged: f64,
     /// Drones that died or were turned out.
@@ -36,6 +40,8 @@ pub struct Ledger {
     pub wax_honey_g: f64,
     /// Sugar lost with dead bees.
     pub sugar_lost_g: f64,
+    /// Sugar that a swarm took along.
+    pub swarm_sugar_g: f64,
     /// Sugar of all kinds taken by the beekeeper.
     pub honey_taken_g: f64,
     /// Pollen brought in.
@@ -103,7 +109,8 @@ impl Audit {
         let sums = [
             (
                 "workers",
-                self.workers + flow.workers_given + flow.emerged - flow.died_in_hive - flow.died_outside,
+                self.workers + flow.workers_given + flow.emerged
+                    - flow.died_in_hive - flow.died_outside - flow.swarmed,
                 after.workers,
             ),
             (
@@ -113,7 +120,10 @@ impl Audit {
             ),
             (
                 "worker brood",
-                self.worker_brood + flow.worker_brood_given + flow.worker_eggs - flow.worker_brood_died - flow.emerged,
+                self.worker_brood + flow.worker_brood_given + flow.worker_eggs
+                    - flow.worker_brood_died
+                    - flow.emerged
+                    - flow.raised_as_queens,
                 after.worker_brood,
             ),
             (
@@ -127,6 +137,7 @@ impl Audit {
                     - flow.sugar_eaten_g
                     - flow.wax_honey_g
                     - flow.sugar_lost_g
+                    - flow.swarm_sugar_g
                     - flow.honey_taken_g,
                 after.sugar_g,
             ),
@@ -139,7 +150,8 @@ impl Audit {
                 "mites",
                 self.mites + flow.mites_given + flow.mites.born + flow.mites.came_in
                     - flow.mites.died_at_emergence
-                    - flow.mites.died_on_bees,
+                    - flow.mites.died_on_bees
+                    - flow.mites.left,
                 after.mites,
             ),
         ];

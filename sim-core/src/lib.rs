@@ -16,6 +16,7 @@ pub mod digest;
 pub mod document;
 pub mod draw;
 pub mod drones;
+pub mod ensemble;
 mod error;
 pub mod events;
 pub mod evidence;
@@ -34,8 +35,10 @@ pub mod sky;
 pub mod sources;
 pub mod stores;
 pub mod story;
+pub mod succession;
 pub mod syrup;
 pub mod treatments;
+pub mod twin;
 pub mod weather;
 
 pub use error::{Error, ErrorKind};

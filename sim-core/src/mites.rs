@@ -122,6 +122,8 @@ pub struct MiteFlows {
     pub died_on_bees: f64,
     /// Mites that came in from other hives.
     pub came_in: f64,
+    /// Mites that left with a swarm.
+    pub left: f64,
 }
 
 impl MiteFlows {

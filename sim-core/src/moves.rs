@@ -251,7 +251,8 @@ impl<D: Draw> Hand<'_, D> {
         let honey_kg = colony.stores.honey_g / 1000.0;
         let at_least = |bound: Option<f64>, value: f64| bound.is_none_or(|bound| value >= bound);
         // A trace left by smooth means is nothing to a beekeeper.
-        let at_most = |bound: Option<f64>, value: f64| bound.is_none_or(|bound| value <= bound + 0.005);
+        let at_most =
+            |bound: Option<f64>, value: f64| bound.is_none_or(|bound| value <= bound + 0.005);
         colony.alive
             && at_least(when.frames_drawn_at_least, drawn + 0.005)
             && at_least(when.bees_at_least, stock.adults.adults())
@@ -318,6 +319,9 @@ impl<D: Draw> Hand<'_, D> {
             Action::RemoveQueen(_) => self.remove_queen(),
             Action::GiveQueen(queen) => self.give_queen(queen),
             Action::ReplaceQueen(queen) => self.replace_queen(queen),
+            Action::GiveQueenCell(_) => self.give_queen_cell(),
+            Action::RemoveQueenCells(_) => self.remove_queen_cells(),
+            Action::LetSwarm(_) => self.let_swarm(),
             Action::Split(split) => self.split(split),
             Action::TakeNuc(nuc) => self.take_nuc(nuc),
             Action::Unite(other) => self.unite(other),
@@ -347,8 +351,12 @@ impl<D: Draw> Hand<'_, D> {
             return;
         }
         let today = self.conditions;
-        let effect =
-            treatments::together(&colony.beekeeping.treatments, day, today.mean_c, today.high_c);
+        let effect = treatments::together(
+            &colony.beekeeping.treatments,
+            day,
+            today.mean_c,
+            today.high_c,
+        );
         let draw = &mut *self.draw;
         let killed = draw.how_many(Topic::Mites, colony.mites.on_bees, effect.mites_on_bees);
         colony.mites.on_bees -= killed;
@@ -362,14 +370,14 @@ impl<D: Draw> Hand<'_, D> {
                     draw.of_risks(Topic::Mites, &mut brood.mothers, &risks);
             }
             if effect.open_brood > 0.0 {
-                let risks = [effect.open_brood; crate::brood::MOST_DAYS];
-                let open = brood.stages.egg..brood.stages.open();
+                let mut risks = [0.0; crate::brood::MOST_DAYS];
+                risks[brood.stages.egg..brood.stages.open()].fill(effect.open_brood);
                 let (topic, died) = if index == 0 {
                     (Topic::Brood, &mut self.ledger.worker_brood_died)
                 } else {
                     (Topic::Drones, &mut self.ledger.drone_brood_died)
                 };
-                *died += draw.of_risks(topic, &mut brood.cells[open.clone()], &risks[..open.len()]);
+                *died += draw.of_risks(topic, &mut brood.cells, &risks);
             }
         }
         if effect.bees > 0.0 {

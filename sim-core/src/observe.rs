@@ -108,6 +108,13 @@ columns! {
     high_c, "highest temperature", "°C", Condition;
     low_c, "lowest temperature", "°C", Condition;
     rain_mm, "rain", "mm", Flow;
+    drone_eggs, "drone eggs", "cells", Stock;
+    queen_cups, "empty queen cups", "cups", Stock;
+    charged_cells, "queen cells with an egg or a larva", "cells", Stock;
+    capped_queen_cells, "capped queen cells", "cells", Stock;
+    swarmed, "workers gone with a swarm", "bees", Flow;
+    chance_of_swarm, "chance that the colony has prepared to swarm by this day", "-", Stock;
+    chance_of_supersedure, "chance that it has begun to replace its queen by this day", "-", Stock;
     mites_on_bees, "mites on adult bees", "mites", Stock;
     mites_in_cells, "mites in capped cells", "mites", Stock;
     mites_per_100_bees, "mites on 100 adult bees", "mites", Stock;
@@ -175,6 +182,17 @@ pub fn record(
         mite_fall: flow.mites.fall(),
         damaged_bees: colony.stock.damaged,
         virus_load: colony.mites.virus,
+        drone_eggs: colony
+            .drone_brood
+            .iter()
+            .map(|nest| nest.brood.eggs())
+            .sum(),
+        queen_cups: libm::round(colony.succession.cups),
+        charged_cells: colony.succession.charged(&p.succession),
+        capped_queen_cells: colony.succession.capped(&p.succession),
+        swarmed: flow.swarmed,
+        chance_of_swarm: 1.0 - colony.succession.no_swarm,
+        chance_of_supersedure: 1.0 - colony.succession.no_supersedure,
         brake: outcome.brake,
         queen: colony.queen.state,
     }

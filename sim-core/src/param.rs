@@ -132,6 +132,8 @@ sections! {
     moves: crate::moves::MovesParameters,
     /// Mites and the damage that they do.
     mites: crate::mites::MitesParameters,
+    /// Queens and swarms.
+    succession: crate::succession::SuccessionParameters,
 }
 
 impl Parameters {

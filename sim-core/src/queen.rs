@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::adults::Census;
 use crate::forage::Conditions;
-use crate::math::{least, most, pow, ramp, unit};
+use crate::math::{exp, least, most, ramp, unit};
 
 params! {
     /// Laying and its brakes.
@@ -40,7 +40,7 @@ params! {
         /// Share of drawn comb fit for brood; the rest is edge.
         brood_comb = 0.85, "-", 0.3..=1.0, Assumed, "edges and corners stay free of brood";
         /// Brood cells that a bee at the surface-free middle of the cluster keeps warm.
-        warm_cells = 4.64, "cells/bee", 0.5..=30.0, Tuned, "surface to volume; no figure found";
+        warm_cells = 4.5, "cells/bee", 0.5..=30.0, Tuned, "surface to volume; no figure found";
         /// Laying of a queen in her second full season against her first.
         second_year = 0.80, "-", 0.2..=1.2, Published, "Akyol et al. 2008: 0.60; Greece and Ethiopia about 1";
         /// Laying of a queen in her third full season against her first.
@@ -106,6 +106,14 @@ pub enum QueenState {
     Caged,
     /// Loose and mated.
     Laying,
+    /// There is only a young queen that has not mated yet.
+    Virgin,
+    /// There is only a young queen that has mated and does not lay yet.
+    Mated,
+    /// She never mated, or ran out of sperm: all her eggs are drones.
+    DroneLayer,
+    /// There is no queen, and workers lay drone eggs.
+    LayingWorkers,
     /// Dead or gone.
     None,
 }
@@ -137,14 +145,17 @@ impl QueenBee {
                     return true;
                 }
             }
-            QueenState::Laying => self.laying_for_d += 1.0,
-            QueenState::None => {}
+            QueenState::Laying | QueenState::DroneLayer => self.laying_for_d += 1.0,
+            QueenState::Virgin
+            | QueenState::Mated
+            | QueenState::LayingWorkers
+            | QueenState::None => {}
         }
         false
     }
 
     /// Share of her best that age leaves her, 0 to 1.
-    fn vigour(&self, p: &QueenParameters) -> f64 {
+    pub fn vigour(&self, p: &QueenParameters) -> f64 {
         let years = self.age_d / 365.0;
         // Her first season and the next spring are her best.
         if years < 1.2 {
@@ -196,10 +207,13 @@ impl Limits {
     }
 
     /// Eggs laid: a smooth minimum, a little under the smallest limit where several are close.
+    ///
+    /// The eighth-power mean of the limits: its root is three square roots, which are the cheapest.
     pub fn smooth_least(&self) -> f64 {
-        let inverse_sixth = |x: f64| {
-            let cube = x * x * x;
-            1.0 / (cube * cube)
+        let inverse_eighth = |x: f64| {
+            let inverse = 1.0 / x;
+            let fourth = inverse * inverse * inverse * inverse;
+            fourth * fourth
         };
         let limits = [
             self.queen,
@@ -212,10 +226,13 @@ impl Limits {
         if limits.iter().any(|&x| x < 0.5) {
             return 0.0;
         }
-        let sum: f64 = limits.iter().map(|&x| inverse_sixth(x)).sum();
-        pow(sum, -1.0 / 6.0)
+        let sum: f64 = limits.iter().map(|&x| inverse_eighth(x)).sum();
+        1.0 / f64::sqrt(f64::sqrt(f64::sqrt(sum)))
     }
 }
+
+/// Natural logarithm of 3,000: a cluster of that size has all of its surface rule.
+const LN_3000: f64 = 8.006_367_567_650_246;
 
 /// What the colony offers the queen today.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -262,7 +279,7 @@ pub fn limits(
     let adults = most(count.adults(), 1.0);
     let stimulus = stimulus(support, adults, p);
     // The stimulus works on the queen and on her nurses alike; the two multiply to the whole.
-    let on_queen = libm::sqrt(stimulus);
+    let on_queen = f64::sqrt(stimulus);
     let on_nurses = on_queen;
     let build_up = unit((queen.laying_for_d + 1.0) / p.build_up_d);
     let warm = 0.1 + 0.9 * ramp(today.ten_days_c, p.cold_to_c, p.cold_from_c);
@@ -289,7 +306,7 @@ pub fn limits(
             support.drawn - support.store_cells,
         ) - support.brood,
     );
-    let surface = pow(3000.0 / adults, 1.0 / 3.0);
+    let surface = exp((LN_3000 - count.ln_adults) / 3.0);
     let kept_warm =
         p.warm_cells * adults * most(0.0, 1.0 - (34.0 - today.nights_c) / 50.0 * surface);
     Limits {

@@ -72,7 +72,7 @@ mod tests {
         let mut again = stream(1, 0, Topic::Weather, 100);
         let drawn: Vec<u64> = (0..3).map(|_| first.next_u64()).collect();
         assert_eq!(drawn, (0..3).map(|_| again.next_u64()).collect::<Vec<_>>());
-        // The same three come from a separate transcription of PCG XSL-RR 128/64 (MCG) in Python.
+        // The same three come from a version of PCG XSL-RR 128/64 (MCG) written apart, in Python.
         assert_eq!(
             drawn,
             [

@@ -8,6 +8,7 @@ mod file;
 mod move_rules;
 pub mod moves;
 mod rules;
+mod without;
 mod words;
 
 use std::collections::BTreeMap;
@@ -23,6 +24,7 @@ pub use moves::{Action, Move};
 pub use file::scenario_schema;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
+pub use without::{Part, Without};
 pub(crate) use words::shorten;
 
 /// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.

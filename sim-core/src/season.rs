@@ -8,10 +8,9 @@ use serde::Serialize;
 use crate::adults::Marked;
 use crate::calendar::{days_between, plus_days};
 use crate::colony::Colony;
-use crate::day::{Fixed, Outcome, Plan, step};
+use crate::day::{Diary, Fixed, Outcome, Plan, step};
 use crate::draw::{Draw, Mean, Random};
 use crate::forage::{Conditions, Outlook, outlook};
-use crate::ledger::Audit;
 use crate::mites::Neighbours;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
@@ -26,7 +25,7 @@ pub struct Event {
     pub date: String,
     /// Day of the season, the first being 1.
     pub day: u32,
-    /// What kind of event, for machines: `start`, `queen`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `refused`, `lost`.
+    /// What kind of event, for machines: `start`, `queen`, `swarm`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `refused`, `lost`.
     pub kind: &'static str,
     /// The event in words.
     pub text: String,
@@ -168,20 +167,20 @@ impl Prepared {
     ) -> Result<(Season, Vec<Marked>), Error> {
         let fixed = Fixed::new(&self.parameters, self.neighbours);
         let mut colony = self.start.clone();
-        let mut books = Audit::of(&colony);
+        let mut diary = Diary::new(&colony);
         let mut days = Vec::with_capacity(self.conditions.len());
         let mut marked: Vec<Marked> = Vec::new();
         let mut watch = events::Watch::new(self.first);
         for (day, conditions) in self.conditions.iter().enumerate() {
             let plan = &self.plans[day];
-            let outcome = step(
+            step(
                 &mut colony,
                 conditions,
                 plan,
                 &fixed,
                 draw,
                 day as u32,
-                &mut books,
+                &mut diary,
             )
             .map_err(|error| {
                 error.within(&format!(
@@ -190,14 +189,21 @@ impl Prepared {
                     plus_days(self.first, day as i32)
                 ))
             })?;
+            let outcome = &diary.outcome;
             for bees in &mut marked {
                 bees.live(&outcome.rates, &self.parameters.adults);
             }
             if mark(day, outcome.ledger.emerged) {
                 marked.push(Marked::new(day, outcome.ledger.emerged));
             }
-            let today = record(day, &colony, conditions, &outcome, &self.parameters);
-            watch.see(day, &today, &outcome, &colony);
+            let today = record(day, &colony, conditions, outcome, &self.parameters);
+            watch.see(
+                day,
+                &today,
+                outcome,
+                &colony,
+                &self.parameters.succession,
+            );
             days.push(today);
         }
         let season = Season {
@@ -224,18 +230,18 @@ impl Prepared {
     ) -> Result<Colony, Error> {
         let fixed = Fixed::new(&self.parameters, self.neighbours);
         let mut colony = self.start.clone();
-        let mut books = Audit::of(&colony);
+        let mut diary = Diary::new(&colony);
         for (day, (conditions, plan)) in self.conditions.iter().zip(&self.plans).enumerate() {
-            let outcome = step(
+            step(
                 &mut colony,
                 conditions,
                 plan,
                 &fixed,
                 draw,
                 day as u32,
-                &mut books,
+                &mut diary,
             )?;
-            each_day(&colony, &outcome);
+            each_day(&colony, &diary.outcome);
         }
         Ok(colony)
     }

@@ -45,7 +45,7 @@ pub fn radiation_from_range_mj_m2(
     elevation_m: f64,
 ) -> f64 {
     let clear_sky = (0.75 + 2e-5 * elevation_m) * above_mj_m2;
-    (coefficient * libm::sqrt((high_c - low_c).max(0.0)) * above_mj_m2).min(clear_sky)
+    (coefficient * f64::sqrt((high_c - low_c).max(0.0)) * above_mj_m2).min(clear_sky)
 }
 
 /// Degree days above `base_c` from the mean of the day's extremes, °C d; 0 where the mean lies below.

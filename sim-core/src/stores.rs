@@ -2,7 +2,8 @@
 //!
 //! All sugar is counted as the honey that it could become, in grams.
 
-use crate::math::{least, most, pow, unit};
+use crate::adults::Census;
+use crate::math::{exp, least, most, unit};
 
 params! {
     /// Sugar and pollen: stores and feed.
@@ -163,10 +164,8 @@ pub fn wanted_nest(drawn: f64, best_rate: f64, laying_season: f64, p: &StoresPar
 ///
 /// `care` is the care load limited to 1, `brood` all cells with worker and drone brood, `larvae` the open
 /// ones with a drone larva counted by its appetite.
-#[allow(clippy::too_many_arguments)] // Each is a different animal or a different weather.
 pub fn sugar_need_g(
-    house: f64,
-    foragers: f64,
+    count: &Census,
     care: f64,
     hours_flown: f64,
     larvae: f64,
@@ -174,21 +173,24 @@ pub fn sugar_need_g(
     mean_c: f64,
     p: &StoresParameters,
 ) -> f64 {
-    let bees = house + foragers;
+    let bees = count.adults();
     if bees < 1.0 {
         return 0.0;
     }
     // Least near 10 °C; rises with frost, and falls as the air nears the bees' own warmth.
     let cold = 0.6 + most(0.0, 10.0 - mean_c) / 25.0;
     let mild = most(0.25, unit((22.0 - mean_c) / 12.0));
-    let heat = p.heat_g * pow(bees / 10_000.0, p.heat_exponent) * cold * mild;
+    let heat = p.heat_g * exp(p.heat_exponent * (count.ln_adults - LN_10_000)) * cold * mild;
     let nest_heat = p.brood_heat_g * brood * most(0.0, 30.0 - mean_c) / 30.0 * unit(bees / 3000.0);
     bees * (p.adult_g + heat)
-        + p.care_g * house * care
-        + p.flight_g * foragers * hours_flown
+        + p.care_g * count.house * care
+        + p.flight_g * count.foragers * hours_flown
         + p.larva_g * larvae
         + nest_heat
 }
+
+/// Natural logarithm of 10,000, the cluster that the heat rule is given for.
+const LN_10_000: f64 = 9.210_340_371_976_182;
 
 /// Part of the foragers that fetch pollen; a hungry colony (`hunger` 0 to 1) turns to nectar.
 pub fn pollen_foragers(store_g: f64, need_g: f64, hunger: f64, p: &StoresParameters) -> f64 {

@@ -7,6 +7,7 @@ mod amounts;
 mod facts;
 mod overview;
 mod reasons;
+mod twin;
 mod week;
 mod words;
 
@@ -15,6 +16,7 @@ use serde::Serialize;
 
 pub use amounts::{Units, about, day_and_month, grouped, month_name, short_date, short_weekday};
 pub use overview::overview;
+pub use twin::{Names, twin};
 pub use week::{WeekRow, sparkline, week_table};
 pub use words::{day_in_numbers, week_headings, week_units};
 

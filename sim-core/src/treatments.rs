@@ -360,30 +360,46 @@ mod tests {
     fn every_treatment_has_its_row_in_order() {
         for (place, row) in TREATMENTS.iter().enumerate() {
             assert_eq!(row.treatment as usize, place, "{}", row.name);
-            assert!(row.window_c.0 < row.window_c.1 && row.days > 0, "{}", row.name);
-            assert!(!row.source.is_empty() && !row.caution.is_empty(), "{}", row.name);
+            assert!(
+                row.window_c.0 < row.window_c.1 && row.days > 0,
+                "{}",
+                row.name
+            );
+            assert!(
+                !row.source.is_empty() && !row.caution.is_empty(),
+                "{}",
+                row.name
+            );
         }
     }
 
     #[test]
     fn only_formic_acid_reaches_into_cells() {
         for row in TREATMENTS {
-            let reaches = row.treatment.effect(0, row.days, 20.0, 25.0, 0.0).mites_in_cells > 0.0;
-            let formic = matches!(row.treatment, Treatment::FormicSlow | Treatment::FormicFlash);
+            let reaches = row
+                .treatment
+                .effect(0, row.days, 20.0, 25.0, 0.0)
+                .mites_in_cells
+                > 0.0;
+            let formic = matches!(
+                row.treatment,
+                Treatment::FormicSlow | Treatment::FormicFlash
+            );
             assert_eq!(reaches, formic, "{}", row.name);
         }
     }
 
     #[test]
     fn cold_heat_time_and_resistance_change_the_effect() {
-        let thymol = |day, mean, high, resistance| {
-            Treatment::Thymol.effect(day, 42, mean, high, resistance)
-        };
+        let thymol =
+            |day, mean, high, resistance| Treatment::Thymol.effect(day, 42, mean, high, resistance);
         let good = thymol(3, 22.0, 27.0, 0.0);
         assert!(good.mites_on_bees > thymol(3, 12.0, 17.0, 0.0).mites_on_bees);
         assert_eq!(thymol(3, 5.0, 9.0, 0.0).mites_on_bees, 0.0);
         assert!(thymol(3, 28.0, 36.0, 0.0).queen > good.queen);
-        assert!((thymol(3, 22.0, 27.0, 0.5).mites_on_bees - 0.5 * good.mites_on_bees).abs() < 1e-12);
+        assert!(
+            (thymol(3, 22.0, 27.0, 0.5).mites_on_bees - 0.5 * good.mites_on_bees).abs() < 1e-12
+        );
         assert_eq!(thymol(42, 22.0, 27.0, 0.0), Effect::default());
     }
 
@@ -408,7 +424,10 @@ mod tests {
                 on_bees += leaving - entering;
             }
             let efficacy = 1.0 - on_bees - cells.iter().sum::<f64>();
-            assert!((low..=high).contains(&efficacy), "{treatment:?}: {efficacy}");
+            assert!(
+                (low..=high).contains(&efficacy),
+                "{treatment:?}: {efficacy}"
+            );
         }
     }
 }

@@ -38,15 +38,24 @@ pub fn catalogue() -> JsValue {
     struct Catalogue {
         version: &'static str,
         columns: &'static [ColumnInfo],
-        brakes: [Brake; Brake::ALL.len()],
+        brakes: [Named; Brake::ALL.len()],
         origins: [weather::Origin; outcome::ORIGINS.len()],
         records: &'static [BuiltIn],
         place_types: &'static [PlaceType],
     }
+    /// A brake and how it is called.
+    #[derive(Serialize)]
+    struct Named {
+        name: Brake,
+        words: &'static str,
+    }
     to_js(&Catalogue {
         version: env!("CARGO_PKG_VERSION"),
         columns: COLUMNS,
-        brakes: Brake::ALL,
+        brakes: Brake::ALL.map(|name| Named {
+            name,
+            words: name.words(),
+        }),
         origins: outcome::ORIGINS,
         records: BUILT_IN,
         place_types: PLACE_TYPES,

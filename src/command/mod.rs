@@ -8,6 +8,7 @@ mod params;
 mod places;
 mod run;
 mod schema;
+mod twin;
 mod weather;
 
 use crate::args::Command;
@@ -16,6 +17,7 @@ use crate::output::Failure;
 pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Run(given) => run::run(&given),
+        Command::Twin(given) => twin::run(&given),
         Command::Weather(given) => weather::run(&given),
         Command::Places(_) => places::run(),
         Command::Params(given) => params::run(&given),

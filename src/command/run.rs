@@ -3,6 +3,8 @@
 use combcast_core::Season;
 use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::document::{self, SeasonDocument};
+use combcast_core::instruments::wash_on;
+use combcast_core::observe::DayRecord;
 use combcast_core::scenario::Mode;
 use combcast_core::story::{self, Units, WeekRow};
 use combcast_core::{Error, Scenario};
@@ -50,6 +52,7 @@ fn words(run: &Run, on: Option<Date>, units: Units) -> Result<String, Failure> {
     text.push_str(&weeks(season, on, units));
     text.push('\n');
     text.push_str(&bees(season));
+    text.push_str(&mites(season));
     if !season.events.is_empty() {
         text.push('\n');
         text.push_str(&events(season));
@@ -129,21 +132,58 @@ fn row(week: &WeekRow, on: Option<Date>, units: Units, years: bool) -> [String; 
     ]
 }
 
-/// The number of bees over the season as one line of bars.
-fn bees(season: &Season) -> String {
+/// A line of bars over the season, each the mean of as many days as it takes to fit.
+fn bars(season: &Season, value: impl Fn(&DayRecord) -> f64) -> String {
     let room = output::width().min(80) - 24;
-    let values: Vec<f64> = season.days.iter().map(|day| day.adult_bees).collect();
-    // As many days to a bar as it takes to fit, each bar the mean of its days.
+    let values: Vec<f64> = season.days.iter().map(value).collect();
     let days = values.len().div_ceil(room).max(1);
-    let bars: Vec<f64> = values
+    let means: Vec<f64> = values
         .chunks(days)
         .map(|chunk| chunk.iter().sum::<f64>() / chunk.len() as f64)
         .collect();
-    let most = values.iter().copied().fold(0.0, f64::max);
+    story::sparkline(&means)
+}
+
+/// The number of bees over the season as one line of bars.
+fn bees(season: &Season) -> String {
+    let most = season
+        .days
+        .iter()
+        .map(|day| day.adult_bees)
+        .fold(0.0, f64::max);
     format!(
         "Bees {}  most {}\n",
-        story::sparkline(&bars),
+        bars(season, |day| day.adult_bees),
         story::about(most)
+    )
+}
+
+/// Mites over the season, and what a wash would find when they are most; nothing where there are none.
+fn mites(season: &Season) -> String {
+    let (day, worst) = season
+        .days
+        .iter()
+        .enumerate()
+        .max_by(|a, b| a.1.mites_per_100_bees.total_cmp(&b.1.mites_per_100_bees))
+        .expect("a season has at least one day");
+    if worst.mites_per_100_bees <= 0.0 {
+        return String::new();
+    }
+    let wash = wash_on(worst);
+    let date = plus_days(season.first, day as i32);
+    let told = format!(
+        "Most mites on {}: {:.1} on 100 bees. A wash of 300 bees would find about {:.0} ({:.0} to {:.0} in 95 of \
+         100 washes).",
+        story::day_and_month(date, over_years(season)),
+        worst.mites_per_100_bees,
+        wash.mean,
+        wash.low,
+        wash.high
+    );
+    format!(
+        "Mites on 100 bees {}\n{}\n",
+        bars(season, |day| day.mites_per_100_bees),
+        output::wrapped(&told, 0)
     )
 }
 

@@ -34,18 +34,22 @@ export async function open(page: Page): Promise<void> {
 export const story = (page: Page) => page.locator('h1');
 export const date = (page: Page) => page.getByRole('slider', { name: 'Date' });
 
-/** Opens the controls where they are folded away. */
+/** Opens the controls. */
 export async function changing(page: Page): Promise<void> {
-  if (isPhone(page)) await page.getByRole('button', { name: 'Change something' }).click();
+  await page.getByRole('button', { name: 'Change something' }).click();
 }
 
 /** A row of the comparison: the plan, and its twin. */
 export async function compared(page: Page, row: string): Promise<[number, number]> {
-  const cells = page.getByRole('row', { name: row }).getByRole('cell');
+  const cells = page
+    .getByRole('row')
+    .filter({ has: page.getByRole('rowheader', { name: row, exact: true }) })
+    .getByRole('cell');
   const numbers = (await cells.allTextContents()).map((text) =>
     Number(text.replaceAll(',', '').replace('½', '.5').replace(/^\.5/, '0.5')),
   );
-  return [numbers[0] ?? Number.NaN, numbers[1] ?? Number.NaN];
+  // A week before, the day, a week after, the twin.
+  return [numbers[1] ?? Number.NaN, numbers[3] ?? Number.NaN];
 }
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');

@@ -2,7 +2,7 @@
  * A season as the drawings read it: columns by name over day numbers of the calendar.
  */
 import { dayNumber } from './calendar';
-import type { Catalogue, Outcome } from './types';
+import type { Brake, Catalogue, Outcome } from './types';
 
 export class SeasonView {
   /** Day number of the first day. */
@@ -10,7 +10,7 @@ export class SeasonView {
   readonly days: number;
   readonly outcome: Outcome;
   #columns: Map<string, Float64Array>;
-  #brakes: readonly string[];
+  #brakes: readonly Brake[];
   #origins: readonly string[];
 
   constructor(outcome: Outcome, catalogue: Catalogue) {
@@ -39,12 +39,12 @@ export class SeasonView {
     return this.column(name)[day - this.first] ?? Number.NaN;
   }
 
-  brake(day: number): string {
-    return this.brakeName(this.outcome.brakes[day - this.first] ?? -1);
+  brake(day: number): Brake {
+    return this.brakeOf(this.outcome.brakes[day - this.first] ?? -1);
   }
 
-  brakeName(code: number): string {
-    return this.#brakes[code] ?? 'unknown';
+  brakeOf(code: number): Brake {
+    return this.#brakes[code] ?? { name: 'unknown', words: 'unknown' };
   }
 
   origin(day: number): string {

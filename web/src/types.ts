@@ -20,6 +20,12 @@ export interface ColumnInfo {
   kind: 'stock' | 'flow' | 'condition';
 }
 
+/** What can hold the queen back. */
+export interface Brake {
+  name: string;
+  words: string;
+}
+
 /** A built-in weather record. */
 export interface BuiltInRecord {
   name: string;
@@ -47,7 +53,7 @@ export interface PlaceType {
 export interface Catalogue {
   version: string;
   columns: ColumnInfo[];
-  brakes: string[];
+  brakes: Brake[];
   origins: string[];
   records: BuiltInRecord[];
   placeTypes: PlaceType[];

@@ -11,7 +11,7 @@ for (const file of process.argv.slice(2)) {
     const values = Object.fromEntries(
       columns.map(({ name }, i) => [name, hex.slice(i * outcome.days, (i + 1) * outcome.days)]),
     );
-    const brake = Array.from(outcome.brakes, (code) => brakes[code]);
+    const brake = Array.from(outcome.brakes, (code) => brakes[code].name);
     console.log(JSON.stringify({ file, mode, digest: outcome.digest, values, brake }));
   }
 }

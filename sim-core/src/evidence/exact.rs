@@ -172,7 +172,7 @@ mod oracle {
     /// Foragers for each house bee at equilibrium.
     fn ratio(death: f64) -> f64 {
         let b = ALPHA / death - SIGMA / death - 1.0;
-        0.5 * (b + libm::sqrt(b * b + 4.0 * ALPHA / death))
+        0.5 * (b + f64::sqrt(b * b + 4.0 * ALPHA / death))
     }
 
     /// Adults at equilibrium; negative where no colony holds itself.
@@ -186,7 +186,7 @@ mod oracle {
     pub fn threshold() -> f64 {
         let (rate, root) = (
             LAYING / HALF,
-            libm::sqrt((ALPHA - SIGMA) * (ALPHA - SIGMA) + 4.0 * LAYING * SIGMA / HALF),
+            f64::sqrt((ALPHA - SIGMA) * (ALPHA - SIGMA) + 4.0 * LAYING * SIGMA / HALF),
         );
         rate / 2.0 * (ALPHA + SIGMA + root) / (ALPHA - rate)
     }

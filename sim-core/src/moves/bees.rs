@@ -108,7 +108,9 @@ impl<D: Draw> Hand<'_, D> {
         let mites = libm::floor(on_each * coming);
         let crops = least(p.stores.package_crop_g, p.stores.crop_g) * coming;
         let colony = &mut *self.colony;
-        colony.adults.take_in(&Adults::spread(bees, foragers, oldest));
+        colony
+            .adults
+            .take_in(&Adults::spread(bees, foragers, oldest));
         colony.mites.on_bees += mites;
         colony.stores.unripe_g += crops;
         self.ledger.workers_given += coming;
@@ -122,9 +124,11 @@ impl<D: Draw> Hand<'_, D> {
         let bees = frames * self.parameters.comb.frame_of_bees;
         // Foragers among the shaken bees fly home.
         let (bees, mites) = self.add_workers(bees, 0.0, YOUNG_D);
-        Ok(Done::new(format!("{} young bees are shaken in", grouped(bees)))
-            .with("bees_given", bees)
-            .with("mites_given", mites))
+        Ok(
+            Done::new(format!("{} young bees are shaken in", grouped(bees)))
+                .with("bees_given", bees)
+                .with("mites_given", mites),
+        )
     }
 
     /// Cells of a full frame of brood of this size.
@@ -166,7 +170,11 @@ impl<D: Draw> Hand<'_, D> {
         let colony = &mut *self.colony;
         let (capped, mothers) = (colony.worker_brood.capped(), colony.worker_brood.mites());
         let p = &self.parameters.moves;
-        let in_each = if capped >= 1.0 { least(1.0, mothers / capped) } else { 0.0 };
+        let in_each = if capped >= 1.0 {
+            least(1.0, mothers / capped)
+        } else {
+            0.0
+        };
         let stages = colony.worker_brood.stages;
         let deal = |brood: &mut [f64], all: f64| {
             let days = brood.len() as f64;
@@ -237,7 +245,9 @@ impl<D: Draw> Hand<'_, D> {
     }
 
     pub(super) fn take_stores(&mut self, frames: u8) -> Result {
-        let chosen = self.frames_by(usize::from(frames), "stores", |held| held.sugar + held.pollen)?;
+        let chosen = self.frames_by(usize::from(frames), "stores", |held| {
+            held.sugar + held.pollen
+        })?;
         self.can_spare(&chosen)?;
         let taken = self.take_out(&chosen);
         Ok(Done::new(format!(
@@ -263,8 +273,10 @@ impl<D: Draw> Hand<'_, D> {
         }
         self.colony.stores.honey_g -= taken;
         self.ledger.honey_taken_g += taken;
-        Ok(Done::new(format!("{:.1} kg of honey is taken", taken / 1000.0))
-            .with("honey_taken_kg", taken / 1000.0))
+        Ok(
+            Done::new(format!("{:.1} kg of honey is taken", taken / 1000.0))
+                .with("honey_taken_kg", taken / 1000.0),
+        )
     }
 
     /// The frames that hold most of something.

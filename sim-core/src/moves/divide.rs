@@ -8,6 +8,7 @@ use crate::queen::QueenState;
 use crate::scenario::MOST_BOXES;
 use crate::scenario::moves::{NucTaken, QueenGoes, Split, Unite};
 use crate::story::grouped;
+use crate::succession;
 
 impl<D: Draw> Hand<'_, D> {
     fn queen_can(&self, queen: QueenGoes) -> Result<()> {
@@ -20,17 +21,21 @@ impl<D: Draw> Hand<'_, D> {
     fn queen_goes(&mut self, queen: QueenGoes) -> &'static str {
         match queen {
             QueenGoes::Stays => "",
-            QueenGoes::Leaves => {
-                self.colony.queen.state = QueenState::None;
-                ", with the queen"
-            }
+            QueenGoes::Leaves => match succession::remove_queen(self.colony) {
+                Ok(()) => ", with the queen",
+                Err(_) => "",
+            },
         }
     }
 
     pub(super) fn split(&mut self, split: &Split) -> Result {
         self.queen_can(split.queen)?;
         let adults = self.colony.stock.adults;
-        let foragers = if split.to_another_yard { split.share * adults.foragers } else { 0.0 };
+        let foragers = if split.to_another_yard {
+            split.share * adults.foragers
+        } else {
+            0.0
+        };
         let house = split.share * adults.house;
         self.enough_left(house + foragers)?;
         // Every so many frames of drawn comb, from the middle out, so that brood and stores are shared.
@@ -128,14 +133,20 @@ impl<D: Draw> Hand<'_, D> {
         let p = self.parameters;
         let boxes = self.colony.frames.boxes.len();
         if boxes >= MOST_BOXES {
-            return Err(format!("the hive has {boxes} boxes already, the most that there can be"));
+            return Err(format!(
+                "the hive has {boxes} boxes already, the most that there can be"
+            ));
         }
         if other.queen.is_some() && self.has_queen() {
             return Err("both colonies have a queen; take one away first".to_owned());
         }
+        if other.queen.is_some() && self.colony.queen.state == QueenState::LayingWorkers {
+            return Err("workers lay in this hive and would kill the queen".to_owned());
+        }
         let (honey, pollen) = (other.honey_kg * 1000.0, other.pollen_kg * 1000.0);
         let brood = libm::round(other.frames_of_brood * p.comb.brood_frame_cells);
-        let needed = brood + honey / p.stores.honey_per_cell_g + pollen / p.stores.pollen_per_cell_g;
+        let needed =
+            brood + honey / p.stores.honey_per_cell_g + pollen / p.stores.pollen_per_cell_g;
         let comb = crate::comb::Frames::new(std::slice::from_ref(&other.hive_box), &p.comb);
         if needed > comb.worker_cells {
             return Err(format!(
@@ -156,7 +167,7 @@ impl<D: Draw> Hand<'_, D> {
         self.ledger.sugar_given_g += honey;
         self.ledger.pollen_given_g += pollen;
         if let Some(queen) = &other.queen {
-            self.introduce(queen.age_years, queen.laying_power, 0.0);
+            succession::requeen(self.colony, queen.age_years, queen.laying_power, 0.0)?;
         }
         Ok(Done::new(format!(
             "united with another colony: {} bees, {} cells of brood, {:.1} kg of honey come in",

@@ -29,7 +29,10 @@ impl<D: Draw> Hand<'_, D> {
         }
         let brood = |i: usize| -> f64 {
             let nests = self.colony.drone_brood.iter();
-            nests.filter(|nest| nest.frame == Some(i)).map(|nest| nest.brood.all()).sum()
+            nests
+                .filter(|nest| nest.frame == Some(i))
+                .map(|nest| nest.brood.all())
+                .sum()
         };
         (0..frames.len())
             .filter(|&i| wanted(&frames[i]))
@@ -38,7 +41,11 @@ impl<D: Draw> Hand<'_, D> {
     }
 
     fn told(&self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
-        let share = if all_mites > 0.0 { drone.mites / all_mites } else { 0.0 };
+        let share = if all_mites > 0.0 {
+            drone.mites / all_mites
+        } else {
+            0.0
+        };
         let mut text = format!(
             "{words}: {} drone cells open, {} capped, {} emerged",
             grouped(drone.open),
@@ -68,7 +75,11 @@ impl<D: Draw> Hand<'_, D> {
     /// Honey that its wax took, g.
     fn wax_g(&self, frame: &Frame) -> f64 {
         let p = &self.parameters.comb;
-        let part = if frame.kind == Comb::DroneFrame { p.waxed_foundation } else { 1.0 };
+        let part = if frame.kind == Comb::DroneFrame {
+            p.waxed_foundation
+        } else {
+            1.0
+        };
         frame.drawn * p.honey_per_cell_g * part
     }
 

@@ -39,7 +39,12 @@ impl<D: Draw> Hand<'_, D> {
 
     pub(super) fn treat(&mut self, treat: &Treat) -> Result {
         let row = treat.with.info();
-        let supers = self.colony.frames.boxes.iter().any(|storey| storey.honey_super);
+        let supers = self
+            .colony
+            .frames
+            .boxes
+            .iter()
+            .any(|storey| storey.honey_super);
         if supers && row.supers == SuperRule::Off {
             return Err(format!(
                 "{}: its super rule forbids it while a honey super is on",
@@ -47,7 +52,10 @@ impl<D: Draw> Hand<'_, D> {
             ));
         }
         let running = &self.colony.beekeeping.treatments;
-        if running.iter().any(|one| one.treatment == treat.with && !one.over(self.day)) {
+        if running
+            .iter()
+            .any(|one| one.treatment == treat.with && !one.over(self.day))
+        {
             return Err(format!("{} is in the hive already", row.name));
         }
         let days = treat.days.map_or(row.days, u32::from);
@@ -59,11 +67,21 @@ impl<D: Draw> Hand<'_, D> {
         });
         let today = self.conditions;
         let (low, high) = row.window_c;
-        let mut text = format!("{} is given for {days} {}", row.name, if days == 1 { "day" } else { "days" });
+        let mut text = format!(
+            "{} is given for {days} {}",
+            row.name,
+            if days == 1 { "day" } else { "days" }
+        );
         if today.mean_c < low {
-            text = format!("{text}; with a mean of {:.0} °C it is colder than its window from {low} °C, and works less", today.mean_c);
+            text = format!(
+                "{text}; with a mean of {:.0} °C it is colder than its window from {low} °C, and works less",
+                today.mean_c
+            );
         } else if today.high_c > high {
-            text = format!("{text}; with {:.0} °C it is hotter than its window to {high} °C, and does more harm", today.high_c);
+            text = format!(
+                "{text}; with {:.0} °C it is hotter than its window to {high} °C, and does more harm",
+                today.high_c
+            );
         }
         Ok(Done::new(format!("{text}. {} {LABEL}", row.caution)).with("days", f64::from(days)))
     }
@@ -79,7 +97,11 @@ impl<D: Draw> Hand<'_, D> {
 
     pub(super) fn wrap(&mut self, wrapped: bool) -> Result {
         if self.colony.beekeeping.wrapped == wrapped {
-            let state = if wrapped { "is wrapped already" } else { "is not wrapped" };
+            let state = if wrapped {
+                "is wrapped already"
+            } else {
+                "is not wrapped"
+            };
             return Err(format!("the hive {state}"));
         }
         self.colony.beekeeping.wrapped = wrapped;

@@ -15,11 +15,16 @@ impl<D: Draw> Hand<'_, D> {
     pub(super) fn add_box(&mut self, hive_box: &HiveBox) -> Result {
         let boxes = self.colony.frames.boxes.len();
         if boxes >= MOST_BOXES {
-            return Err(format!("the hive has {boxes} boxes already, the most that there can be"));
+            return Err(format!(
+                "the hive has {boxes} boxes already, the most that there can be"
+            ));
         }
         self.colony.frames.add_box(hive_box, &self.parameters.comb);
         self.colony.find_drone_frames(self.drone_stages);
-        Ok(Done::new(format!("a box of {} frames is given", hive_box.frames)))
+        Ok(Done::new(format!(
+            "a box of {} frames is given",
+            hive_box.frames
+        )))
     }
 
     pub(super) fn remove_box(&mut self, number: u8) -> Result {
@@ -109,11 +114,16 @@ impl<D: Draw> Hand<'_, D> {
                 }
             }
         }
-        let mut undrawn: Vec<usize> =
-            (0..frames.frames.len()).filter(|&i| self.is_undrawn(i)).collect();
+        let mut undrawn: Vec<usize> = (0..frames.frames.len())
+            .filter(|&i| self.is_undrawn(i))
+            .collect();
         undrawn.sort_by_key(|&i| {
             let frame = &frames.frames[i];
-            (frame.in_box, std::cmp::Reverse(frames.from_middle(frame)), i)
+            (
+                frame.in_box,
+                std::cmp::Reverse(frames.from_middle(frame)),
+                i,
+            )
         });
         places.extend(undrawn.iter().map(|&i| place_of(&frames.frames[i])));
         if places.len() < count {
@@ -243,7 +253,10 @@ impl<D: Draw> Hand<'_, D> {
         let at = at.unwrap_or_else(|| place_of(&frame));
         let (in_box, position) = self.place(at)?;
         if self.frame_at(at).is_ok() {
-            return Err(format!("there is a frame at place {} of box {}", at.place, at.in_box));
+            return Err(format!(
+                "there is a frame at place {} of box {}",
+                at.place, at.in_box
+            ));
         }
         if self.colony.frames.boxes[in_box].size != frame.size {
             return Err("the frame does not fit: the boxes differ in height".to_owned());

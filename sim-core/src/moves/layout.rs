@@ -102,7 +102,11 @@ impl<D: Draw> Hand<'_, D> {
         let in_box = usize::from(at.in_box).wrapping_sub(1);
         let position = usize::from(at.place).wrapping_sub(1);
         match boxes.get(in_box) {
-            None => Err(format!("there is no box {}: the hive has {}", at.in_box, boxes.len())),
+            None => Err(format!(
+                "there is no box {}: the hive has {}",
+                at.in_box,
+                boxes.len()
+            )),
             Some(storey) if position >= storey.places => Err(format!(
                 "box {} has {} places, not {}",
                 at.in_box, storey.places, at.place
@@ -127,7 +131,11 @@ impl<D: Draw> Hand<'_, D> {
         let bees = self.colony.stock.adults.adults();
         let in_cells = stores.unripe_in_cells_g(bees, p);
         let cells = (stores.honey_g + p.unripe_room * in_cells) / p.honey_per_cell_g;
-        let share = if cells > 0.0 { least(1.0, sum.sugar / cells) } else { 0.0 };
+        let share = if cells > 0.0 {
+            least(1.0, sum.sugar / cells)
+        } else {
+            0.0
+        };
         let honey = share * stores.honey_g;
         stores.honey_g -= honey;
         stores.unripe_g -= share * in_cells;
@@ -156,7 +164,11 @@ impl<D: Draw> Hand<'_, D> {
         let colony = &mut *self.colony;
         let (worker, mut mites) = take_share(&mut colony.worker_brood, share, self.draw);
         let mut corners = 0.0;
-        for nest in colony.drone_brood.iter_mut().filter(|nest| nest.frame.is_none()) {
+        for nest in colony
+            .drone_brood
+            .iter_mut()
+            .filter(|nest| nest.frame.is_none())
+        {
             let (drones, on_drones) = take_share(&mut nest.brood, share, self.draw);
             corners += drones;
             mites += on_drones;
@@ -243,7 +255,7 @@ impl<D: Draw> Hand<'_, D> {
 /// Takes a share of brood of all ages, and the same share of its mites; returns both.
 fn take_share<D: Draw>(brood: &mut Brood, share: f64, draw: &mut D) -> (f64, f64) {
     let cells = brood.all();
-    let taken = draw.take(brood.living(), share * cells);
+    let taken = draw.take(&mut brood.cells, share * cells);
     let mites = brood.mites();
     let share = if cells > 0.0 { taken / cells } else { 0.0 };
     let mites = draw.take(&mut brood.mothers, share * mites);

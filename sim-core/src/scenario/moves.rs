@@ -125,6 +125,12 @@ actions! {
     give_queen: GiveQueen(NewQueen);
     /// Take the queen away and give a mated one.
     replace_queen: ReplaceQueen(NewQueen);
+    /// `true`: give a ripe queen cell.
+    give_queen_cell: GiveQueenCell(bool);
+    /// `true`: break every queen cell and cup.
+    remove_queen_cells: RemoveQueenCells(bool);
+    /// `true`: make the colony swarm, for lessons and trials.
+    let_swarm: LetSwarm(bool);
     /// Split the colony; the season follows what is left here.
     split: Split(Split);
     /// Take out a nuc; the season follows what is left here.

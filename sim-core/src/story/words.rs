@@ -82,6 +82,64 @@ pub(super) const OVER_BRAKES: &str = "What set the pace of laying, in days: {lis
 pub(super) const OVER_HUNGRY: &str = "{hungry} on {days}, the first {when}.";
 pub(super) const OVER_HUNGRY_WORD: &str = "No food in the comb";
 
+pub(super) const TWIN_BEES: &str = "{when}, {plan} has {bees} than {twin}.";
+pub(super) const TWIN_BEES_OF_MANY: &str = "{when}, {plan} has {bees} than {twin} ({range} in 9 of 10 seasons). It has more bees in {ahead} of {seasons} seasons.";
+pub(super) const TWIN_SAME: &str = "{when}, {plan} has as many bees as {twin}.";
+pub(super) const TWIN_BESIDES: &str = "Besides: {list}.";
+pub(super) const TWIN_WITH_RANGE: &str = "{gain} ({range})";
+pub(super) const TWIN_JOIN: &str = "; ";
+pub(super) const TWIN_LOST_OF_MANY: &str =
+    "By then {plan} is {lost} in {plans} of {seasons} seasons, {twin} in {twins}.";
+pub(super) const TWIN_LOST_BOTH: &str = "Both colonies are {lost} by then.";
+pub(super) const TWIN_LOST_PLAN: &str = "By then {plan} is {lost}, {twin} is not.";
+pub(super) const TWIN_LOST_TWIN: &str = "By then {twin} is {lost}, {plan} is not.";
+pub(super) const ONE_WITHOUT: &str = "the one without";
+
+/// "the colony with feed".
+pub(super) fn colony_with(what: &str) -> String {
+    format!("the colony with {what}")
+}
+
+/// "the colony of “A package in spring”".
+pub(super) fn colony_of(plan: &str) -> String {
+    format!("the colony of “{plan}”")
+}
+
+/// "that of “A package in spring”".
+pub(super) fn that_of(plan: &str) -> String {
+    format!("that of “{plan}”")
+}
+
+/// "more", "fewer" for what is counted, "less" for what is weighed.
+pub(super) fn more_or_less(measure: &str, more: bool) -> &'static str {
+    match (more, measure) {
+        (true, _) => "more",
+        (false, "honey_kg") => "less",
+        (false, _) => "fewer",
+    }
+}
+
+/// "5,200 more bees", "3 kg less honey".
+pub(super) fn twin_gain(measure: &str, amount: &str, more: bool) -> String {
+    let what = match measure {
+        "bees" => "bees",
+        "brood_frames" => "frames of brood",
+        "drawn_frames" => "frames drawn",
+        "honey_kg" => "honey",
+        "mites" => "mites",
+        _ => "mites on 100 bees",
+    };
+    format!("{amount} {} {what}", more_or_less(measure, more))
+}
+
+/// "3,900 to 6,400 more", "300 fewer to 2,100 more".
+pub(super) fn twin_range(low: &str, low_is: Option<&str>, high: &str, high_is: &str) -> String {
+    match low_is {
+        Some(low_is) => format!("{low} {low_is} to {high} {high_is}"),
+        None => format!("{low} to {high} {high_is}"),
+    }
+}
+
 /// What a brake is called after "held back by".
 pub(super) fn held_back_by(brake: Brake) -> &'static str {
     match brake {
@@ -157,6 +215,11 @@ pub(super) fn about(date: &str) -> String {
 /// "on 24 May".
 pub(super) fn on(date: &str) -> String {
     format!("on {date}")
+}
+
+/// "On 24 May", where a sentence begins.
+pub(super) fn at_start_on(date: &str) -> String {
+    format!("On {date}")
 }
 
 /// "9,800 bees".

@@ -149,8 +149,9 @@ fn read_month(
             return Err(at_line(
                 number,
                 format!(
-                    "{element} has a value for day {day} of {}, which has {} days",
-                    month_start.strftime("%Y-%m"),
+                    "{element} has a value for day {day} of {:04}-{:02}, which has {} days",
+                    month_start.year(),
+                    month_start.month(),
                     month_start.days_in_month()
                 ),
             ));

@@ -11,6 +11,8 @@ export interface RowProps {
   place: RowPlace;
   layout: StripLayout;
   units: UnitSystem;
+  /** Where the line of the chosen day stands. */
+  today: number;
 }
 
 /** The days of the window that a season has. */

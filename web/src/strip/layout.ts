@@ -17,27 +17,30 @@ export interface StripLayout {
   axis: number;
   rows: Record<RowName, RowPlace>;
   height: number;
+  /** Heights of one lane of labels. */
+  lane: { bloom: number; moves: number };
   /** Sizes of type. */
   label: number;
   note: number;
   figure: number;
 }
 
-const GAP = 10;
+const GAP = 7;
 const BLOOM_LANE = 15;
 const MOVE_LANE = 17;
 
-export function stripLayout(width: number, bloomLanes: number, moveLanes: number): StripLayout {
+/** `spare`: pixels of the window's height that the rows may take beyond the least. */
+export function stripLayout(width: number, bloomLanes: number, moveLanes: number, spare = 0): StripLayout {
   const narrow = width < 700;
   const scale = width > 1650 ? 1.4 : 1;
   const heights: [RowName, number][] = [
-    ['weather', narrow ? 58 : 46],
+    ['weather', narrow ? 76 : 39],
     ['bloom', Math.max(1, bloomLanes) * BLOOM_LANE + (narrow ? 18 : 0)],
-    ['bees', narrow ? 104 : 92],
-    ['comb', narrow ? 62 : 38],
-    ['brood', narrow ? 70 : 46],
+    ['bees', narrow ? 104 : 56 + Math.min(60, spare * 0.5)],
+    ['comb', narrow ? 62 : 28 + Math.min(16, spare * 0.1)],
+    ['brood', narrow ? 70 : 42 + Math.min(24, spare * 0.2)],
     ['brake', narrow ? 36 : 24],
-    ['stores', narrow ? 70 : 46],
+    ['stores', narrow ? 70 : 42 + Math.min(24, spare * 0.2)],
     ['moves', 12 + Math.max(1, moveLanes) * MOVE_LANE],
   ];
   const axis = Math.round((narrow ? 44 : 30) * scale);
@@ -45,22 +48,21 @@ export function stripLayout(width: number, bloomLanes: number, moveLanes: number
   let top = axis;
   for (const [name, height] of heights) {
     rows[name] = { top, height: Math.round(height * scale) };
-    top += rows[name].height + (name === 'brood' || name === 'brake' ? 8 : GAP);
+    top += rows[name].height + (name === 'brood' || name === 'brake' ? 6 : GAP);
   }
   return {
     narrow,
     left: narrow ? 0 : Math.round(126 * scale),
-    right: narrow ? 0 : Math.round(62 * scale),
+    right: narrow ? 0 : Math.round(66 * scale),
     axis,
     rows,
     height: top,
+    lane: { bloom: BLOOM_LANE * scale, moves: MOVE_LANE * scale },
     label: (narrow ? 14 : 13.5) * scale,
     note: 13.5 * scale,
     figure: (narrow ? 13 : 12.5) * scale,
   };
 }
-
-export const laneHeight = { bloom: BLOOM_LANE, moves: MOVE_LANE };
 
 /** The days that the strip shows at once, unless the whole season is asked for. */
 export function windowLength(narrow: boolean): number {

@@ -1,0 +1,183 @@
+//! The day: brood and laying.
+
+use super::Today;
+use crate::brood::{BroodRisk, Hardship};
+use crate::draw::Draw;
+use crate::drones;
+use crate::math::{least, most, unit};
+use crate::mites;
+use crate::queen::{self, Brake, QueenState, Support};
+use crate::rng::Topic;
+
+impl<D: Draw> Today<'_, D> {
+    pub(super) fn lay(&mut self) {
+        let p = self.fixed.parameters;
+        let bees = self.count.adults();
+        let colony = &mut *self.colony;
+        let store_cells = colony.stores.cells(bees, &p.stores);
+        let support = Support {
+            drawn: colony.frames.worker_cells,
+            brood: self.nest_cells,
+            store_cells,
+            built: self.built.cells,
+            nurses: colony.recent.nurses,
+            pollen_income_g: colony.recent.pollen_income_g,
+            pollen_g: colony.stores.pollen_g,
+            sugar_g: colony.stores.sugar_g(),
+            income_per_bee: colony.recent.income_per_bee,
+        };
+        let limits = queen::limits(
+            &colony.queen,
+            &self.count,
+            &support,
+            self.conditions,
+            &p.queen,
+        );
+        self.outcome.limits = limits;
+        match colony.queen.state {
+            QueenState::Laying => {}
+            QueenState::Caged => {
+                self.outcome.brake = Brake::Caged;
+                return;
+            }
+            QueenState::DroneLayer | QueenState::LayingWorkers => {
+                self.outcome.brake = Brake::NoQueen;
+                self.lay_drones_only(most(0.0, support.drawn - support.brood - store_cells));
+                return;
+            }
+            QueenState::Virgin | QueenState::Mated | QueenState::None => {
+                self.outcome.brake = Brake::NoQueen;
+                return;
+            }
+        }
+        self.outcome.brake = limits.binding().1;
+        let laid = limits.smooth_least();
+        let wish = drones::wish(
+            bees,
+            colony.recent.pollen_income_g,
+            self.conditions,
+            &p.drones,
+        );
+        let drone_eggs = self.draw.events(Topic::Drones, self.drone_eggs(laid, wish));
+        let free = most(0.0, support.drawn - support.brood - store_cells);
+        let drone_laid = self.lay_drones(drone_eggs, free / p.comb.drone_cell_area);
+        let colony = &mut *self.colony;
+        let free = most(0.0, free - drone_laid * p.comb.drone_cell_area);
+        let eggs = self
+            .draw
+            .events(Topic::Laying, most(0.0, laid - drone_laid));
+        let eggs = if eggs > free { f64::floor(free) } else { eggs };
+        colony.worker_brood.cells[0] += eggs;
+        self.outcome.ledger.worker_eggs += eggs;
+        self.outcome.ledger.drone_eggs += drone_laid;
+    }
+
+    /// A drone layer or laying workers lay: drone eggs only, in worker cells too.
+    pub(super) fn lay_drones_only(&mut self, free: f64) {
+        let p = self.fixed.parameters;
+        let eggs = if self.colony.queen.state == QueenState::DroneLayer {
+            self.outcome.limits.smooth_least()
+        } else {
+            p.succession.laying_worker_eggs * self.count.adults()
+        };
+        let eggs = self.draw.events(Topic::Drones, eggs);
+        // Drones bulge out of worker cells and crowd their neighbours: each takes the room of a drone cell.
+        let most_eggs = libm::floor(free / p.comb.drone_cell_area);
+        let eggs = if eggs > most_eggs { most_eggs } else { eggs };
+        let corners = self
+            .colony
+            .drone_brood
+            .iter_mut()
+            .find(|nest| nest.frame.is_none());
+        if let Some(nest) = corners {
+            nest.brood.cells[0] += eggs;
+            self.outcome.ledger.drone_eggs += eggs;
+        }
+    }
+
+    /// Drone eggs that the queen means to lay today.
+    pub(super) fn drone_eggs(&self, laid: f64, wish: f64) -> f64 {
+        let p = &self.fixed.parameters.drones;
+        let comb = self.colony.frames.drone_cells;
+        let share = p.egg_share + (p.egg_share_with_comb - p.egg_share) * unit(comb / 1000.0);
+        share * wish * laid
+    }
+
+    /// Lays drone eggs, on drone comb first, as far as there is room; returns how many.
+    pub(super) fn lay_drones(&mut self, eggs: f64, corners_free: f64) -> f64 {
+        let p = self.fixed.parameters;
+        let colony = &mut *self.colony;
+        let mut left = eggs;
+        for nest in colony.drone_brood.iter_mut().rev() {
+            if left <= 0.0 {
+                break;
+            }
+            let comb = match nest.frame {
+                Some(i) => {
+                    let frame = &colony.frames.frames[i];
+                    frame.drawn * frame.drone_part / p.comb.drone_cell_area
+                }
+                None => colony.frames.worker_cells * p.comb.drone_corners / p.comb.drone_cell_area,
+            };
+            let free = most(0.0, comb - nest.brood.all());
+            let free = match nest.frame {
+                Some(_) => free,
+                None => least(free, corners_free),
+            };
+            let laid = if left > free { f64::floor(free) } else { left };
+            nest.brood.cells[0] += laid;
+            left -= laid;
+        }
+        eggs - left
+    }
+
+    pub(super) fn brood(&mut self) {
+        let p = &self.fixed.parameters.brood;
+        let colony = &mut *self.colony;
+        let hardship = Hardship {
+            food_lacking: self.food_lacking,
+            pollen_failed: colony.recent.days_without_pollen >= 5.0,
+        };
+        let hard = hardship.food_lacking > 0.0 || hardship.pollen_failed;
+        let risks = |usual: &BroodRisk| {
+            if hard {
+                usual.under(hardship, p)
+            } else {
+                usual.risk
+            }
+        };
+        let risk = risks(&self.fixed.worker_risk);
+        let died = self
+            .draw
+            .of_risks(Topic::Brood, &mut colony.worker_brood.cells, &risk);
+        self.outcome.ledger.worker_brood_died += died;
+        self.emerged = colony.worker_brood.age_one_day();
+        self.nest_cells -= died + self.emerged.cells;
+        let killed = mites::pupal_death(
+            &self.emerged,
+            colony.mites.virus,
+            &self.fixed.parameters.mites,
+        );
+        let killed = self.draw.how_many(Topic::Mites, self.emerged.cells, killed);
+        self.young_bees = self.emerged.cells - killed;
+        self.outcome.ledger.worker_brood_died += killed;
+        self.outcome.ledger.emerged += self.young_bees;
+
+        let risk = risks(&self.fixed.drone_risk);
+        for nest in &mut colony.drone_brood {
+            let died = self
+                .draw
+                .of_risks(Topic::Drones, &mut nest.brood.cells, &risk);
+            let emerged = nest.brood.age_one_day();
+            nest.emerged += emerged.cells;
+            self.outcome.ledger.drone_brood_died += died;
+            self.drones_emerged.cells += emerged.cells;
+            self.drones_emerged.mothers += emerged.mothers;
+            if nest.frame.is_none() {
+                self.nest_cells -=
+                    (died + emerged.cells) * self.fixed.parameters.comb.drone_cell_area;
+            }
+        }
+        self.nest_cells = most(0.0, self.nest_cells);
+    }
+}

@@ -1,0 +1,204 @@
+//! The same plan with something left out of it: the twin of a scenario.
+
+use std::fmt;
+use std::str::FromStr;
+
+use super::{Action, Feed, FeedKind, Move, RainSpell, Scenario, shorten};
+use crate::Error;
+use crate::story::day_and_month;
+
+/// What a scenario can do without.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// Feed.
+    Feed,
+    /// Rain spells laid over the weather; measured rain stays.
+    Rain,
+    /// What the beekeeper does on a date.
+    Move,
+}
+
+/// What is left out: all entries of a list, or one of them.
+///
+/// Written as people count: `feed`, `rain`, `move` for all, `move:2` for the second in the file.
+///
+/// ```
+/// use combcast_core::scenario::{Part, Without};
+/// let without: Without = "move:2".parse().unwrap();
+/// assert_eq!(without, Without { part: Part::Move, number: Some(2) });
+/// assert!("move:0".parse::<Without>().is_err());
+/// assert!("queen".parse::<Without>().unwrap_err().contains("feed, rain or move"));
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Without {
+    /// From which list.
+    pub part: Part,
+    /// Which entry, the first being 1; `None` for all of them.
+    pub number: Option<usize>,
+}
+
+impl FromStr for Without {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let (name, number) = match text.split_once(':') {
+            Some((name, number)) => (name, Some(number)),
+            None => (text, None),
+        };
+        let part = match name.trim() {
+            "feed" => Part::Feed,
+            "rain" => Part::Rain,
+            "move" => Part::Move,
+            _ => {
+                return Err(format!(
+                    "expected feed, rain or move, or one of them by its number as in move:2, got \"{}\"",
+                    shorten(text)
+                ));
+            }
+        };
+        let number = match number.map(|number| number.trim().parse()) {
+            None => None,
+            Some(Ok(number)) if number >= 1 => Some(number),
+            Some(_) => {
+                return Err(format!(
+                    "expected a number from 1 after the colon, as in move:2, got \"{}\"",
+                    shorten(text)
+                ));
+            }
+        };
+        Ok(Self { part, number })
+    }
+}
+
+impl fmt::Display for Without {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self.part {
+            Part::Feed => "feed",
+            Part::Rain => "rain",
+            Part::Move => "move",
+        })?;
+        match self.number {
+            Some(number) => write!(f, ":{number}"),
+            None => Ok(()),
+        }
+    }
+}
+
+impl Scenario {
+    /// The same scenario without something, and nothing else changed but its name.
+    ///
+    /// Expectations and the question belong to the whole plan and are left out as well.
+    ///
+    /// # Errors
+    /// When there is nothing of the kind to leave out, or not so many, with what there is.
+    ///
+    /// A plan can be impossible without one of its moves; running it says so.
+    pub fn without(&self, without: Without) -> Result<Self, Error> {
+        let mut twin = self.clone();
+        let number = without.number;
+        match without.part {
+            Part::Feed => leave_out(&mut twin.feed, number, "feed", feed_words),
+            Part::Rain => leave_out(&mut twin.weather.rain, number, "weather.rain", rain_words),
+            Part::Move => leave_out(&mut twin.moves, number, "move", move_words),
+        }?;
+        twin.name = format!("{} without {}", self.name, self.words_of(without));
+        twin.question.clear();
+        twin.expect.clear();
+        Ok(twin)
+    }
+
+    /// What is left out, in words that can follow "with" or "without": "feed", "the rain of 7 May to
+    /// 27 May", "the box given on 4 June".
+    ///
+    /// Where there is no such entry, its number stands for it.
+    pub fn words_of(&self, without: Without) -> String {
+        fn one<T>(list: &[T], number: Option<usize>, words: fn(&T) -> String, all: &str) -> String {
+            match (number, list) {
+                (None, [only]) => words(only),
+                (None, _) => all.to_owned(),
+                (Some(number), _) => match list.get(number - 1) {
+                    Some(entry) => words(entry),
+                    None => format!("number {number}"),
+                },
+            }
+        }
+        match without.part {
+            // All feed is "feed", however many times it is given.
+            Part::Feed if without.number.is_none() => "feed".to_owned(),
+            Part::Feed => one(&self.feed, without.number, feed_words, "feed"),
+            Part::Rain => one(&self.weather.rain, without.number, rain_words, "the rain"),
+            Part::Move => one(&self.moves, without.number, move_words, "any move"),
+        }
+    }
+}
+
+/// Takes one entry out of a list, or all.
+fn leave_out<T>(
+    list: &mut Vec<T>,
+    number: Option<usize>,
+    place: &str,
+    words: fn(&T) -> String,
+) -> Result<(), Error> {
+    if list.is_empty() {
+        let what = match place {
+            "feed" => "nothing is fed in this plan",
+            "move" => "there is no move in this plan",
+            _ => "no rain spell is laid over the weather (measured rain cannot be left out)",
+        };
+        return Err(Error::scenario(
+            place,
+            format!("{what}: nothing to leave out"),
+        ));
+    }
+    let Some(number) = number else {
+        list.clear();
+        return Ok(());
+    };
+    if (1..=list.len()).contains(&number) {
+        list.remove(number - 1);
+        return Ok(());
+    }
+    let there: Vec<String> = list
+        .iter()
+        .enumerate()
+        .map(|(index, entry)| format!("{} ({})", index + 1, words(entry)))
+        .collect();
+    Err(Error::scenario(
+        place,
+        format!(
+            "there is no number {number} to leave out; there is {}",
+            there.join(", ")
+        ),
+    ))
+}
+
+fn feed_words(feed: &Feed) -> String {
+    let kind = match feed.kind {
+        FeedKind::OneToOne => "syrup 1:1",
+        FeedKind::TwoToOne => "syrup 2:1",
+        FeedKind::Patty => "patty",
+    };
+    let from = day_and_month(feed.from.0, false);
+    format!(
+        "the {kind} from {from} to {}",
+        day_and_month(feed.to.0, false)
+    )
+}
+
+fn rain_words(spell: &RainSpell) -> String {
+    let from = day_and_month(spell.from.0, false);
+    format!("the rain of {from} to {}", day_and_month(spell.to.0, false))
+}
+
+fn move_words(what: &Move) -> String {
+    let name = match what.action() {
+        Some(Action::AddBox(_)) => "the box given".to_owned(),
+        Some(Action::TakeHoney(_)) => "the honey taken".to_owned(),
+        Some(action) => format!("the move \"{}\"", action.name().replace('_', " ")),
+        None => "the move".to_owned(),
+    };
+    match what.date {
+        Some(date) => format!("{name} on {}", day_and_month(date.0, false)),
+        None => name,
+    }
+}

@@ -1,0 +1,289 @@
+//! `combcast twin`: a plan against the same season done otherwise, over an ensemble.
+
+use combcast_core::scenario::{Mode, Without, locate};
+use combcast_core::story::{self, Names, Units};
+use combcast_core::twin::{Comparison, OnDate, Pair, Side};
+use combcast_core::weather::{Report, Weather};
+use combcast_core::{Error, Scenario};
+use jiff::civil::Date;
+use rayon::prelude::*;
+
+use crate::args;
+use crate::load;
+use crate::output::{self, BOLD, DIM, Failure};
+
+/// Members where nothing is said of them.
+const MEMBERS: u32 = 1000;
+
+pub fn run(given: &args::Twin) -> Result<(), Failure> {
+    let file = &given.scenario.file;
+    let (plan, bytes) = load::scenario(&given.scenario)?;
+    let within = |error: Error| {
+        let text = std::str::from_utf8(&bytes).unwrap_or("");
+        Failure::from(locate(error, text).within(&file.display().to_string()))
+    };
+    let record = load::record(&plan, file)?;
+    let (twin, twin_record, names) = match (&given.against, given.without) {
+        (Some(other), _) => {
+            let (mut twin, _) = load::scenario(&args::Scenario {
+                file: other.clone(),
+                seed: None,
+                mode: None,
+                set: given.scenario.set.clone(),
+            })?;
+            let record = load::record(&twin, other)?;
+            twin.seed = plan.seed;
+            let names = Names::of(&plan, &twin);
+            (twin, record, names)
+        }
+        (None, Some(without)) => {
+            let twin = plan
+                .without(without)
+                .map_err(|error| refused(error, without))?;
+            (twin, record.clone(), Names::without(&plan, without))
+        }
+        (None, None) => unreachable!("the command line asks for one of them"),
+    };
+    let pair = Pair::new(
+        side(&plan, &record),
+        side(&twin, &twin_record),
+        usize::from(given.every),
+        &given.on,
+    )
+    .map_err(within)?;
+    let comparison = compare(&pair, given)?;
+    let text = if given.json {
+        json(&comparison)?
+    } else if given.csv {
+        csv(&comparison)
+    } else {
+        words(&comparison, given, &names)
+    };
+    output::write(&text)
+}
+
+fn side<'a>(scenario: &'a Scenario, record: &'a Option<(Weather, Report)>) -> Side<'a> {
+    Side {
+        scenario,
+        record: record.as_ref().map(|(weather, report)| (weather, report)),
+    }
+}
+
+fn refused(error: Error, without: Without) -> Failure {
+    error.within(&format!("--without {without}")).into()
+}
+
+fn compare(pair: &Pair, given: &args::Twin) -> Result<Comparison, Failure> {
+    if matches!(given.scenario.mode, Some(args::ModeChoice::Mean)) {
+        if given.members.is_some_and(|members| members != 1) {
+            return Err(Error::scenario(
+                "--members",
+                "expected values are one pair of seasons: leave out --members, or --mode mean",
+            )
+            .into());
+        }
+        return Ok(Comparison::of(pair, Mode::Mean, [pair.mean()])?);
+    }
+    let members = given.members.unwrap_or(MEMBERS);
+    pair.check_size(members)
+        .map_err(|error| error.within("--members"))?;
+    let pool = rayon::ThreadPoolBuilder::new()
+        .num_threads(given.threads.map_or(0, usize::from))
+        .build()
+        .map_err(|error| Failure::File(format!("threads: {error}")))?;
+    // Collected in the order of the members, whichever thread had them.
+    let seasons: Vec<_> = pool.install(|| {
+        (0..members)
+            .into_par_iter()
+            .map(|member| pair.member(member))
+            .collect()
+    });
+    Ok(Comparison::of(pair, Mode::Random, seasons)?)
+}
+
+fn json(comparison: &Comparison) -> Result<String, Failure> {
+    serde_json::to_string_pretty(comparison)
+        .map(|text| text + "\n")
+        .map_err(|error| Failure::File(error.to_string()))
+}
+
+/// One line for each date and measure, after comment lines that say what made it.
+fn csv(comparison: &Comparison) -> String {
+    let one_line = |name: &str| name.lines().collect::<Vec<_>>().join(" ");
+    let mode = match comparison.mode {
+        Mode::Mean => "mean",
+        Mode::Random => "random",
+    };
+    let mut text = format!(
+        "# combcast {}\n# plan: {}\n# plan digest: {}\n# twin: {}\n# twin digest: {}\n# seed: {}\n# mode: {mode}\n# members: {}\n",
+        comparison.version,
+        one_line(&comparison.plan),
+        comparison.plan_digest,
+        one_line(&comparison.twin),
+        comparison.twin_digest,
+        comparison.seed,
+        comparison.members,
+    );
+    text.push_str("date,measure,unit");
+    for of in ["plan", "twin", "difference"] {
+        for what in [
+            "mean",
+            "standard_error",
+            "q05",
+            "q25",
+            "median",
+            "q75",
+            "q95",
+        ] {
+            text.push_str(&format!(",{of}_{what}"));
+        }
+    }
+    text.push_str(",ahead,level,behind,probability,probability_error,plan_lost,twin_lost\n");
+    for there in &comparison.dates {
+        for measure in &there.measures {
+            text.push_str(&format!("{},{},{}", there.date, measure.name, measure.unit));
+            for spread in [&measure.plan, &measure.twin, &measure.difference] {
+                text.push_str(&format!(
+                    ",{},{},{},{},{},{},{}",
+                    spread.mean,
+                    spread.standard_error,
+                    spread.q05,
+                    spread.q25,
+                    spread.median,
+                    spread.q75,
+                    spread.q95
+                ));
+            }
+            text.push_str(&format!(
+                ",{},{},{},{},{},{},{}\n",
+                measure.better.ahead,
+                measure.better.level,
+                measure.better.behind,
+                measure.probability,
+                measure.probability_error,
+                there.plan_lost,
+                there.twin_lost
+            ));
+        }
+    }
+    text
+}
+
+fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
+    let units = given.units.into();
+    let last = comparison.dates.last();
+    let told: Vec<&OnDate> = if given.on.is_empty() {
+        let mut told: Vec<&OnDate> = comparison.widest().into_iter().chain(last).collect();
+        told.dedup();
+        told
+    } else {
+        given
+            .on
+            .iter()
+            .filter_map(|date| comparison.on(*date))
+            .collect()
+    };
+    let mut text = heading(comparison);
+    for there in &told {
+        text.push('\n');
+        text.push_str(&output::story(&story::twin(
+            comparison, there, names, units,
+        )));
+        text.push('\n');
+    }
+    text.push('\n');
+    text.push_str(&weeks(comparison, &given.on, units));
+    text
+}
+
+fn heading(comparison: &Comparison) -> String {
+    let Comparison { plan, twin, .. } = comparison;
+    let mut text = format!("{BOLD}{plan}{BOLD:#}\nagainst: {twin}\n");
+    let how = match comparison.mode {
+        Mode::Mean => "Expected values, on the same weather.".to_owned(),
+        Mode::Random => {
+            let weather = if comparison.drawn_weather {
+                "each with days of weather of its own, the same for both"
+            } else {
+                "all in the same weather"
+            };
+            let members = story::grouped(comparison.members as f64);
+            let seed = comparison.seed;
+            format!(
+                "{members} seasons, each lived twice on the same luck (seed {seed}); {weather}."
+            )
+        }
+    };
+    for line in output::wrapped(&how, 0).lines() {
+        text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
+    }
+    text
+}
+
+/// The table over time: the plan's bees, then every difference.
+fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
+    let years = over_years(comparison);
+    let rows = comparison.dates.iter().map(|there| {
+        let mark = match on.contains(&there.date.0) {
+            _ if on.is_empty() => "",
+            true => "› ",
+            false => "  ",
+        };
+        // Hard spaces, so that a narrow table does not break dates.
+        let date = story::short_date(there.date.0, years).replace(' ', "\u{a0}");
+        let [bees, brood, drawn, honey, mites] = [0, 1, 2, 3, 4].map(|m| &there.measures[m]);
+        [
+            format!("{mark}{date}"),
+            story::grouped(bees.plan.mean),
+            signed_count(bees.difference.mean),
+            signed_count(bees.difference.q05),
+            signed_count(bees.difference.q95),
+            story::grouped(bees.better.ahead as f64),
+            signed_tenths(brood.difference.mean),
+            signed_tenths(drawn.difference.mean),
+            signed_tenths(units.weight(honey.difference.mean)),
+            signed_count(mites.difference.mean),
+        ]
+    });
+    let weight = match units {
+        Units::Metric => "kg",
+        Units::Us => "lb",
+    };
+    let of = format!("of {}", story::grouped(comparison.members as f64));
+    output::table(
+        &[
+            [
+                "Date", "Bees", "Gain", "5 %", "95 %", "Ahead", "Brood", "Drawn", "Honey", "Mites",
+            ],
+            [
+                "", "plan", "mean", "gain", "gain", &of, "frames", "frames", weight, "",
+            ],
+        ],
+        &[1, 2, 3, 4, 5, 6, 7, 8, 9],
+        rows,
+    )
+    .replace('\u{a0}', " ")
+}
+
+fn over_years(comparison: &Comparison) -> bool {
+    let year = |there: Option<&OnDate>| there.map(|there| there.date.0.year());
+    year(comparison.dates.first()) != year(comparison.dates.last())
+}
+
+/// One decimal with its sign; 0.0 without.
+fn signed_tenths(value: f64) -> String {
+    match format!("{value:+.1}").as_str() {
+        "+0.0" | "-0.0" => "0.0".to_owned(),
+        text => text.to_owned(),
+    }
+}
+
+/// A whole number with its sign; 0 without.
+fn signed_count(value: f64) -> String {
+    let text = story::grouped(value);
+    if value.round() > 0.0 {
+        format!("+{text}")
+    } else {
+        text
+    }
+}
