@@ -42,6 +42,8 @@ pub enum Command {
     Weather(Weather),
     /// List the built-in weather records, place types and forage types
     Places(Places),
+    /// List what is published of treatments against mites, by active ingredient, with cautions
+    Treatments(Treatments),
     /// List every parameter with default, unit, range and source
     Params(Params),
     /// Print the JSON Schema of scenario files
@@ -182,6 +184,11 @@ pub struct Weather {
 Example:
   combcast places")]
 pub struct Places {}
+
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:
+  combcast treatments")]
+pub struct Treatments {}
 
 #[derive(Debug, Args)]
 #[command(after_help = "\

@@ -483,3 +483,16 @@ fn colour_is_for_terminals_that_want_it() {
     assert!(!text("NO_COLOR", "1").contains('\u{1b}'));
     assert!(text("CLICOLOR_FORCE", "1").contains('\u{1b}'));
 }
+
+#[test]
+fn treatments_stand_under_the_label_with_their_cautions() {
+    let told = good(&["treatments"])
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    assert!(told.contains("Follow the label: it is the law."), "{told}");
+    for row in combcast_core::treatments::TREATMENTS {
+        assert!(told.to_lowercase().contains(row.name), "{}", row.name);
+        assert!(told.contains(row.caution), "{}", row.name);
+    }
+}

@@ -173,7 +173,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Thymol,
         name: "thymol",
-        on_bees: 0.38,
+        on_bees: 0.30,
         in_cells: 0.0,
         days: 42,
         window_c: (15.0, 30.0),
@@ -189,7 +189,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Amitraz,
         name: "amitraz strips",
-        on_bees: 0.43,
+        on_bees: 0.32,
         in_cells: 0.0,
         days: 42,
         window_c: (5.0, 40.0),
@@ -221,7 +221,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Fluvalinate,
         name: "fluvalinate strips",
-        on_bees: 0.48,
+        on_bees: 0.35,
         in_cells: 0.0,
         days: 42,
         window_c: (5.0, 40.0),
@@ -237,7 +237,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Coumaphos,
         name: "coumaphos strips",
-        on_bees: 0.43,
+        on_bees: 0.32,
         in_cells: 0.0,
         days: 42,
         window_c: (5.0, 40.0),

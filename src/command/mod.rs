@@ -8,6 +8,7 @@ mod params;
 mod places;
 mod run;
 mod schema;
+mod treatments;
 mod twin;
 mod weather;
 
@@ -20,6 +21,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Twin(given) => twin::run(&given),
         Command::Weather(given) => weather::run(&given),
         Command::Places(_) => places::run(),
+        Command::Treatments(_) => treatments::run(),
         Command::Params(given) => params::run(&given),
         Command::Schema(_) => schema::run(),
         Command::Evidence(given) => evidence::run(&given),
