@@ -117,7 +117,7 @@ const CASES: &[Case] = &[
     ("litres = 2.0", "kilograms = 2.0", "feed[0].kilograms", &["syrup is given in litres or jars"]),
     ("\"1:1\"", "\"patty\"", "feed[0].litres", &["patty in kilograms"]),
     ("litres = 2.0", "", "feed[0].every_days", &["kept full"]),
-    ("add_box = { frames = 10 }", "", "move[0]", &["give one of add_box, take_honey_leaving_kg"]),
+    ("add_box = { frames = 10 }", "", "move[0]", &["give one of feed, stop_feeding, patty, add_box"]),
     ("add_box = { frames = 10 }", "add_box = { frames = 10 }\ntake_honey_leaving_kg = 3", "move[0]",
         &["only one of"]),
     ("each_year = \"06-01\"", "", "bloom[0].starts", &["give one of warmth_sum"]),

@@ -7,12 +7,17 @@
 use combcast_core::calendar::{CalendarDate, plus_days};
 use combcast_core::mites::Neighbours;
 use combcast_core::observe::{COLUMNS, DayRecord};
+use combcast_core::scenario::moves::{
+    At, BeesTaken, BoxPair, BroodFrames, Cage, Freeze, FromTo, NewFrame, NewQueen, NucTaken, Patty,
+    QueenGoes, Split, Syrup, Treat, Unite, When, Which,
+};
 use combcast_core::scenario::{
-    Bloom, BloomStart, BoxSize, Comb, Established, Feed, FeedKind, ForageType, Hive, HiveBox, Mode,
+    Action, Bloom, BloomStart, BoxSize, Comb, Established, Feed, FeedKind, ForageType, Hive, HiveBox, Mode,
     Move, Package, Place, Queen, Scenario, Start, Swarm, WeatherSource,
 };
+use combcast_core::treatments::TREATMENTS;
 use combcast_core::weather::{Origin, Weather, WeatherDay};
-use combcast_core::{Parameters, run};
+use combcast_core::{Event, Parameters, run};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 
@@ -58,6 +63,7 @@ impl Dice {
         ];
         let frames = self.whole(1, 12);
         HiveBox {
+            honey_super: self.chance(20),
             size: self.one(&[BoxSize::Deep, BoxSize::Medium]),
             frames,
             comb: self.one(&COMBS),
@@ -66,6 +72,147 @@ impl Dice {
             } else {
                 Vec::new()
             },
+        }
+    }
+
+    fn at(&mut self) -> At {
+        At {
+            in_box: self.whole(1, 3) as u8,
+            place: self.whole(1, 12) as u8,
+        }
+    }
+
+    fn which(&mut self) -> Which {
+        Which {
+            at: self.chance(30).then(|| self.at()),
+        }
+    }
+
+    fn in_their_place(&mut self) -> Option<Comb> {
+        let combs = [Comb::Foundation, Comb::Drawn, Comb::DroneFrame];
+        self.chance(50).then(|| self.one(&combs))
+    }
+
+    fn brood_frames(&mut self) -> BroodFrames {
+        BroodFrames {
+            frames: self.whole(1, 8) as u8,
+            with_bees: self.chance(50),
+            in_their_place: self.in_their_place(),
+        }
+    }
+
+    fn new_queen(&mut self) -> NewQueen {
+        NewQueen {
+            age_years: self.real(0.0, 5.0),
+            laying_power: self.real(0.0, 1.5),
+            caged_days: self.real(0.0, 10.0),
+        }
+    }
+
+    fn when(&mut self) -> When {
+        When {
+            frames_drawn_at_least: Some(self.real(0.0, 12.0)),
+            bees_at_least: self.maybe(20, 0.0, 20_000.0),
+            brood_frames_at_most: self.maybe(20, 0.0, 5.0),
+            honey_kg_at_least: self.maybe(20, 0.0, 5.0),
+            ..When::default()
+        }
+    }
+
+    /// Any of the actions that a beekeeper can plan.
+    fn action(&mut self) -> Action {
+        let goes = [QueenGoes::Stays, QueenGoes::Leaves];
+        match self.whole(0, 38) {
+            0 => Action::Feed(Syrup {
+                kind: FeedKind::TwoToOne,
+                litres: self.maybe(50, 0.1, 50.0),
+                jars: None,
+                feeders: self.whole(1, 8) as u8,
+            }),
+            1 => Action::StopFeeding(true),
+            2 => Action::Patty(Patty {
+                kilograms: self.real(0.05, 5.0),
+            }),
+            3 => Action::AddBox(self.hive_box()),
+            4 => Action::RemoveBox(self.whole(1, 6) as u8),
+            5 => Action::ReverseBoxes(true),
+            6 => Action::SwapBoxes(BoxPair { one: 1, other: 3 }),
+            7 | 8 => Action::GiveFrame(NewFrame {
+                comb: self.hive_box().comb,
+                at: self.chance(60).then(|| self.at()),
+                replace: self.chance(50),
+            }),
+            9 => Action::MoveFrame(FromTo {
+                from: self.at(),
+                to: self.at(),
+            }),
+            10 => Action::TakeFrame(self.at()),
+            11 => Action::PutBackFrame(self.which()),
+            12 => Action::TakeDroneFrame(self.which()),
+            13 => Action::FreezeDroneFrame(Freeze {
+                hours: self.real(24.0, 336.0),
+                at: None,
+            }),
+            14 => Action::SwapDroneFrames(self.which()),
+            15 => Action::CutOutComb(self.which()),
+            16 => Action::GiveBrood(self.brood_frames()),
+            17 => Action::TakeBrood(self.brood_frames()),
+            18 => Action::GiveBees(self.real(0.25, 10.0)),
+            19 => Action::TakeBees(self.real(0.25, 10.0)),
+            20 => Action::GiveStores(self.whole(1, 8) as u8),
+            21 => Action::TakeStores(self.whole(1, 8) as u8),
+            22 => Action::TakeHoney(self.real(0.0, 40.0)),
+            23 => Action::CageQueen(Cage {
+                days: self.maybe(50, 1.0, 60.0),
+            }),
+            24 => Action::ReleaseQueen(true),
+            25 => Action::RemoveQueen(true),
+            26 => Action::GiveQueen(self.new_queen()),
+            27 => Action::ReplaceQueen(self.new_queen()),
+            28 => Action::GiveQueenCell(true),
+            29 => Action::RemoveQueenCells(true),
+            30 => Action::LetSwarm(true),
+            31 => Action::Split(Split {
+                share: self.real(0.1, 0.9),
+                queen: self.one(&goes),
+                to_another_yard: self.chance(50),
+                in_their_place: self.in_their_place(),
+            }),
+            32 => Action::TakeNuc(NucTaken {
+                frames_of_brood: self.whole(1, 4) as u8,
+                frames_of_stores: self.whole(0, 2) as u8,
+                further_bees: self.real(0.0, 4.0),
+                queen: self.one(&goes),
+                in_their_place: self.in_their_place(),
+            }),
+            33 => Action::Unite(Unite {
+                frames_of_bees: self.real(0.5, 20.0),
+                frames_of_brood: self.real(0.0, 4.0),
+                honey_kg: self.real(0.0, 5.0),
+                pollen_kg: self.real(0.0, 1.0),
+                hive_box: HiveBox {
+                    comb: Comb::Drawn,
+                    contents: Vec::new(),
+                    ..self.hive_box()
+                },
+                queen: self.chance(50).then(Queen::default),
+            }),
+            34 => {
+                let [pounds, kilograms, bees] = self.amount_of_bees();
+                Action::ShakePackage(BeesTaken {
+                    pounds,
+                    kilograms,
+                    bees,
+                })
+            }
+            35 => Action::EndTreatment(true),
+            36 => Action::WrapForWinter(true),
+            37 => Action::Unwrap(true),
+            _ => Action::Treat(Treat {
+                with: TREATMENTS[self.whole(0, TREATMENTS.len() - 1)].treatment,
+                days: None,
+                resistance: self.maybe(50, 0.0, 1.0),
+            }),
         }
     }
 
@@ -229,18 +376,26 @@ impl Dice {
         for _ in 0..self.whole(0, 3) {
             scenario.feed.push(self.feed(first, length));
         }
-        for _ in 0..self.whole(0, 3) {
-            let (date, _) = self.days(first, length);
-            let add_box = self.chance(60).then(|| self.hive_box());
-            let take_honey_leaving_kg = match add_box {
-                None => Some(self.real(0.0, 40.0)),
-                Some(_) => None,
-            };
-            scenario.moves.push(Move {
-                date,
-                add_box,
-                take_honey_leaving_kg,
-            });
+        let mut boxes = scenario.hive.boxes.len();
+        for _ in 0..self.whole(0, 6) {
+            let (date, until) = self.days(first, length);
+            let action = self.action();
+            // A hive has six boxes at the most.
+            if matches!(action, Action::AddBox(_)) {
+                if boxes == 6 {
+                    continue;
+                }
+                boxes += 1;
+            }
+            let mut step = Move::on(date, action);
+            if self.chance(25) {
+                step.every_days = Some(self.whole(1, 60) as u16);
+                step.until = Some(until);
+            }
+            if self.chance(20) {
+                step.when = Some(self.when());
+            }
+            scenario.moves.push(step);
         }
         if self.chance(25) {
             for _ in 0..self.whole(1, 4) {
@@ -300,7 +455,14 @@ fn whole(value: f64) -> bool {
 }
 
 /// What one day's record must say after the day before it; the first word of what is wrong.
-fn fault(before: Option<&DayRecord>, today: &DayRecord, random: bool) -> Option<String> {
+///
+/// `given` are the bees that the day's moves gave, less those that they took; `None`: no move was made.
+fn fault(
+    before: Option<&DayRecord>,
+    today: &DayRecord,
+    given: Option<f64>,
+    random: bool,
+) -> Option<String> {
     for (column, value) in COLUMNS.iter().zip(today.values()) {
         if !value.is_finite() || (value < 0.0 && !may_be_negative(column.name)) {
             return Some(format!("{} is {value}", column.name));
@@ -316,12 +478,12 @@ fn fault(before: Option<&DayRecord>, today: &DayRecord, random: bool) -> Option<
     }
     if let Some(before) = before {
         if !near(
-            before.adult_bees + today.emerged - today.died - today.swarmed,
+            before.adult_bees + given.unwrap_or(0.0) + today.emerged - today.died - today.swarmed,
             today.adult_bees,
         ) {
             return Some("bees appear or vanish".to_owned());
         }
-        if today.drawn_cells + 1e-6 < before.drawn_cells {
+        if given.is_none() && today.drawn_cells + 1e-6 < before.drawn_cells {
             return Some("comb vanishes".to_owned());
         }
         if before.day + 1.0 != today.day {
@@ -349,6 +511,7 @@ fn fault(before: Option<&DayRecord>, today: &DayRecord, random: bool) -> Option<
 #[test]
 fn every_bee_cell_and_gram_is_accounted_for() {
     let mut failures = Vec::new();
+    let (mut done, mut refused) = (0, 0);
     let (mut seasons, mut days, mut unsound, mut lost, mut grown, mut settled) = (0, 0, 0, 0, 0, 0);
     let mut number = 0;
     while seasons < SCENARIOS {
@@ -379,7 +542,17 @@ fn every_bee_cell_and_gram_is_accounted_for() {
         let random = scenario.mode == Mode::Random;
         let mut before = None;
         for today in &season.days {
-            if let Some(what) = fault(before, today, random) {
+            let moved = season
+                .events
+                .iter()
+                .filter(|event| f64::from(event.day) == today.day && event.kind == "move");
+            let given = moved.clone().next().is_some().then(|| {
+                let figure = |event: &Event, name| event.figures.get(name).copied().unwrap_or(0.0);
+                moved
+                    .map(|event| figure(event, "bees_given") - figure(event, "bees_taken"))
+                    .sum()
+            });
+            if let Some(what) = fault(before, today, given, random) {
                 fail(format!("day {}: {what}", today.day));
                 break;
             }
@@ -389,6 +562,10 @@ fn every_bee_cell_and_gram_is_accounted_for() {
             season.days.len() as i32,
             scenario.until.days_since(scenario.start.date) + 1
         );
+        for event in &season.events {
+            done += u32::from(event.kind == "move");
+            refused += u32::from(event.kind == "refused");
+        }
         days += season.days.len();
         let (first, last) = (&season.days[0], &season.days[season.days.len() - 1]);
         settled += u32::from(scenario.start.nuc.is_some() || scenario.start.established.is_some());
@@ -400,5 +577,9 @@ fn every_bee_cell_and_gram_is_accounted_for() {
     assert!(
         lost > 500 && grown > 500 && settled > 2000 && unsound < 10_000 && days > 300_000,
         "{lost} lost, {grown} grown, {settled} settled, {unsound} unsound, {days} days"
+    );
+    assert!(
+        done > 5000 && refused > 5000,
+        "{done} moves done, {refused} refused"
     );
 }

@@ -61,7 +61,7 @@ fn both_are_the_same_until_they_are_not() {
     let (plan, record) = scenario(WET_SPRING);
     let twin = plan.without(without("move:1")).unwrap();
     let pair = Pair::new(side(&plan, &record), side(&twin, &record), 1, &[]).unwrap();
-    let given = plan.moves[0].date.0;
+    let given = plan.moves[0].date.expect("it has a date").0;
     for member in 0..3 {
         let seasons = pair.member(member).unwrap();
         for (k, day) in pair.dates().iter().enumerate() {

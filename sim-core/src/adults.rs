@@ -139,6 +139,26 @@ impl Adults {
         }
     }
 
+    /// Other bees join, each class of them the class that is nearest to its age.
+    pub fn take_in(&mut self, others: &Self) {
+        for k in 0..CLASSES {
+            let coming = others.house[k] + others.foragers[k];
+            if coming <= 0.0 {
+                continue;
+            }
+            let there = |k: usize| self.house[k] + self.foragers[k];
+            let apart = |k: usize| (self.age[k] - others.age[k]).abs();
+            let nearest = (0..CLASSES)
+                .filter(|&k| there(k) > 0.0)
+                .min_by(|&a, &b| apart(a).total_cmp(&apart(b)))
+                .unwrap_or(self.youngest);
+            let staying = there(nearest);
+            self.age[nearest] = (self.age[nearest] * staying + others.age[k] * coming) / (staying + coming);
+            self.house[nearest] += others.house[k];
+            self.foragers[nearest] += others.foragers[k];
+        }
+    }
+
     /// Opens a class for the young, in the place of the oldest, whose last bees join the next oldest.
     fn open_class(&mut self) {
         let k = (self.youngest + 1) % CLASSES;

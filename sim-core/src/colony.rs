@@ -6,8 +6,9 @@ use crate::comb::Frames;
 use crate::forage::Conditions;
 use crate::math::{least, ln, most, unit};
 use crate::mites::Mites;
+use crate::moves::Beekeeping;
 use crate::queen::{QueenBee, QueenState};
-use crate::scenario::{Comb, Established, Scenario};
+use crate::scenario::{Established, Scenario};
 use crate::stores::Stores;
 use crate::succession::Succession;
 use crate::syrup::KG_PER_POUND;
@@ -47,6 +48,8 @@ pub struct Colony {
     pub feeder: Feeder,
     /// What the colony remembers of the last days.
     pub recent: Recent,
+    /// What the beekeeper has going on: treatments, frames in the shed, moves that were done.
+    pub beekeeping: Beekeeping,
     /// Whether any bee was ever damaged: until then that part of the day is skipped.
     pub has_damaged: bool,
     /// Whether there are still bees enough.
@@ -92,6 +95,8 @@ pub struct DroneNest {
     pub frame: Option<usize>,
     /// The brood.
     pub brood: Brood,
+    /// Drones that emerged from it since the frame was put in or emptied.
+    pub emerged: f64,
 }
 
 /// What is in the feeders.
@@ -101,6 +106,10 @@ pub struct Feeder {
     pub syrup_g: f64,
     /// Patty, g.
     pub patty_g: f64,
+    /// Feeders that moves put on.
+    pub feeders: f64,
+    /// Whether a move put a patty on.
+    pub patty: bool,
 }
 
 /// Running means: each day moves a share of the way to the new value.
@@ -149,14 +158,11 @@ impl Colony {
     /// Makes a nest for each frame with drone comb that has none yet.
     pub fn find_drone_frames(&mut self, stages: Stages) {
         for (i, frame) in self.frames.frames.iter().enumerate() {
-            let drone_comb = matches!(
-                frame.kind,
-                Comb::DroneFrame | Comb::DrawnDroneFrame | Comb::Foundationless
-            );
-            if drone_comb && !self.drone_brood.iter().any(|nest| nest.frame == Some(i)) {
+            if frame.has_drone_comb() && !self.drone_brood.iter().any(|nest| nest.frame == Some(i)) {
                 self.drone_brood.push(DroneNest {
                     frame: Some(i),
                     brood: Brood::none(stages),
+                    emerged: 0.0,
                 });
             }
         }
@@ -183,6 +189,7 @@ impl Colony {
             drone_brood: vec![DroneNest {
                 frame: None,
                 brood: Brood::none(Stages::drone(&p.brood)),
+                emerged: 0.0,
             }],
             queen: QueenBee {
                 state: QueenState::Laying,
@@ -196,6 +203,7 @@ impl Colony {
             stores: Stores::default(),
             feeder: Feeder::default(),
             recent: Recent::default(),
+            beekeeping: Beekeeping::default(),
             alive: true,
             stock: Stock::default(),
         };
@@ -307,7 +315,7 @@ impl Colony {
     }
 }
 
-fn head_count(
+pub(crate) fn head_count(
     place: &str,
     pounds: Option<f64>,
     kilograms: Option<f64>,

@@ -64,11 +64,63 @@ pub struct Frame {
     pub drone_part: f64,
 }
 
+impl Frame {
+    /// A frame as it is given, in this box and place (both from 0).
+    pub fn new(
+        kind: Comb,
+        size: BoxSize,
+        (in_box, position): (usize, usize),
+        p: &CombParameters,
+    ) -> Self {
+        let room = match size {
+            BoxSize::Deep => p.deep_cells,
+            BoxSize::Medium => p.medium_cells,
+        };
+        let drawn = matches!(kind, Comb::Drawn | Comb::DrawnDroneFrame);
+        let drone = matches!(kind, Comb::DroneFrame | Comb::DrawnDroneFrame);
+        Self {
+            in_box,
+            position,
+            size,
+            kind,
+            room,
+            drawn: if drawn { room } else { 0.0 },
+            drone_part: f64::from(u8::from(drone)),
+        }
+    }
+
+    /// Drawn worker cells.
+    pub fn worker_cells(&self) -> f64 {
+        self.drawn * (1.0 - self.drone_part)
+    }
+
+    /// Whether drone brood can lie in it.
+    pub fn has_drone_comb(&self) -> bool {
+        matches!(
+            self.kind,
+            Comb::DroneFrame | Comb::DrawnDroneFrame | Comb::Foundationless
+        )
+    }
+}
+
+/// One box of a hive.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Storey {
+    /// Deep or medium.
+    pub size: BoxSize,
+    /// Places for frames.
+    pub places: usize,
+    /// Its honey is for people.
+    pub honey_super: bool,
+}
+
 /// The frames of a hive with their sums.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Frames {
     /// Every frame, box by box from the bottom, left to right.
     pub frames: Vec<Frame>,
+    /// The boxes, from the bottom.
+    pub boxes: Vec<Storey>,
     /// Frames still to be drawn, in the order in which bees take them up.
     to_draw: Vec<usize>,
     /// Drawn worker cells.
@@ -95,6 +147,7 @@ impl Frames {
     pub fn new(boxes: &[HiveBox], p: &CombParameters) -> Self {
         let mut frames = Self {
             frames: Vec::new(),
+            boxes: Vec::new(),
             to_draw: Vec::new(),
             worker_cells: 0.0,
             drone_cells: 0.0,
@@ -109,33 +162,33 @@ impl Frames {
 
     /// Puts a box on top.
     pub fn add_box(&mut self, hive_box: &HiveBox, p: &CombParameters) {
-        let in_box = self.frames.last().map_or(0, |frame| frame.in_box + 1);
+        let in_box = self.boxes.len();
+        self.boxes.push(Storey {
+            size: hive_box.size,
+            places: hive_box.frames,
+            honey_super: hive_box.honey_super,
+        });
         for position in 0..hive_box.frames {
             let kind = hive_box
                 .contents
                 .get(position)
                 .copied()
                 .unwrap_or(hive_box.comb);
-            let room = match hive_box.size {
-                BoxSize::Deep => p.deep_cells,
-                BoxSize::Medium => p.medium_cells,
-            };
-            let drawn = matches!(kind, Comb::Drawn | Comb::DrawnDroneFrame);
-            self.frames.push(Frame {
-                in_box,
-                position,
-                size: hive_box.size,
-                kind,
-                room,
-                drawn: if drawn { room } else { 0.0 },
-                drone_part: f64::from(u8::from(matches!(
-                    kind,
-                    Comb::DroneFrame | Comb::DrawnDroneFrame
-                ))),
-            });
+            self.frames
+                .push(Frame::new(kind, hive_box.size, (in_box, position), p));
         }
+        self.refresh(p);
+    }
+
+    /// Works out order of building and sums afresh, after frames were given, moved or taken.
+    pub fn refresh(&mut self, p: &CombParameters) {
         self.plan_building();
         self.sum_up(p);
+    }
+
+    /// How far a frame is from the middle of its box: twice the distance, so that it stays whole.
+    pub fn from_middle(&self, frame: &Frame) -> usize {
+        (2 * frame.position + 1).abs_diff(self.boxes[frame.in_box].places)
     }
 
     /// Lower boxes first, each from the middle out.
@@ -143,17 +196,11 @@ impl Frames {
         let mut order: Vec<usize> = (0..self.frames.len())
             .filter(|&i| self.frames[i].drawn < self.frames[i].room)
             .collect();
-        let from_middle = |i: usize| {
+        // The left of two equals comes first.
+        order.sort_by_key(|&i| {
             let frame = &self.frames[i];
-            let in_box = self
-                .frames
-                .iter()
-                .filter(|other| other.in_box == frame.in_box)
-                .count();
-            // Twice the distance, so that it stays whole; the left of two equals comes first.
-            (2 * frame.position + 1).abs_diff(in_box)
-        };
-        order.sort_by_key(|&i| (self.frames[i].in_box, from_middle(i), i));
+            (frame.in_box, self.from_middle(frame), i)
+        });
         self.to_draw = order;
     }
 

@@ -4,6 +4,8 @@ mod bees;
 mod food;
 mod nest;
 
+use std::sync::Arc;
+
 use crate::adults::{self, Census, Rates};
 use crate::brood::{BroodRisk, Emergence, Stages};
 use crate::colony::{Colony, FEWEST_ADULTS};
@@ -13,6 +15,7 @@ use crate::forage::Conditions;
 use crate::ledger::{Audit, Ledger};
 use crate::math::{least, most, unit};
 use crate::mites::Neighbours;
+use crate::moves::{Hand, Report, Task};
 use crate::queen::{Brake, Limits};
 use crate::stores::sugar_need_g;
 use crate::succession::{self, Crowd, Nightfall};
@@ -33,8 +36,8 @@ macro_rules! phases {
 }
 
 phases! {
+    moves, "do what the beekeeper does today; treatments work";
     count, "count the bees by what they do, and work out how hard they work";
-    moves, "fill and close feeders; give a box, take honey";
     forage, "fly for nectar and pollen, as far as hours, bloom and room allow";
     feed, "take syrup and patty";
     eat, "eat sugar and pollen, ripen nectar";
@@ -58,10 +61,8 @@ pub struct Plan {
     pub feeders: f64,
     /// Whether there is a patty feed today.
     pub patty: bool,
-    /// Boxes given today.
-    pub boxes: Vec<crate::scenario::HiveBox>,
-    /// Honey is taken until this much is left, g.
-    pub leave_honey_g: Option<f64>,
+    /// Moves to look at today.
+    pub moves: Vec<Arc<Task>>,
 }
 
 /// What does not change from day to day.
@@ -101,6 +102,7 @@ pub struct Today<'a, D: Draw> {
     plan: &'a Plan,
     fixed: &'a Fixed<'a>,
     draw: &'a mut D,
+    day: u32,
     count: Census,
     hours_flown: f64,
     larvae: f64,
@@ -139,7 +141,7 @@ impl Diary {
 }
 
 /// What a day came to.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {
     /// Every flow of the day.
     pub ledger: Ledger,
@@ -155,6 +157,8 @@ pub struct Outcome {
     pub queen_released: bool,
     /// The colony died out today.
     pub lost: bool,
+    /// The moves that were done or refused today.
+    pub moves: Vec<Report>,
 }
 
 /// Runs one day.
@@ -181,6 +185,7 @@ pub fn step<D: Draw>(
         plan,
         fixed,
         draw,
+        day,
         count: Census::default(),
         hours_flown: 0.0,
         larvae: 0.0,
@@ -232,6 +237,7 @@ impl Outcome {
             food_lacking: 0.0,
             queen_released: false,
             lost: false,
+            moves: Vec::new(),
         }
     }
 }
@@ -260,7 +266,7 @@ impl<D: Draw> Today<'_, D> {
             self.hours_flown,
             self.larvae,
             stock.worker_brood() + stock.drone_brood,
-            self.conditions.mean_c,
+            colony.beekeeping.felt_c(self.conditions.mean_c, &p.moves),
             &p.stores,
         );
         self.pollen_need_g = p.stores.larva_pollen_g * self.larvae
@@ -271,28 +277,28 @@ impl<D: Draw> Today<'_, D> {
     }
 
     fn moves(&mut self) {
-        let p = self.fixed.parameters;
-        let colony = &mut *self.colony;
-        for hive_box in &self.plan.boxes {
-            colony.frames.add_box(hive_box, &p.comb);
-            colony.find_drone_frames(self.fixed.drone_stages);
-        }
-        if let Some(leave_g) = self.plan.leave_honey_g {
-            let taken = most(0.0, colony.stores.honey_g - leave_g);
-            colony.stores.honey_g -= taken;
-            self.outcome.ledger.honey_taken_g += taken;
-        }
+        let mut hand = Hand {
+            colony: &mut *self.colony,
+            conditions: self.conditions,
+            parameters: self.fixed.parameters,
+            drone_stages: self.fixed.drone_stages,
+            draw: &mut *self.draw,
+            ledger: &mut self.outcome.ledger,
+            day: self.day,
+        };
+        hand.work(&self.plan.moves, &mut self.outcome.moves);
+        let feeder = &mut self.colony.feeder;
         if let Some(fill_g) = self.plan.fill_syrup_g {
-            colony.feeder.syrup_g = most(colony.feeder.syrup_g, fill_g);
+            feeder.syrup_g = most(feeder.syrup_g, fill_g);
         }
-        if self.plan.feeders == 0.0 {
-            colony.feeder.syrup_g = 0.0;
+        if self.plan.feeders + feeder.feeders == 0.0 {
+            feeder.syrup_g = 0.0;
         }
         if let Some(put_g) = self.plan.put_patty_g {
-            colony.feeder.patty_g = most(colony.feeder.patty_g, put_g);
+            feeder.patty_g = most(feeder.patty_g, put_g);
         }
-        if !self.plan.patty {
-            colony.feeder.patty_g = 0.0;
+        if !self.plan.patty && !feeder.patty {
+            feeder.patty_g = 0.0;
         }
     }
 

@@ -4,7 +4,7 @@ use rand::RngExt;
 use rand_distr::{Binomial, Distribution, Poisson};
 use rand_pcg::Pcg64Mcg;
 
-use crate::math::sum;
+use crate::math::{least, most, sum};
 use crate::rng::{Topic, stream};
 
 /// Room for every topic number.
@@ -40,6 +40,10 @@ pub trait Draw {
         groups: &mut [f64; N],
         risks: &[f64; N],
     ) -> f64;
+
+    /// Takes `count` from the groups in proportion to their size, without any chance; returns how many
+    /// were taken. Whole animals are rounded up.
+    fn take(&mut self, groups: &mut [f64], count: f64) -> f64;
 }
 
 /// Every draw is its mean.
@@ -84,6 +88,18 @@ impl Draw for Mean {
             groups[k] -= taken[k];
         }
         sum(&taken)
+    }
+
+    fn take(&mut self, groups: &mut [f64], count: f64) -> f64 {
+        let before: f64 = groups.iter().sum();
+        if before <= 0.0 || count <= 0.0 {
+            return 0.0;
+        }
+        let left = most(0.0, 1.0 - count / before);
+        for group in groups.iter_mut() {
+            *group *= left;
+        }
+        before - groups.iter().sum::<f64>()
     }
 }
 
@@ -206,5 +222,28 @@ impl Draw for Random {
             *group -= slot;
         }
         all
+    }
+
+    fn take(&mut self, groups: &mut [f64], count: f64) -> f64 {
+        let there: f64 = groups.iter().sum();
+        let wanted = least(libm::ceil(count), there);
+        if there <= 0.0 || wanted <= 0.0 {
+            return 0.0;
+        }
+        let (mut along, mut taken) = (0.0, 0.0);
+        for group in groups.iter_mut() {
+            along += *group;
+            // What the groups up to here have to give, rounded: never more than they hold.
+            let due = libm::floor(along / there * wanted + 0.5) - taken;
+            let given = least(due, *group);
+            *group -= given;
+            taken += given;
+        }
+        for group in groups.iter_mut() {
+            let more = least(wanted - taken, *group);
+            *group -= more;
+            taken += more;
+        }
+        taken
     }
 }

@@ -1,10 +1,12 @@
 //! What a beekeeper would write into the diary: the first time that something is seen.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 
 use crate::calendar::plus_days;
 use crate::colony::Colony;
-use crate::day::{Outcome, Plan};
+use crate::day::Outcome;
 use crate::observe::DayRecord;
 use crate::season::Event;
 use crate::story::grouped;
@@ -40,6 +42,7 @@ impl Watch {
             day: day as u32 + 1,
             kind,
             text: text.into(),
+            figures: BTreeMap::new(),
         });
     }
 
@@ -56,7 +59,6 @@ impl Watch {
         day: usize,
         today: &DayRecord,
         outcome: &Outcome,
-        plan: &Plan,
         colony: &Colony,
         p: &SuccessionParameters,
     ) {
@@ -67,22 +69,12 @@ impl Watch {
                 format!("{} bees in the hive", grouped(today.adult_bees)),
             );
         }
-        for hive_box in &plan.boxes {
-            self.note(
-                day,
-                "move",
-                format!("a box of {} frames is given", hive_box.frames),
-            );
-        }
-        if outcome.ledger.honey_taken_g > 0.0 {
-            self.note(
-                day,
-                "move",
-                format!(
-                    "{:.1} kg of honey is taken",
-                    outcome.ledger.honey_taken_g / 1000.0
-                ),
-            );
+        for report in &outcome.moves {
+            let kind = if report.refused { "refused" } else { "move" };
+            self.note(day, kind, report.text.clone());
+            if let Some(event) = self.events.last_mut() {
+                event.figures = report.figures.iter().copied().collect();
+            }
         }
         let brood_before = self.seen.contains(&"first eggs") || day == 0;
         if outcome.queen_released {
@@ -145,11 +137,7 @@ impl Watch {
     }
 
     fn see_boxes(&mut self, day: usize, colony: &Colony) {
-        let boxes = colony
-            .frames
-            .frames
-            .last()
-            .map_or(0, |frame| frame.in_box + 1);
+        let boxes = colony.frames.boxes.len();
         if self.full_boxes >= boxes {
             return;
         }
@@ -161,7 +149,7 @@ impl Watch {
         let (drawn, room) = of_box.fold((0.0, 0.0), |sum, frame| {
             (sum.0 + frame.drawn, sum.1 + frame.room)
         });
-        if drawn >= 0.8 * room {
+        if room > 0.0 && drawn >= 0.8 * room {
             if day > 0 {
                 let text = format!("eight tenths of box {} are drawn", self.full_boxes + 1);
                 self.note(day, "comb", text);

@@ -42,7 +42,7 @@ pub struct Ledger {
     pub sugar_lost_g: f64,
     /// Sugar that a swarm took along.
     pub swarm_sugar_g: f64,
-    /// Honey taken by the beekeeper.
+    /// Sugar of all kinds taken by the beekeeper.
     pub honey_taken_g: f64,
     /// Pollen brought in.
     pub pollen_g: f64,
@@ -50,6 +50,20 @@ pub struct Ledger {
     pub patty_pollen_g: f64,
     /// Pollen eaten.
     pub pollen_eaten_g: f64,
+    /// Workers given by the beekeeper, less those taken.
+    pub workers_given: f64,
+    /// Drones given by the beekeeper, less those taken.
+    pub drones_given: f64,
+    /// Worker brood given by the beekeeper, less that taken, cells.
+    pub worker_brood_given: f64,
+    /// Drone brood given by the beekeeper, less that taken, cells.
+    pub drone_brood_given: f64,
+    /// Sugar given by the beekeeper in comb and crops.
+    pub sugar_given_g: f64,
+    /// Pollen given by the beekeeper in comb, less that taken.
+    pub pollen_given_g: f64,
+    /// Mites given by the beekeeper with bees and brood, less those taken.
+    pub mites_given: f64,
     /// Mites: what came and went.
     pub mites: MiteFlows,
 }
@@ -95,17 +109,18 @@ impl Audit {
         let sums = [
             (
                 "workers",
-                self.workers + flow.emerged - flow.died_in_hive - flow.died_outside - flow.swarmed,
+                self.workers + flow.workers_given + flow.emerged
+                    - flow.died_in_hive - flow.died_outside - flow.swarmed,
                 after.workers,
             ),
             (
                 "drones",
-                self.drones + flow.drones_emerged - flow.drones_died,
+                self.drones + flow.drones_given + flow.drones_emerged - flow.drones_died,
                 after.drones,
             ),
             (
                 "worker brood",
-                self.worker_brood + flow.worker_eggs
+                self.worker_brood + flow.worker_brood_given + flow.worker_eggs
                     - flow.worker_brood_died
                     - flow.emerged
                     - flow.raised_as_queens,
@@ -113,12 +128,12 @@ impl Audit {
             ),
             (
                 "drone brood",
-                self.drone_brood + flow.drone_eggs - flow.drone_brood_died - flow.drones_emerged,
+                self.drone_brood + flow.drone_brood_given + flow.drone_eggs - flow.drone_brood_died - flow.drones_emerged,
                 after.drone_brood,
             ),
             (
                 "sugar",
-                self.sugar_g + flow.nectar_g + flow.syrup_g
+                self.sugar_g + flow.sugar_given_g + flow.nectar_g + flow.syrup_g
                     - flow.sugar_eaten_g
                     - flow.wax_honey_g
                     - flow.sugar_lost_g
@@ -128,12 +143,12 @@ impl Audit {
             ),
             (
                 "pollen",
-                self.pollen_g + flow.pollen_g + flow.patty_pollen_g - flow.pollen_eaten_g,
+                self.pollen_g + flow.pollen_given_g + flow.pollen_g + flow.patty_pollen_g - flow.pollen_eaten_g,
                 after.pollen_g,
             ),
             (
                 "mites",
-                self.mites + flow.mites.born + flow.mites.came_in
+                self.mites + flow.mites_given + flow.mites.born + flow.mites.came_in
                     - flow.mites.died_at_emergence
                     - flow.mites.died_on_bees
                     - flow.mites.left,

@@ -24,6 +24,7 @@ pub mod forage;
 pub mod instruments;
 pub mod ledger;
 pub mod math;
+pub mod moves;
 pub mod mites;
 pub mod observe;
 pub mod queen;

@@ -128,6 +128,8 @@ sections! {
     adults: crate::adults::AdultsParameters,
     /// Drones.
     drones: crate::drones::DronesParameters,
+    /// What the beekeeper's hand does.
+    moves: crate::moves::MovesParameters,
     /// Mites and the damage that they do.
     mites: crate::mites::MitesParameters,
     /// Queens and swarms.

@@ -5,6 +5,8 @@
 mod checks;
 mod colony;
 mod file;
+mod move_rules;
+pub mod moves;
 mod rules;
 mod without;
 mod words;
@@ -17,6 +19,7 @@ use crate::calendar::CalendarDate;
 use crate::mites::Neighbours;
 
 pub use colony::MOST_BOXES;
+pub use moves::{Action, Move};
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
@@ -57,7 +60,7 @@ pub struct Scenario {
     /// Feed on offer.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub feed: Vec<Feed>,
-    /// What the beekeeper does on a date.
+    /// What the beekeeper does, each on a date or when something is so.
     #[serde(default, rename = "move", skip_serializing_if = "Vec::is_empty")]
     pub moves: Vec<Move>,
     /// Parameters that differ from their defaults, as `"section.name" = value`.
@@ -410,6 +413,9 @@ pub struct HiveBox {
     /// Frame by frame from left to right, in place of `comb`; as many entries as frames.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub contents: Vec<Comb>,
+    /// A honey super: its honey is for people, which some treatments forbid.
+    #[serde(default, skip_serializing_if = "moves::is_false")]
+    pub honey_super: bool,
 }
 
 fn default_frames() -> usize {
@@ -498,22 +504,6 @@ pub enum FeedKind {
     /// Pollen patty.
     #[serde(rename = "patty")]
     Patty,
-}
-
-/// Something that the beekeeper does on a date: exactly one action.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-pub struct Move {
-    /// The day on which it is done, inside the season.
-    pub date: CalendarDate,
-    /// Give a box on top.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub add_box: Option<HiveBox>,
-    /// Take honey off until this many kilograms are left, 0 to 100.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 100.0)))]
-    pub take_honey_leaving_kg: Option<f64>,
 }
 
 /// What a result should be, with the reason.

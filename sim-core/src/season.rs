@@ -1,5 +1,7 @@
 //! One run of a colony: from a scenario and its weather to a record of days and events.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 use serde::Serialize;
 
@@ -12,9 +14,9 @@ use crate::forage::{Conditions, Outlook, outlook};
 use crate::mites::Neighbours;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
-use crate::syrup::{LITRES_PER_JAR, ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, sugar_g_per_litre};
+use crate::syrup::filling_g;
 use crate::weather::Weather;
-use crate::{Error, Parameters, events};
+use crate::{Error, Parameters, events, moves};
 
 /// Something that happened on a date.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -23,10 +25,13 @@ pub struct Event {
     pub date: String,
     /// Day of the season, the first being 1.
     pub day: u32,
-    /// What kind of event, for machines: `start`, `queen`, `swarm`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `lost`.
+    /// What kind of event, for machines: `start`, `queen`, `swarm`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `refused`, `lost`.
     pub kind: &'static str,
     /// The event in words.
     pub text: String,
+    /// The figures of a move, by name.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub figures: BTreeMap<&'static str, f64>,
 }
 
 /// The result of one run.
@@ -196,7 +201,6 @@ impl Prepared {
                 day,
                 &today,
                 outcome,
-                plan,
                 &colony,
                 &self.parameters.succession,
             );
@@ -271,48 +275,19 @@ fn plans(scenario: &Scenario, length: usize) -> Result<Vec<Plan>, Error> {
             }
         }
     }
-    for (k, what) in scenario.moves.iter().enumerate() {
-        let day = what.date.days_since(scenario.start.date);
-        let Some(plan) = usize::try_from(day).ok().and_then(|day| plans.get_mut(day)) else {
-            return Err(Error::scenario(
-                format!("move[{k}].date"),
-                format!(
-                    "expected a day from {} to {}, got {}",
-                    scenario.start.date, scenario.until, what.date
-                ),
-            ));
-        };
-        if let Some(hive_box) = &what.add_box {
-            plan.boxes.push(hive_box.clone());
-        }
-        if let Some(kilograms) = what.take_honey_leaving_kg {
-            plan.leave_honey_g = Some(kilograms * 1000.0);
-        }
-    }
+    moves::schedule(scenario, &mut plans)?;
     Ok(plans)
 }
 
 /// What one filling holds: syrup in g as honey, patty in g; infinite when kept full.
 fn fill_of(feed: &Feed, k: usize) -> Result<f64, Error> {
-    let share = match feed.kind {
-        FeedKind::OneToOne => ONE_TO_ONE,
-        FeedKind::TwoToOne => TWO_TO_ONE,
-        FeedKind::Patty => {
-            return Ok(feed
-                .kilograms
-                .map_or(f64::INFINITY, |kilograms| kilograms * 1000.0));
-        }
-    };
-    let litres = match (feed.litres, feed.jars) {
-        (None, None) => return Ok(f64::INFINITY),
-        (Some(litres), None) => litres,
-        (None, Some(jars)) => jars * LITRES_PER_JAR,
-        (Some(_), Some(_)) => {
-            return Err(Error::scenario(
-                format!("feed[{k}]"),
-                "expected litres or jars, not both",
-            ));
-        }
-    };
-    Ok(litres * sugar_g_per_litre(share) / SUGAR_IN_HONEY)
+    let patty = feed.kilograms.map(|kilograms| kilograms * 1000.0);
+    match (feed.kind, feed.litres, feed.jars) {
+        (FeedKind::Patty, ..) => Ok(patty.unwrap_or(f64::INFINITY)),
+        (_, Some(_), Some(_)) => Err(Error::scenario(
+            format!("feed[{k}]"),
+            "expected litres or jars, not both",
+        )),
+        (kind, litres, jars) => Ok(filling_g(kind, litres, jars)),
+    }
 }

@@ -1,5 +1,7 @@
 //! Sugar syrup: densities, sugar in a volume, and what it comes to in the comb.
 
+use crate::scenario::FeedKind;
+
 /// Density of sucrose solutions at 20 °C, g/cm³, by percent of sugar by weight
 /// (ICUMSA 1990; 20 and 30 % from the CRC table, from memory).
 const DENSITY: [(f64, f64); 8] = [
@@ -54,3 +56,12 @@ pub fn litres_from_a_litre_of_water(share: f64) -> f64 {
 pub const ONE_TO_ONE: f64 = 1.0 / 2.0;
 /// Share of sugar by weight in 2:1 syrup.
 pub const TWO_TO_ONE: f64 = 2.0 / 3.0;
+
+/// Syrup of one filling, g as honey; kept full (infinite) without an amount.
+pub fn filling_g(kind: FeedKind, litres: Option<f64>, jars: Option<f64>) -> f64 {
+    let share = if kind == FeedKind::TwoToOne { TWO_TO_ONE } else { ONE_TO_ONE };
+    let litres = litres.or(jars.map(|jars| jars * LITRES_PER_JAR));
+    litres.map_or(f64::INFINITY, |litres| {
+        litres * sugar_g_per_litre(share) / SUGAR_IN_HONEY
+    })
+}

@@ -6,7 +6,11 @@ use crate::output::{self, BOLD, Failure};
 
 pub fn run() -> Result<(), Failure> {
     let mut text = format!("{BOLD}{}{BOLD:#}\n", output::wrapped(LABEL, 0));
-    text.push_str("A season of this version is never treated; the table is for reading.\n");
+    text.push_str(&output::wrapped(
+        "A season is treated by a move: `[[move]]` with `date` and `treat.with`.",
+        0,
+    ));
+    text.push('\n');
     for row in &TREATMENTS {
         text.push_str(&told(row));
     }

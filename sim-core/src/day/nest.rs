@@ -169,6 +169,7 @@ impl<D: Draw> Today<'_, D> {
                 .draw
                 .of_risks(Topic::Drones, &mut nest.brood.cells, &risk);
             let emerged = nest.brood.age_one_day();
+            nest.emerged += emerged.cells;
             self.outcome.ledger.drone_brood_died += died;
             self.drones_emerged.cells += emerged.cells;
             self.drones_emerged.mothers += emerged.mothers;

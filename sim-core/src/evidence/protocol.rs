@@ -8,7 +8,7 @@ use crate::Error;
 use crate::adults::Marked;
 use crate::calendar::CalendarDate;
 use crate::scenario::{
-    BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario,
+    Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario,
     Start, WeatherSource,
 };
 use crate::season::{Prepared, Season, prepare};
@@ -49,6 +49,7 @@ impl<'a> Site<'a> {
     /// A trial from one day to another.
     pub fn trial(&self, from: Date, until: Date, comb: Comb, boxes: usize) -> Trial<'a> {
         let hive_box = HiveBox {
+            honey_super: false,
             size: BoxSize::Deep,
             frames: 10,
             comb,
@@ -142,11 +143,10 @@ impl Trial<'_> {
 
     /// Takes honey on a day, leaving so much.
     pub fn take_honey(mut self, date: Date, leaving_kg: f64) -> Self {
-        self.scenario.moves.push(Move {
-            date: CalendarDate(date),
-            add_box: None,
-            take_honey_leaving_kg: Some(leaving_kg),
-        });
+        let honey = Action::TakeHoney(leaving_kg);
+        self.scenario
+            .moves
+            .push(Move::on(CalendarDate(date), honey));
         self
     }
 

@@ -24,7 +24,7 @@ impl Problems {
         );
         if let Some(package) = &start.package {
             self.amount_of_bees(
-                "package",
+                format_args!("start.package"),
                 package.pounds,
                 package.kilograms,
                 package.bees,
@@ -40,7 +40,7 @@ impl Problems {
         }
         if let Some(swarm) = &start.swarm {
             self.amount_of_bees(
-                "swarm",
+                format_args!("start.swarm"),
                 swarm.pounds,
                 swarm.kilograms,
                 swarm.bees,
@@ -89,14 +89,14 @@ impl Problems {
 
     pub(super) fn amount_of_bees(
         &mut self,
-        kind: &str,
+        place: Arguments<'_>,
         pounds: Option<f64>,
         kilograms: Option<f64>,
         bees: Option<f64>,
         (most_pounds, most_kilograms): (f64, f64),
     ) {
         self.exactly_one(
-            format_args!("start.{kind}"),
+            place,
             &[
                 ("pounds", pounds.is_some()),
                 ("kilograms", kilograms.is_some()),
@@ -104,21 +104,21 @@ impl Problems {
             ],
         );
         self.optional(
-            format_args!("start.{kind}.pounds"),
+            format_args!("{place}.pounds"),
             pounds,
             0.5,
             most_pounds,
             "pounds",
         );
         self.optional(
-            format_args!("start.{kind}.kilograms"),
+            format_args!("{place}.kilograms"),
             kilograms,
             0.2,
             most_kilograms,
             "kg",
         );
         self.optional(
-            format_args!("start.{kind}.bees"),
+            format_args!("{place}.bees"),
             bees,
             500.0,
             40000.0,

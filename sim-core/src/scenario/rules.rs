@@ -5,7 +5,7 @@
 
 use super::checks::{Days, Problems, figure};
 use super::words::{nearest, shorten};
-use super::{Bloom, Expectation, Feed, FeedKind, Move, Scenario};
+use super::{Bloom, Expectation, Feed, FeedKind, Scenario};
 use crate::calendar::parse_month_day;
 use crate::observe::COLUMNS;
 use crate::{Error, Parameters};
@@ -205,30 +205,6 @@ impl Problems {
             1.0,
             8.0,
             "feeders",
-        );
-    }
-
-    fn step(&mut self, index: usize, step: &Move, season: Days) {
-        self.inside(format_args!("move[{index}].date"), step.date, season);
-        self.exactly_one(
-            format_args!("move[{index}]"),
-            &[
-                ("add_box", step.add_box.is_some()),
-                (
-                    "take_honey_leaving_kg",
-                    step.take_honey_leaving_kg.is_some(),
-                ),
-            ],
-        );
-        if let Some(hive_box) = &step.add_box {
-            self.hive_box(format_args!("move[{index}].add_box"), hive_box);
-        }
-        self.optional(
-            format_args!("move[{index}].take_honey_leaving_kg"),
-            step.take_honey_leaving_kg,
-            0.0,
-            100.0,
-            "kg",
         );
     }
 

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use super::{Feed, FeedKind, Move, RainSpell, Scenario, shorten};
+use super::{Action, Feed, FeedKind, Move, RainSpell, Scenario, shorten};
 use crate::Error;
 use crate::story::day_and_month;
 
@@ -191,12 +191,14 @@ fn rain_words(spell: &RainSpell) -> String {
 }
 
 fn move_words(what: &Move) -> String {
-    let date = day_and_month(what.date.0, false);
-    if what.add_box.is_some() {
-        format!("the box given on {date}")
-    } else if what.take_honey_leaving_kg.is_some() {
-        format!("the honey taken on {date}")
-    } else {
-        format!("the move of {date}")
+    let name = match what.action() {
+        Some(Action::AddBox(_)) => "the box given".to_owned(),
+        Some(Action::TakeHoney(_)) => "the honey taken".to_owned(),
+        Some(action) => format!("the move \"{}\"", action.name().replace('_', " ")),
+        None => "the move".to_owned(),
+    };
+    match what.date {
+        Some(date) => format!("{name} on {}", day_and_month(date.0, false)),
+        None => name,
     }
 }

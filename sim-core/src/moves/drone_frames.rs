@@ -1,0 +1,170 @@
+//! Drone comb as a trap for mites: taking it out, freezing it, swapping it, cutting it out.
+
+use super::bees::place_of;
+use super::layout::DroneBrood;
+use super::{Done, Hand, Result, Shelved};
+use crate::comb::Frame;
+use crate::draw::Draw;
+use crate::scenario::Comb;
+use crate::scenario::moves::At;
+use crate::story::grouped;
+
+fn is_drone_frame(frame: &Frame) -> bool {
+    matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame)
+}
+
+impl<D: Draw> Hand<'_, D> {
+    /// The drone frame (or foundationless frame) at a place, or the one with most drone brood.
+    fn find(&self, at: Option<At>, wanted: fn(&Frame) -> bool, name: &str) -> Result<usize> {
+        let frames = &self.colony.frames.frames;
+        if let Some(at) = at {
+            let index = self.frame_at(at)?;
+            if !wanted(&frames[index]) {
+                return Err(format!(
+                    "the frame at place {} of box {} is no {name}",
+                    at.place, at.in_box
+                ));
+            }
+            return Ok(index);
+        }
+        let brood = |i: usize| -> f64 {
+            let nests = self.colony.drone_brood.iter();
+            nests
+                .filter(|nest| nest.frame == Some(i))
+                .map(|nest| nest.brood.all())
+                .sum()
+        };
+        (0..frames.len())
+            .filter(|&i| wanted(&frames[i]))
+            .max_by(|&a, &b| brood(a).total_cmp(&brood(b)).then(b.cmp(&a)))
+            .ok_or_else(|| format!("no {name} is in the hive"))
+    }
+
+    fn told(&self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
+        let share = if all_mites > 0.0 {
+            drone.mites / all_mites
+        } else {
+            0.0
+        };
+        let mut text = format!(
+            "{words}: {} drone cells open, {} capped, {} emerged",
+            grouped(drone.open),
+            grouped(drone.capped),
+            grouped(drone.emerged)
+        );
+        if all_mites > 0.0 {
+            text = format!(
+                "{text}; {} mites removed, {:.0} % of all",
+                grouped(drone.mites),
+                100.0 * share
+            );
+        }
+        Done::new(text)
+            .with("drone_cells_open", drone.open)
+            .with("drone_cells_capped", drone.capped)
+            .with("drones_emerged", drone.emerged)
+            .with("mites_removed", drone.mites)
+            .with("share_of_mites", share)
+            .with("honey_cost_kg", (drone.sugar_eaten_g + comb_g) / 1000.0)
+    }
+
+    fn all_mites(&self) -> f64 {
+        self.colony.mites.on_bees + self.colony.stock.mites_in_cells
+    }
+
+    /// Honey that its wax took, g.
+    fn wax_g(&self, frame: &Frame) -> f64 {
+        let p = &self.parameters.comb;
+        let part = if frame.kind == Comb::DroneFrame {
+            p.waxed_foundation
+        } else {
+            1.0
+        };
+        frame.drawn * p.honey_per_cell_g * part
+    }
+
+    fn lift(&mut self, at: Option<At>, words: &str) -> Result<(Frame, Done)> {
+        let index = self.find(at, is_drone_frame, "drone frame")?;
+        self.can_spare(&[index])?;
+        let mites = self.all_mites();
+        let mut frame = self.colony.frames.frames[index];
+        let drone = self.take_out(&[index]).drone;
+        let done = self.told(&drone, 0.0, words, mites);
+        if frame.drawn >= frame.room {
+            frame.kind = Comb::DrawnDroneFrame;
+        }
+        Ok((frame, done))
+    }
+
+    pub(super) fn take_drone_frame(&mut self, at: Option<At>) -> Result {
+        let (frame, done) = self.lift(at, "the drone frame is taken out")?;
+        self.colony.beekeeping.shed.push(Shelved {
+            frame,
+            back_on: None,
+        });
+        Ok(done)
+    }
+
+    pub(super) fn freeze_drone_frame(&mut self, hours: f64, at: Option<At>) -> Result {
+        let (frame, done) = self.lift(at, "the drone frame is taken out to be frozen")?;
+        let days = libm::ceil(hours / 24.0) as u32;
+        self.colony.beekeeping.shed.push(Shelved {
+            frame,
+            back_on: Some(self.day + days),
+        });
+        Ok(done)
+    }
+
+    pub(super) fn swap_drone_frames(&mut self, at: Option<At>) -> Result {
+        let (frame, done) = self.lift(at, "the drone frame is swapped for its twin")?;
+        let ours = |kept: &Shelved| {
+            kept.back_on.is_none() && is_drone_frame(&kept.frame) && kept.frame.size == frame.size
+        };
+        let spare = self.colony.beekeeping.shed.iter().position(ours);
+        let place = (frame.in_box, frame.position);
+        let mut twin = match spare {
+            Some(index) => self.colony.beekeeping.shed.remove(index).frame,
+            None => Frame::new(Comb::DroneFrame, frame.size, place, &self.parameters.comb),
+        };
+        (twin.in_box, twin.position) = place;
+        self.rearrange(|slots| slots.push((twin, None)));
+        self.colony.beekeeping.shed.push(Shelved {
+            frame,
+            back_on: None,
+        });
+        Ok(done)
+    }
+
+    pub(super) fn cut_out_comb(&mut self, at: Option<At>) -> Result {
+        let wanted = |frame: &Frame| frame.kind == Comb::Foundationless;
+        let index = self.find(at, wanted, "foundationless frame")?;
+        let frame = self.colony.frames.frames[index];
+        if frame.drawn < 1.0 {
+            let at = place_of(&frame);
+            return Err(format!(
+                "nothing is built in the foundationless frame at place {} of box {}",
+                at.place, at.in_box
+            ));
+        }
+        let mites = self.all_mites();
+        let taken = self.empty(&[index]);
+        let wax = self.wax_g(&frame);
+        let words = format!(
+            "the comb of a foundationless frame is cut out, with {:.1} kg of honey and {} cells of worker brood",
+            taken.sugar_g / 1000.0,
+            grouped(taken.worker_brood)
+        );
+        let mut drone = taken.drone;
+        drone.mites = taken.mites;
+        let done = self
+            .told(&drone, wax, &words, mites)
+            .with("worker_brood_taken", taken.worker_brood)
+            .with("honey_taken_kg", taken.sugar_g / 1000.0);
+        self.rearrange(|slots| {
+            let frame = &mut slots[index].0;
+            frame.drawn = 0.0;
+            frame.drone_part = 0.0;
+        });
+        Ok(done)
+    }
+}
