@@ -12,8 +12,8 @@ use combcast_core::scenario::moves::{
     QueenGoes, Split, Syrup, Treat, Unite, When, Which,
 };
 use combcast_core::scenario::{
-    Action, Bloom, BloomStart, BoxSize, Comb, Established, Feed, FeedKind, ForageType, Hive, HiveBox, Mode,
-    Move, Package, Place, Queen, Scenario, Start, Swarm, WeatherSource,
+    Action, Bloom, BloomStart, BoxSize, Comb, Established, Feed, FeedKind, ForageType, Hive,
+    HiveBox, Mode, Move, Package, Place, Queen, Scenario, Start, Swarm, WeatherSource,
 };
 use combcast_core::treatments::TREATMENTS;
 use combcast_core::weather::{Origin, Weather, WeatherDay};

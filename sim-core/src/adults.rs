@@ -153,7 +153,8 @@ impl Adults {
                 .min_by(|&a, &b| apart(a).total_cmp(&apart(b)))
                 .unwrap_or(self.youngest);
             let staying = there(nearest);
-            self.age[nearest] = (self.age[nearest] * staying + others.age[k] * coming) / (staying + coming);
+            self.age[nearest] =
+                (self.age[nearest] * staying + others.age[k] * coming) / (staying + coming);
             self.house[nearest] += others.house[k];
             self.foragers[nearest] += others.foragers[k];
         }

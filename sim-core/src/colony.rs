@@ -158,7 +158,8 @@ impl Colony {
     /// Makes a nest for each frame with drone comb that has none yet.
     pub fn find_drone_frames(&mut self, stages: Stages) {
         for (i, frame) in self.frames.frames.iter().enumerate() {
-            if frame.has_drone_comb() && !self.drone_brood.iter().any(|nest| nest.frame == Some(i)) {
+            if frame.has_drone_comb() && !self.drone_brood.iter().any(|nest| nest.frame == Some(i))
+            {
                 self.drone_brood.push(DroneNest {
                     frame: Some(i),
                     brood: Brood::none(stages),

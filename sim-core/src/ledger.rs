@@ -110,7 +110,9 @@ impl Audit {
             (
                 "workers",
                 self.workers + flow.workers_given + flow.emerged
-                    - flow.died_in_hive - flow.died_outside - flow.swarmed,
+                    - flow.died_in_hive
+                    - flow.died_outside
+                    - flow.swarmed,
                 after.workers,
             ),
             (
@@ -128,7 +130,9 @@ impl Audit {
             ),
             (
                 "drone brood",
-                self.drone_brood + flow.drone_brood_given + flow.drone_eggs - flow.drone_brood_died - flow.drones_emerged,
+                self.drone_brood + flow.drone_brood_given + flow.drone_eggs
+                    - flow.drone_brood_died
+                    - flow.drones_emerged,
                 after.drone_brood,
             ),
             (
@@ -143,7 +147,8 @@ impl Audit {
             ),
             (
                 "pollen",
-                self.pollen_g + flow.pollen_given_g + flow.pollen_g + flow.patty_pollen_g - flow.pollen_eaten_g,
+                self.pollen_g + flow.pollen_given_g + flow.pollen_g + flow.patty_pollen_g
+                    - flow.pollen_eaten_g,
                 after.pollen_g,
             ),
             (

@@ -19,10 +19,10 @@ use crate::calendar::CalendarDate;
 use crate::mites::Neighbours;
 
 pub use colony::MOST_BOXES;
-pub use moves::{Action, Move};
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
+pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
 pub use without::{Part, Without};
 pub(crate) use words::shorten;

@@ -197,13 +197,7 @@ impl Prepared {
                 marked.push(Marked::new(day, outcome.ledger.emerged));
             }
             let today = record(day, &colony, conditions, outcome, &self.parameters);
-            watch.see(
-                day,
-                &today,
-                outcome,
-                &colony,
-                &self.parameters.succession,
-            );
+            watch.see(day, &today, outcome, &colony, &self.parameters.succession);
             days.push(today);
         }
         let season = Season {

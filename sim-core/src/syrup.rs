@@ -59,7 +59,11 @@ pub const TWO_TO_ONE: f64 = 2.0 / 3.0;
 
 /// Syrup of one filling, g as honey; kept full (infinite) without an amount.
 pub fn filling_g(kind: FeedKind, litres: Option<f64>, jars: Option<f64>) -> f64 {
-    let share = if kind == FeedKind::TwoToOne { TWO_TO_ONE } else { ONE_TO_ONE };
+    let share = if kind == FeedKind::TwoToOne {
+        TWO_TO_ONE
+    } else {
+        ONE_TO_ONE
+    };
     let litres = litres.or(jars.map(|jars| jars * LITRES_PER_JAR));
     litres.map_or(f64::INFINITY, |litres| {
         litres * sugar_g_per_litre(share) / SUGAR_IN_HONEY

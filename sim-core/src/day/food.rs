@@ -85,7 +85,10 @@ impl<D: Draw> Today<'_, D> {
             let colony = &mut *self.colony;
             let taken = least(
                 least(wanted, room.most_g),
-                least(colony.feeder.syrup_g, p.feeder_most_g * (self.plan.feeders + colony.feeder.feeders)),
+                least(
+                    colony.feeder.syrup_g,
+                    p.feeder_most_g * (self.plan.feeders + colony.feeder.feeders),
+                ),
             );
             colony.feeder.syrup_g -= taken;
             colony.stores.unripe_g += taken;

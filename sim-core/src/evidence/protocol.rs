@@ -8,8 +8,8 @@ use crate::Error;
 use crate::adults::Marked;
 use crate::calendar::CalendarDate;
 use crate::scenario::{
-    Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place, Scenario,
-    Start, WeatherSource,
+    Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place,
+    Scenario, Start, WeatherSource,
 };
 use crate::season::{Prepared, Season, prepare};
 use crate::weather::{self, Report, Weather};

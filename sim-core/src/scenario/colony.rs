@@ -117,13 +117,7 @@ impl Problems {
             most_kilograms,
             "kg",
         );
-        self.optional(
-            format_args!("{place}.bees"),
-            bees,
-            500.0,
-            40000.0,
-            "bees",
-        );
+        self.optional(format_args!("{place}.bees"), bees, 500.0, 40000.0, "bees");
     }
 
     pub(super) fn hive(&mut self, boxes: &[HiveBox]) {
