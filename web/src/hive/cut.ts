@@ -48,9 +48,10 @@ const AT_A_TIME = 3;
 /** The boxes that stand on a day, from the bottom up. */
 export function boxesOn(scenario: Scenario, day: number): HiveBox[] {
   const given = (scenario.move ?? [])
-    .filter((move) => move.add_box && dayNumber(move.date) <= day)
-    .sort((a, b) => dayNumber(a.date) - dayNumber(b.date))
-    .flatMap((move) => (move.add_box ? [move.add_box] : []));
+    .flatMap(({ date, add_box }) => (date && add_box ? [{ on: dayNumber(date), add_box }] : []))
+    .filter(({ on }) => on <= day)
+    .sort((a, b) => a.on - b.on)
+    .map(({ add_box }) => add_box);
   return [...scenario.hive.box, ...given];
 }
 
