@@ -13,6 +13,10 @@ use crate::queen::QueenState;
 /// Share of cells that the queen passes over, so that they stay empty for a round.
 const PASSED_OVER: f64 = 0.06;
 
+fn lot(cell: u32) -> u32 {
+    (noise(cell, 3) * f64::from(u32::MAX)) as u32
+}
+
 fn whole(cells: f64) -> usize {
     libm::round(cells.max(0.0)) as usize
 }
@@ -115,13 +119,15 @@ impl Faces {
         frames: &[usize],
         kind: fn(i16) -> Cell,
     ) -> [usize; MOST_DAYS] {
-        let mut there: [Vec<u32>; MOST_DAYS] = std::array::from_fn(|_| Vec::new());
+        // Cells by age, each with a number by lot in front.
+        let mut there: [Vec<u64>; MOST_DAYS] = std::array::from_fn(|_| Vec::new());
         for &frame in frames {
             for id in self.lattices[frame].range() {
                 if let Cell::Worker(laid) | Cell::Drone(laid) = self.cells[id]
                     && self.cells[id] == kind(laid)
                 {
-                    there[(self.day - laid) as usize].push(id as u32);
+                    there[(self.day - laid) as usize]
+                        .push(u64::from(lot(id as u32)) << 32 | id as u64);
                 }
             }
         }
@@ -129,9 +135,9 @@ impl Faces {
             let counted = whole(brood.cells[age]);
             let ids = &mut there[age];
             if ids.len() > counted {
-                ids.sort_by(|&a, &b| noise(a, 3).total_cmp(&noise(b, 3)));
+                ids.select_nth_unstable(counted);
                 for &id in &ids[counted..] {
-                    self.cells[id as usize] = Cell::Empty;
+                    self.cells[id as u32 as usize] = Cell::Empty;
                 }
             }
             counted.saturating_sub(ids.len())
