@@ -14,3 +14,4 @@ mod story;
 mod succession;
 mod twin;
 mod weather;
+mod window;
