@@ -3,6 +3,7 @@
 mod bad_input;
 mod cli;
 mod docs;
+mod faces;
 mod forage;
 mod golden;
 mod linear;

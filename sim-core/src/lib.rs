@@ -20,6 +20,7 @@ pub mod ensemble;
 mod error;
 pub mod events;
 pub mod evidence;
+pub mod faces;
 pub mod forage;
 pub mod instruments;
 pub mod ledger;

@@ -140,6 +140,16 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
 }
 
 impl Prepared {
+    /// The seed.
+    pub fn seed(&self) -> u32 {
+        self.seed
+    }
+
+    /// Mean or random.
+    pub fn mode(&self) -> Mode {
+        self.mode
+    }
+
     /// Runs the season in its own mode.
     ///
     /// # Errors

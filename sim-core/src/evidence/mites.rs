@@ -130,7 +130,7 @@ fn light_load<'a>(site: &Site<'a>) -> Trial<'a> {
     trial
 }
 
-fn mites(day: &DayRecord) -> f64 {
+pub(super) fn mites(day: &DayRecord) -> f64 {
     day.mites_on_bees + day.mites_in_cells
 }
 
@@ -142,7 +142,7 @@ fn mean(days: &[DayRecord], value: impl Fn(&DayRecord) -> f64) -> f64 {
     days.iter().map(value).sum::<f64>() / days.len() as f64
 }
 
-fn published(
+pub(super) fn published(
     source: &'static str,
     published: &'static str,
     low: f64,
@@ -256,7 +256,7 @@ fn board(table: &mut Table, site: &Site<'_>, season: &Season) {
         "16-12b",
         of("September and October"),
         &Published {
-            note: "fails where brood still emerges: deaths at emergence outweigh the rest; the guide gives 100, \\
+            note: "fails where brood still emerges: deaths at emergence outweigh the rest; the guide gives 100, \
                    Semkiw et al. 2013 205 to 235 while mites leave the last brood",
             ..guide("100 to 250", 100.0, 250.0)
         },
