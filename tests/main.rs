@@ -3,6 +3,7 @@
 mod bad_input;
 mod cli;
 mod docs;
+mod filter;
 mod forage;
 mod golden;
 mod linear;
