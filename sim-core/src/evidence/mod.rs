@@ -55,6 +55,7 @@ pub struct Evidence {
 pub struct Records {
     seattle: (Weather, Report),
     new_york: (Weather, Report),
+    maricopa: (Weather, Report),
 }
 
 impl Records {
@@ -71,6 +72,7 @@ impl Records {
         Ok(Self {
             seattle: station("seattle")?,
             new_york: station("new-york")?,
+            maricopa: station("maricopa")?,
         })
     }
 }
@@ -96,10 +98,12 @@ pub fn all_with(
         protocol::Site::new("Seattle", "-S", 47.45, 137.0, &records.seattle, parameters),
         protocol::Site::new("New York", "-N", 40.78, 40.0, &records.new_york, parameters),
     ];
+    let desert = protocol::Site::new("Maricopa", "", 33.07, 361.0, &records.maricopa, parameters);
     exact::check(&mut table);
     mites::check_equations(&mut table);
     mites::check_wash(&mut table);
     treatments::check_inputs(&mut table);
+    untreated::check_warm(&mut table, desert)?;
     sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
         table.place = site.mark;

@@ -11,8 +11,8 @@ use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::draw::Mean;
 use crate::scenario::{
-    Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place,
-    Scenario, Start, WeatherSource,
+    Action, BoxSize, Comb, Established, Feed, FeedKind, ForageType, Hive, HiveBox, Move, Package,
+    Place, Scenario, Start, WeatherSource,
 };
 use crate::season::{Prepared, Season, prepare};
 use crate::weather::{self, Report, Weather};
@@ -26,6 +26,7 @@ pub struct Site<'a> {
     pub mark: &'static str,
     latitude: f64,
     elevation_m: f64,
+    forage: ForageType,
     record: &'a (Weather, Report),
     parameters: &'a BTreeMap<String, f64>,
 }
@@ -44,9 +45,15 @@ impl<'a> Site<'a> {
             mark,
             latitude,
             elevation_m,
+            forage: ForageType::default(),
             record,
             parameters,
         }
+    }
+
+    /// The same place with other forage.
+    pub fn with_forage(self, forage: ForageType) -> Self {
+        Self { forage, ..self }
     }
 
     /// A trial from one day to another.
@@ -70,7 +77,7 @@ impl<'a> Site<'a> {
                     name: self.name.to_owned(),
                     latitude: self.latitude,
                     elevation_m: self.elevation_m,
-                    forage: Default::default(),
+                    forage: self.forage,
                     neighbours: Default::default(),
                 },
                 weather: WeatherSource {
