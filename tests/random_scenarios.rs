@@ -447,7 +447,7 @@ impl Dice {
 
 /// Columns that may be below zero.
 fn may_be_negative(column: &str) -> bool {
-    matches!(column, "high_c" | "low_c")
+    matches!(column, "high_c" | "low_c" | "mite_growth")
 }
 
 fn whole(value: f64) -> bool {

@@ -22,6 +22,7 @@ pub mod events;
 pub mod evidence;
 pub mod faces;
 pub mod forage;
+pub mod growth;
 pub mod instruments;
 pub mod ledger;
 pub mod math;

@@ -5,9 +5,20 @@ use super::layout::DroneBrood;
 use super::{Done, Hand, Result, Shelved};
 use crate::comb::Frame;
 use crate::draw::Draw;
+use crate::growth::{Still, days_bought};
+use crate::math::most;
 use crate::scenario::Comb;
 use crate::scenario::moves::At;
-use crate::story::grouped;
+use crate::story::{grouped, weight};
+
+/// The mites of the colony before a removal.
+#[derive(Debug, Clone, Copy)]
+struct Before {
+    /// All of them.
+    mites: f64,
+    /// Their growth, 1/d.
+    growth: f64,
+}
 
 fn is_drone_frame(frame: &Frame) -> bool {
     matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame)
@@ -40,36 +51,68 @@ impl<D: Draw> Hand<'_, D> {
             .ok_or_else(|| format!("no {name} is in the hive"))
     }
 
-    fn told(&self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
-        let share = if all_mites > 0.0 {
-            drone.mites / all_mites
+    /// Says what a removal came to: `before` is the colony as it was, `comb_g` the honey in its wax.
+    fn told(&self, drone: &DroneBrood, comb_g: f64, words: &str, before: Before) -> Done {
+        let p = self.parameters;
+        let share = if before.mites > 0.0 {
+            drone.mites / before.mites
         } else {
             0.0
         };
+        let bought = days_bought(share, before.growth).filter(|_| drone.mites >= 0.5);
         let mut text = format!(
             "{words}: {} drone cells open, {} capped, {} emerged",
             grouped(drone.open),
             grouped(drone.capped),
             grouped(drone.emerged)
         );
-        if all_mites > 0.0 {
+        if before.mites > 0.0 {
             text = format!(
                 "{text}; {} mites removed, {:.0} % of all",
                 grouped(drone.mites),
                 100.0 * share
             );
         }
-        Done::new(text)
+        if let Some(days) = bought {
+            text = format!("{text}, as many as grow back in {days:.0} days");
+        }
+        let honey = drone.sugar_eaten_g + comb_g;
+        // What a worker larva is fed until it is capped.
+        let of_a_worker = p.stores.larva_g * self.colony.worker_brood.stages.larva as f64;
+        let larvae = drone.sugar_eaten_g / most(of_a_worker, 1e-9);
+        if honey >= 5.0 {
+            text = format!(
+                "{text}. It cost {} drones and {} of honey, and the food and care of {} worker larvae",
+                grouped(drone.all()),
+                weight(honey),
+                grouped(larvae)
+            );
+        }
+        let mut done = Done::new(text)
             .with("drone_cells_open", drone.open)
             .with("drone_cells_capped", drone.capped)
             .with("drones_emerged", drone.emerged)
             .with("mites_removed", drone.mites)
             .with("share_of_mites", share)
-            .with("honey_cost_kg", (drone.sugar_eaten_g + comb_g) / 1000.0)
+            .with("drones_lost", drone.all())
+            .with("worker_larvae_cost", larvae)
+            .with("honey_cost_kg", honey / 1000.0)
+            .with(
+                "pollen_cost_kg",
+                drone.sugar_eaten_g * p.stores.larva_pollen_g / p.stores.larva_g / 1000.0,
+            );
+        if let Some(days) = bought {
+            done = done.with("days_of_growth_bought", days);
+        }
+        done
     }
 
-    fn all_mites(&self) -> f64 {
-        self.colony.mites.on_bees + self.colony.stock.mites_in_cells
+    fn before(&self) -> Before {
+        let still = Still::of(self.colony, self.conditions, self.parameters);
+        Before {
+            mites: self.colony.mites.on_bees + self.colony.stock.mites_in_cells,
+            growth: still.growth(&self.parameters.mites),
+        }
     }
 
     /// Honey that its wax took, g.
@@ -86,10 +129,10 @@ impl<D: Draw> Hand<'_, D> {
     fn lift(&mut self, at: Option<At>, words: &str) -> Result<(Frame, Done)> {
         let index = self.find(at, is_drone_frame, "drone frame")?;
         self.can_spare(&[index])?;
-        let mites = self.all_mites();
+        let before = self.before();
         let mut frame = self.colony.frames.frames[index];
         let drone = self.take_out(&[index]).drone;
-        let done = self.told(&drone, 0.0, words, mites);
+        let done = self.told(&drone, 0.0, words, before);
         if frame.drawn >= frame.room {
             frame.kind = Comb::DrawnDroneFrame;
         }
@@ -146,18 +189,18 @@ impl<D: Draw> Hand<'_, D> {
                 at.place, at.in_box
             ));
         }
-        let mites = self.all_mites();
+        let before = self.before();
         let taken = self.empty(&[index]);
         let wax = self.wax_g(&frame);
         let words = format!(
-            "the comb of a foundationless frame is cut out, with {:.1} kg of honey and {} cells of worker brood",
-            taken.sugar_g / 1000.0,
+            "the comb of a foundationless frame is cut out, with {} of honey and {} cells of worker brood",
+            weight(taken.sugar_g),
             grouped(taken.worker_brood)
         );
         let mut drone = taken.drone;
         drone.mites = taken.mites;
         let done = self
-            .told(&drone, wax, &words, mites)
+            .told(&drone, wax, &words, before)
             .with("worker_brood_taken", taken.worker_brood)
             .with("honey_taken_kg", taken.sugar_g / 1000.0);
         self.rearrange(|slots| {
