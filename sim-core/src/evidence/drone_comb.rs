@@ -61,7 +61,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
 fn in_the_cells(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     let trial = colony(site).doing(date(2013, 5, 10), drone_frame(Comb::DrawnDroneFrame));
     let mut nearest = (f64::INFINITY, 0.0, 0.0);
-    trial.watch(|colony| {
+    trial.watch(|colony, _| {
         let (mut cells, mut mothers) = (0.0, 0.0);
         for nest in &colony.drone_brood {
             cells += nest.brood.capped();
