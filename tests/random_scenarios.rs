@@ -357,6 +357,8 @@ impl Dice {
             start: self.start(first),
             hive: Hive {
                 boxes: (0..self.whole(1, 3)).map(|_| self.hive_box()).collect(),
+                deep_frame: None,
+                medium_frame: None,
             },
             feed: Vec::new(),
             moves: Vec::new(),

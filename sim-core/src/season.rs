@@ -131,6 +131,7 @@ pub fn run(scenario: &Scenario, weather: &Weather) -> Result<Season, Error> {
 pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error> {
     scenario.validate()?;
     let mut parameters = Parameters::default();
+    scenario.hive.fit(&mut parameters.comb);
     for (name, value) in &scenario.parameters {
         parameters.set(name, *value)?;
     }
