@@ -11,15 +11,6 @@ use crate::scenario::Comb;
 use crate::scenario::moves::At;
 use crate::story::{grouped, weight};
 
-/// The mites of the colony before a removal.
-#[derive(Debug, Clone, Copy)]
-struct Before {
-    /// All of them.
-    mites: f64,
-    /// Their growth, 1/d.
-    growth: f64,
-}
-
 fn is_drone_frame(frame: &Frame) -> bool {
     matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame)
 }
@@ -51,22 +42,26 @@ impl<D: Draw> Hand<'_, D> {
             .ok_or_else(|| format!("no {name} is in the hive"))
     }
 
-    /// Says what a removal came to: `before` is the colony as it was, `comb_g` the honey in its wax.
-    fn told(&self, drone: &DroneBrood, comb_g: f64, words: &str, before: Before) -> Done {
+    /// Says what a removal came to: there were `all_mites` before it, and its wax took `comb_g` of honey.
+    fn told(&mut self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
+        // What is left grows as it does without the frame.
+        self.colony.take_stock();
+        let still = Still::of(self.colony, self.conditions, self.parameters);
+        let growth = still.growth(&self.parameters.mites);
         let p = self.parameters;
-        let share = if before.mites > 0.0 {
-            drone.mites / before.mites
+        let share = if all_mites > 0.0 {
+            drone.mites / all_mites
         } else {
             0.0
         };
-        let bought = days_bought(share, before.growth).filter(|_| drone.mites >= 0.5);
+        let bought = days_bought(share, growth).filter(|_| drone.mites >= 0.5);
         let mut text = format!(
             "{words}: {} drone cells open, {} capped, {} emerged",
             grouped(drone.open),
             grouped(drone.capped),
             grouped(drone.emerged)
         );
-        if before.mites > 0.0 {
+        if all_mites > 0.0 {
             text = format!(
                 "{text}; {} mites removed, {:.0} % of all",
                 grouped(drone.mites),
@@ -107,12 +102,8 @@ impl<D: Draw> Hand<'_, D> {
         done
     }
 
-    fn before(&self) -> Before {
-        let still = Still::of(self.colony, self.conditions, self.parameters);
-        Before {
-            mites: self.colony.mites.on_bees + self.colony.stock.mites_in_cells,
-            growth: still.growth(&self.parameters.mites),
-        }
+    fn all_mites(&self) -> f64 {
+        self.colony.mites.on_bees + self.colony.stock.mites_in_cells
     }
 
     /// Honey that its wax took, g.
@@ -129,10 +120,10 @@ impl<D: Draw> Hand<'_, D> {
     fn lift(&mut self, at: Option<At>, words: &str) -> Result<(Frame, Done)> {
         let index = self.find(at, is_drone_frame, "drone frame")?;
         self.can_spare(&[index])?;
-        let before = self.before();
+        let mites = self.all_mites();
         let mut frame = self.colony.frames.frames[index];
         let drone = self.take_out(&[index]).drone;
-        let done = self.told(&drone, 0.0, words, before);
+        let done = self.told(&drone, 0.0, words, mites);
         if frame.drawn >= frame.room {
             frame.kind = Comb::DrawnDroneFrame;
         }
@@ -189,7 +180,7 @@ impl<D: Draw> Hand<'_, D> {
                 at.place, at.in_box
             ));
         }
-        let before = self.before();
+        let mites = self.all_mites();
         let taken = self.empty(&[index]);
         let wax = self.wax_g(&frame);
         let words = format!(
@@ -200,7 +191,7 @@ impl<D: Draw> Hand<'_, D> {
         let mut drone = taken.drone;
         drone.mites = taken.mites;
         let done = self
-            .told(&drone, wax, &words, before)
+            .told(&drone, wax, &words, mites)
             .with("worker_brood_taken", taken.worker_brood)
             .with("honey_taken_kg", taken.sugar_g / 1000.0);
         self.rearrange(|slots| {
