@@ -125,7 +125,7 @@ pub struct Twin {
     /// Another scenario file to set it against; runs with the first one's seed
     #[arg(value_name = "FILE2")]
     pub against: Option<PathBuf>,
-    /// Leave out all `feed`, `rain` (spells) or `move`, or one by its number in the file: `move:2`
+    /// Leave out all `feed`, `rain` (spells) or `move`, one by its number in the file (`move:2`), or all moves of one action (`move:take_drone_frame`)
     #[arg(long, value_name = "WHAT", value_parser = without)]
     pub without: Option<Without>,
     /// Seasons to live twice; otherwise 1000, and one in mean mode

@@ -181,8 +181,15 @@ pub fn table<const N: usize>(
     for row in rows {
         table.add_row(row);
     }
+    // Two spaces between columns; one where the terminal is too narrow for that.
+    let widths: u16 = table.column_max_content_widths().iter().sum();
+    let space = if usize::from(widths) + 2 * (N - 1) <= width() {
+        2
+    } else {
+        1
+    };
     for (index, column) in table.column_iter_mut().enumerate() {
-        column.set_padding((0, if index + 1 == N { 0 } else { 2 }));
+        column.set_padding((0, if index + 1 == N { 0 } else { space }));
         if right.contains(&index) {
             column.set_cell_alignment(CellAlignment::Right);
         }

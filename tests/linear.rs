@@ -5,7 +5,8 @@ use combcast_core::Parameters;
 use combcast_core::brood::{Brood, Stages};
 use combcast_core::draw::Mean;
 use combcast_core::forage::Conditions;
-use combcast_core::mites::{MitesParameters, come_out, hazard, transition_matrix};
+use combcast_core::growth::Still;
+use combcast_core::mites::{MitesParameters, come_out, hazard, maturing};
 use nalgebra::{DMatrix, DVector};
 use serde_json::Value;
 
@@ -44,19 +45,27 @@ fn cases() -> Vec<(Frozen, f64)> {
         .collect()
 }
 
+impl Frozen {
+    fn still(&self) -> Still {
+        let p = &self.parameters;
+        let maturing = maturing(0.0, 20.0, p);
+        Still {
+            bees_g: self.bees_g,
+            worker_capped: self.worker_capped,
+            drone_capped: self.drone_capped,
+            worker_d: 12,
+            drone_d: 14,
+            death: self.death,
+            out_of_worker: (1.0 + p.daughters_worker * maturing) * p.survive_worker,
+            out_of_drone: (1.0 + p.daughters_drone * maturing) * p.survive_drone,
+        }
+    }
+}
+
 /// The largest eigenvalue, by power iteration: the matrix has no negative entry, so that it is real and
 /// its vector positive. (The decomposition of nalgebra does not end on this nearly cyclic matrix.)
 fn growth_by_theory(frozen: &Frozen) -> f64 {
-    let rows = transition_matrix(
-        frozen.bees_g,
-        frozen.worker_capped,
-        frozen.drone_capped,
-        12,
-        14,
-        frozen.death,
-        20.0,
-        &frozen.parameters,
-    );
+    let rows = frozen.still().matrix(&frozen.parameters);
     let size = rows.len();
     let matrix = DMatrix::from_fn(size, size, |row, column| rows[row][column]);
     let mut mites = DVector::from_element(size, 1.0);
@@ -138,10 +147,56 @@ fn theory_agrees_with_scipy() {
 }
 
 #[test]
+fn the_short_equation_has_the_eigenvalue_as_its_root() {
+    for (frozen, scipy) in cases() {
+        let rate = frozen.still().growth(&frozen.parameters);
+        assert!((rate.exp() - scipy).abs() < 1e-11, "{rate} against {scipy}");
+    }
+    // Without brood mites only die; all of them in cells is no fault either.
+    let (mut frozen, _) = cases().swap_remove(0);
+    frozen.worker_capped = 0.0;
+    let rate = frozen.still().growth(&frozen.parameters);
+    assert!((rate - (1.0 - frozen.death).ln()).abs() < 1e-12, "{rate}");
+    frozen.worker_capped = 1e9;
+    let all_in = frozen.still().growth(&frozen.parameters);
+    let p = &frozen.parameters;
+    let through = ((1.0 + p.daughters_worker) * p.survive_worker).ln() / 13.0;
+    assert!(
+        (all_in - through).abs() < 1e-9,
+        "{all_in} against {through}"
+    );
+}
+
+#[test]
 fn simulation_grows_as_theory_says() {
     for (frozen, scipy) in cases() {
         let ours = growth_by_simulation(&frozen);
         assert!((ours - scipy).abs() < 1e-6, "{ours} against {scipy}");
         assert!(ours > 1.0, "mites grow in a colony with brood: {ours}");
     }
+}
+
+/// The growth that is told of a day is that of the season around it, where the colony changes little.
+#[test]
+fn a_season_grows_as_its_days_say() {
+    let text = include_str!("../scenarios/untreated.toml");
+    let scenario = combcast_core::Scenario::from_toml(text).expect("a sound scenario");
+    let record = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+    let (weather, _) =
+        combcast_core::weather::resolve(&scenario, Some(record)).expect("a sound record");
+    let season = combcast_core::run(&scenario, &weather).expect("a sound season");
+    let mites = |day: usize| season.days[day].mites_on_bees + season.days[day].mites_in_cells;
+    let first = season.first;
+    let june = combcast_core::calendar::days_between(first, jiff::civil::date(first.year(), 6, 15));
+    let (from, to) = (june as usize, june as usize + 45);
+    let seen = (mites(to) / mites(from)).ln() / 45.0;
+    let told: f64 = season.days[from..to]
+        .iter()
+        .map(|day| day.mite_growth)
+        .sum::<f64>()
+        / 45.0;
+    assert!(
+        (told - seen).abs() < 0.15 * seen,
+        "told {told}, seen {seen}"
+    );
 }

@@ -357,6 +357,8 @@ impl Dice {
             start: self.start(first),
             hive: Hive {
                 boxes: (0..self.whole(1, 3)).map(|_| self.hive_box()).collect(),
+                deep_frame: None,
+                medium_frame: None,
             },
             feed: Vec::new(),
             moves: Vec::new(),
@@ -447,7 +449,7 @@ impl Dice {
 
 /// Columns that may be below zero.
 fn may_be_negative(column: &str) -> bool {
-    matches!(column, "high_c" | "low_c")
+    matches!(column, "high_c" | "low_c" | "mite_growth")
 }
 
 fn whole(value: f64) -> bool {

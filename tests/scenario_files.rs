@@ -232,3 +232,35 @@ fn the_demo_is_a_package_in_a_wet_spring() {
     assert_eq!(demo.place.name, "Alder Row");
     assert!(!demo.weather.rain.is_empty());
 }
+
+#[test]
+fn frames_of_other_dimensions_have_cells_by_their_area() {
+    let text = |hive: &str, more: &str| {
+        format!(
+            "name = \"Test\"\nuntil = 2012-05-31\nplace = {{ name = \"Alder Row\", latitude = 47.4 }}\n\
+             weather.place_type = \"oceanic\"\nstart = {{ date = 2012-04-30, package = {{ pounds = 3.0 }} }}\n\
+             [hive]\n{hive}\n[[hive.box]]\nframes = 8\ncomb = \"drawn\"\n[[hive.box]]\nsize = \"medium\"\nframes = 8\ncomb = \"drawn\"\n{more}"
+        )
+    };
+    let drawn = |hive: &str, more: &str| {
+        let scenario = Scenario::from_toml(&text(hive, more)).expect("a sound scenario");
+        let (weather, _) = combcast_core::weather::resolve(&scenario, None).expect("drawn weather");
+        let season = combcast_core::run(&scenario, &weather).expect("a sound season");
+        season.days[0].drawn_cells
+    };
+    let common = drawn("", "");
+    let the_same = "deep_frame = { comb_width_mm = 430, comb_height_mm = 205 }\nmedium_frame = { comb_width_mm = 430, comb_height_mm = 130 }";
+    assert_eq!(drawn(the_same, ""), common);
+    let half_as_wide = "deep_frame = { comb_width_mm = 215, comb_height_mm = 205 }\nmedium_frame = { comb_width_mm = 215, comb_height_mm = 130 }";
+    assert_eq!(drawn(half_as_wide, ""), common / 2.0);
+    // A parameter that is named wins.
+    let named = "[parameters]\n\"comb.deep_cells\" = 7000\n\"comb.medium_cells\" = 4450\n";
+    assert_eq!(drawn(half_as_wide, named), common);
+    let error = Scenario::from_toml(&text(
+        "deep_frame = { comb_width_mm = 34, comb_height_mm = 205 }",
+        "",
+    ))
+    .and_then(|scenario| scenario.validate())
+    .expect_err("centimetres are not meant");
+    assert!(error.to_string().contains("200 to 500 mm"), "{error}");
+}

@@ -68,6 +68,7 @@ fn fair_day(index: usize) -> DayRecord {
         mite_fall: 0.0,
         damaged_bees: 0.0,
         virus_load: 0.0,
+        mite_growth: 0.0,
         brake: Brake::HerRate,
         queen: QueenState::Laying,
     }

@@ -295,3 +295,74 @@ fn the_command_tells_the_difference_in_words_and_files() {
     assert_eq!(combcast(&["twin", plan]).0, 2);
     assert_eq!(combcast(&["twin", plan, "--without", "queen"]).0, 2);
 }
+
+#[test]
+fn every_move_can_be_left_out_by_its_number_and_its_action() {
+    let (plan, record) = scenario(include_str!("../scenarios/every-move.toml"));
+    for (index, step) in plan.moves.iter().enumerate() {
+        let action = step.action().expect("it does something").name();
+        for what in [format!("move:{}", index + 1), format!("move:{action}")] {
+            let left_out = without(&what);
+            assert_eq!(left_out.to_string(), what);
+            let twin = plan.without(left_out).unwrap();
+            assert!(twin.moves.len() < plan.moves.len(), "{what}");
+            let pair = Pair::new(side(&plan, &record), side(&twin, &record), 30, &[]).unwrap();
+            let seasons = pair
+                .mean()
+                .unwrap_or_else(|error| panic!("{what}: {error}"));
+            assert_eq!(seasons.plan.len(), seasons.twin.len());
+        }
+    }
+    let error = plan.without(without("move:let_swarm"));
+    match error {
+        Ok(_) => assert!(plan.moves.iter().any(|step| step.let_swarm.is_some())),
+        Err(error) => assert!(error.message.contains("there is no let_swarm"), "{error}"),
+    }
+    assert!("move:dance".parse::<Without>().is_err());
+    assert!("feed:add_box".parse::<Without>().is_err());
+}
+
+#[test]
+fn a_second_file_that_cannot_be_run_is_the_one_that_is_named() {
+    let folder = std::env::temp_dir();
+    let file = folder.join(format!("combcast-twin-{}.toml", std::process::id()));
+    let broken = WET_SPRING.replace("until = 2012-10-31", "until = 2019-10-31");
+    assert_ne!(broken, WET_SPRING);
+    std::fs::write(&file, broken.replace("pounds = 3", "pounds = 0")).unwrap();
+    let (code, _, error) = combcast(&["twin", "scenarios/wet-spring.toml", file.to_str().unwrap()]);
+    assert_eq!(code, 2);
+    assert!(
+        error.contains("combcast-twin-") && !error.contains("wet-spring"),
+        "{error}"
+    );
+    std::fs::write(
+        &file,
+        SOUTHERN
+            .replace("2014-10-05", "1804-10-05")
+            .replace("2015-05-31", "1805-05-31"),
+    )
+    .unwrap();
+    let (code, _, error) = combcast(&["twin", "scenarios/wet-spring.toml", file.to_str().unwrap()]);
+    assert_eq!(code, 2);
+    assert!(!error.contains("the twin"), "{error}");
+}
+
+#[test]
+fn the_table_keeps_to_eighty_columns_and_its_heading_to_one_line() {
+    // Gains of five digits, in a thousand seasons.
+    let file = "scenarios/drawn-comb.toml";
+    let (_, told, _) = combcast(&["twin", file, "--without", "feed", "--members", "1000"]);
+    assert!(
+        told.lines().all(|line| line.chars().count() <= 80),
+        "{told}"
+    );
+    let headings = told.lines().skip_while(|line| !line.starts_with("Date"));
+    let units = headings.clone().nth(1).expect("a line of units");
+    assert!(units.contains("of 1,000"), "{told}");
+    assert!(
+        headings
+            .clone()
+            .nth(2)
+            .is_some_and(|line| line.contains(|c: char| c.is_ascii_digit()))
+    );
+}

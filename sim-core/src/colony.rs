@@ -123,6 +123,8 @@ pub struct Recent {
     pub income_per_bee: f64,
     /// Days on end on which pollen income was under half of the brood's need.
     pub days_without_pollen: f64,
+    /// Death risk of house bees on the last day, 1/d: mites on them die with them.
+    pub house_death: f64,
 }
 
 impl Colony {

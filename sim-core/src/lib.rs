@@ -23,6 +23,7 @@ pub mod evidence;
 pub mod faces;
 pub mod filter;
 pub mod forage;
+pub mod growth;
 pub mod instruments;
 pub mod ledger;
 pub mod math;

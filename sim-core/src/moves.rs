@@ -28,6 +28,7 @@ use crate::ledger::Ledger;
 use crate::rng::Topic;
 use crate::scenario::moves::When;
 use crate::scenario::{Action, Comb, Scenario};
+use crate::story::{Units, in_units};
 use crate::treatments::{self, Running};
 use crate::{Error, Parameters};
 
@@ -63,8 +64,10 @@ pub struct Report {
     pub number: Option<usize>,
     /// It could not be done; the text says why.
     pub refused: bool,
-    /// What was done, in words.
+    /// What was done, in words, with metric weights.
     pub text: String,
+    /// The same with its weights marked, to be told in other units by [`in_units`].
+    pub marked: String,
     /// Its figures, by name.
     pub figures: Vec<(&'static str, f64)>,
 }
@@ -398,7 +401,8 @@ fn report(number: Option<usize>, outcome: Result) -> Report {
     Report {
         number,
         refused,
-        text: done.text,
+        text: in_units(&done.text, Units::Metric),
+        marked: done.text,
         figures: done.figures,
     }
 }

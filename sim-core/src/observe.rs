@@ -6,6 +6,7 @@ use crate::Parameters;
 use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::forage::Conditions;
+use crate::growth::Still;
 use crate::queen::Brake;
 use crate::syrup::SUGAR_IN_HONEY;
 
@@ -121,6 +122,7 @@ columns! {
     mite_fall, "mites that fall on a board", "mites", Flow;
     damaged_bees, "adult workers damaged as pupae", "bees", Stock;
     virus_load, "virus load, 1 is the most", "-", Stock;
+    mite_growth, "growth of mites, were the colony to stay as it is; 0 without mites", "1/d", Condition;
 }
 
 /// Writes down a day.
@@ -181,6 +183,11 @@ pub fn record(
         },
         mite_fall: flow.mites.fall(),
         damaged_bees: colony.stock.damaged,
+        mite_growth: if colony.mites.on_bees + colony.stock.mites_in_cells >= 0.5 {
+            Still::of(colony, today, p).growth(&p.mites)
+        } else {
+            0.0
+        },
         virus_load: colony.mites.virus,
         drone_eggs: colony
             .drone_brood

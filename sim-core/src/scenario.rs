@@ -19,14 +19,14 @@ use crate::calendar::CalendarDate;
 use crate::mites::Neighbours;
 
 pub use colony::MOST_BOXES;
+pub(crate) use file::parse_toml;
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
-pub(crate) use file::parse_toml;
-pub(crate) use words::nearest;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
 pub use without::{Part, Without};
+pub(crate) use words::nearest;
 pub(crate) use words::shorten;
 
 /// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.
@@ -395,6 +395,25 @@ pub struct Hive {
     /// Boxes from the bottom up, 1 to 6.
     #[serde(rename = "box")]
     pub boxes: Vec<HiveBox>,
+    /// The comb of a deep frame of this hive, where it is not 430 mm wide and 205 mm high.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub deep_frame: Option<FrameSize>,
+    /// The comb of a medium frame of this hive, where it is not 430 mm wide and 130 mm high.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub medium_frame: Option<FrameSize>,
+}
+
+/// The comb of a frame, inside of its bars.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct FrameSize {
+    /// Width of the comb, mm, 200 to 500.
+    #[cfg_attr(feature = "schema", schemars(range(min = 200.0, max = 500.0)))]
+    pub comb_width_mm: f64,
+    /// Height of the comb, mm, 80 to 350.
+    #[cfg_attr(feature = "schema", schemars(range(min = 80.0, max = 350.0)))]
+    pub comb_height_mm: f64,
 }
 
 /// One box of frames.
@@ -405,7 +424,7 @@ pub struct HiveBox {
     /// Deep or medium.
     #[serde(default)]
     pub size: BoxSize,
-    /// Number of frames, 1 to 12.
+    /// Number of frames, 1 to 12: 5 for a nuc, 8 or 10 for a common box.
     #[serde(default = "default_frames")]
     #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 12)))]
     pub frames: usize,

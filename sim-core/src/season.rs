@@ -16,6 +16,7 @@ use crate::mites::Neighbours;
 use crate::moves::Task;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
+use crate::story::{Units, in_units};
 use crate::syrup::filling_g;
 use crate::weather::Weather;
 use crate::{Error, Parameters, events, moves};
@@ -29,11 +30,24 @@ pub struct Event {
     pub day: u32,
     /// What kind of event, for machines: `start`, `queen`, `swarm`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `refused`, `lost`.
     pub kind: &'static str,
-    /// The event in words.
+    /// The event in words, with metric weights.
     pub text: String,
+    /// The same with its weights marked, where there are any.
+    #[serde(skip)]
+    pub marked: Option<String>,
     /// The figures of a move, by name.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub figures: BTreeMap<&'static str, f64>,
+}
+
+impl Event {
+    /// The event in words, with weights in these units.
+    pub fn text_in(&self, units: Units) -> String {
+        match &self.marked {
+            Some(marked) => in_units(marked, units),
+            None => self.text.clone(),
+        }
+    }
 }
 
 /// The result of one run.
@@ -117,6 +131,7 @@ pub fn run(scenario: &Scenario, weather: &Weather) -> Result<Season, Error> {
 pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error> {
     scenario.validate()?;
     let mut parameters = Parameters::default();
+    scenario.hive.fit(&mut parameters.comb);
     for (name, value) in &scenario.parameters {
         parameters.set(name, *value)?;
     }

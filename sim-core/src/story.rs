@@ -15,7 +15,10 @@ mod words;
 use jiff::civil::Date;
 use serde::Serialize;
 
-pub use amounts::{Units, about, day_and_month, grouped, month_name, short_date, short_weekday};
+pub(crate) use amounts::weight;
+pub use amounts::{
+    Units, about, day_and_month, grouped, in_units, month_name, short_date, short_weekday,
+};
 pub use overview::overview;
 pub use twin::{Names, twin};
 pub use week::{WeekRow, sparkline, week_table};
@@ -23,6 +26,7 @@ pub use window::{LATE, window};
 pub use words::{day_in_numbers, week_headings, week_units};
 
 use crate::calendar::days_between;
+use crate::growth::doubling_d;
 use crate::queen::Brake;
 use crate::season::Season;
 use facts::Facts;
@@ -109,6 +113,7 @@ pub fn on(season: &Season, date: Date, units: Units) -> Option<Story> {
             teller.lowest(),
             teller.food(),
             teller.fed(),
+            teller.mites(),
             teller.next(),
         ]
         .into_iter()
@@ -117,6 +122,9 @@ pub fn on(season: &Season, date: Date, units: Units) -> Option<Story> {
     };
     Some(Story { sentences })
 }
+
+/// Fewest mites on 100 bees that are worth a sentence: one mite in a wash of 300 bees.
+const FEW_MITES: f64 = 0.3;
 
 /// Makes the sentences of one day.
 struct Teller<'a> {
@@ -129,6 +137,28 @@ fn part(text: impl Into<String>, kind: Emphasis) -> Vec<Span> {
 }
 
 impl Teller<'_> {
+    /// Mites, and how fast they grow.
+    fn mites(&self) -> Option<Sentence> {
+        let day = self.facts.day();
+        if day.mites_per_100_bees < FEW_MITES {
+            return None;
+        }
+        let count = part(
+            words::mites(&format!("{:.1}", day.mites_per_100_bees)),
+            Emphasis::Caution,
+        );
+        Some(match doubling_d(day.mite_growth) {
+            Some(days) => fill(
+                words::MITES_DOUBLE,
+                &[
+                    ("mites", count),
+                    ("time", part(words::time(days), Emphasis::When)),
+                ],
+            ),
+            None => fill(words::MITES_FALL, &[("mites", count)]),
+        })
+    }
+
     fn day_name(&self, index: usize) -> String {
         amounts::day_and_month(self.facts.date(index), self.facts.over_years())
     }

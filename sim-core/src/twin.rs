@@ -89,6 +89,9 @@ pub const MEASURES: [Measure; 6] = [
 /// Every measure of one colony at one nightfall, in the order of [`MEASURES`].
 pub type Values = [f64; MEASURES.len()];
 
+/// What comes first in the place of an error that is the twin's.
+pub const TWIN: &str = "the twin";
+
 /// Most numbers that an ensemble may keep: about half a gigabyte.
 pub const MOST_NUMBERS: usize = 60_000_000;
 
@@ -257,8 +260,7 @@ impl<'a> Pair<'a> {
         let [luck_of_plan, luck_of_twin] = draws;
         Ok(Member {
             plan: look(plan, luck_of_plan, &self.dates)?,
-            twin: look(twin, luck_of_twin, &self.dates)
-                .map_err(|error| error.within("the twin"))?,
+            twin: look(twin, luck_of_twin, &self.dates).map_err(|error| error.within(TWIN))?,
         })
     }
 }
@@ -269,7 +271,7 @@ fn prepare_both(
     one_weather: bool,
     member: u32,
 ) -> Result<([Prepared; 2], bool), Error> {
-    let of_twin = |error: Error| error.within("the twin");
+    let of_twin = |error: Error| error.within(TWIN);
     let seed = plan.scenario.seed;
     let (weather, mut drawn) = plan.weather(seed, member)?;
     let ready_plan = prepare(plan.scenario, &weather)?;

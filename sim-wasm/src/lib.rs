@@ -5,6 +5,7 @@
 //! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
 
 mod cells;
+mod ensemble;
 mod outcome;
 mod problem;
 
@@ -22,6 +23,8 @@ use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
+use ensemble::{Record, TwinQuestion};
+pub use ensemble::{TwinRun, WindowRun};
 use problem::thrown;
 
 /// Plain data as a JavaScript object.
@@ -183,11 +186,7 @@ impl Explorer {
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
-        let units = if units == "us" {
-            Units::Us
-        } else {
-            Units::Metric
-        };
+        let units = units_of(units);
         let told = self
             .seasons
             .get(name)
@@ -197,7 +196,58 @@ impl Explorer {
     }
 }
 
+/// Units by their name; metric for any other.
+fn units_of(name: &str) -> Units {
+    if name == "us" {
+        Units::Us
+    } else {
+        Units::Metric
+    }
+}
+
+#[wasm_bindgen]
 impl Explorer {
+    /// The events of the season called `name` in words, in their order, with weights in `metric` or `us` units.
+    #[wasm_bindgen(js_name = eventTexts)]
+    pub fn event_texts(&self, name: &str, units: &str) -> Vec<String> {
+        let units = units_of(units);
+        let events = self
+            .seasons
+            .get(name)
+            .map_or(&[][..], |season| &season.events);
+        events.iter().map(|event| event.text_in(units)).collect()
+    }
+
+    /// A plan against its twin, to be run in slices; `question` is a `TwinQuestion` as JSON text.
+    pub fn twin(&mut self, plan: &str, question: &str) -> Result<TwinRun, JsValue> {
+        let run = |explorer: &mut Self| {
+            let plan = Scenario::from_json(plan)?;
+            let question = TwinQuestion::read(question)?;
+            let (twin, names) = question.twin_of(&plan)?;
+            let records = [explorer.own_record(&plan)?, explorer.own_record(&twin)?];
+            TwinRun::new(plan, twin, names, records, &question)
+        };
+        run(self).map_err(thrown)
+    }
+
+    /// The window of a drone frame, to be run in slices; `question` is a `WindowQuestion` as JSON text.
+    pub fn window(&mut self, plan: &str, question: &str) -> Result<WindowRun, JsValue> {
+        let run = |explorer: &mut Self| {
+            let plan = Scenario::from_json(plan)?;
+            let record = explorer.own_record(&plan)?;
+            WindowRun::new(plan, record, question)
+        };
+        run(self).map_err(thrown)
+    }
+}
+
+impl Explorer {
+    /// A copy of the record that a scenario names.
+    fn own_record(&mut self, scenario: &Scenario) -> Result<Record, combcast_core::Error> {
+        let record = self.record_of(scenario)?;
+        Ok(record.map(|(weather, report)| (weather.clone(), report.clone())))
+    }
+
     /// The record that a scenario names, where it names one whose file is here.
     fn record_of(
         &mut self,

@@ -3,6 +3,7 @@
 use combcast_core::Season;
 use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::document::{self, SeasonDocument};
+use combcast_core::growth::doubling_d;
 use combcast_core::instruments::wash_on;
 use combcast_core::observe::DayRecord;
 use combcast_core::scenario::Mode;
@@ -55,7 +56,7 @@ fn words(run: &Run, on: Option<Date>, units: Units) -> Result<String, Failure> {
     text.push_str(&mites(season));
     if !season.events.is_empty() {
         text.push('\n');
-        text.push_str(&events(season));
+        text.push_str(&events(season, units));
     }
     Ok(text)
 }
@@ -180,6 +181,12 @@ fn mites(season: &Season) -> String {
         wash.low,
         wash.high
     );
+    let told = match doubling_d(worst.mite_growth) {
+        Some(days) => {
+            format!("{told} As the colony stood then, mites doubled every {days:.0} days.")
+        }
+        None => told,
+    };
     format!(
         "Mites on 100 bees {}\n{}\n",
         bars(season, |day| day.mites_per_100_bees),
@@ -187,7 +194,7 @@ fn mites(season: &Season) -> String {
     )
 }
 
-fn events(season: &Season) -> String {
+fn events(season: &Season, units: Units) -> String {
     let mut text = format!("{BOLD}What happened{BOLD:#}\n");
     let years = over_years(season);
     let mut before = "";
@@ -200,7 +207,7 @@ fn events(season: &Season) -> String {
         };
         before = &event.date;
         let indent = if years { 15 } else { 10 };
-        let told = output::wrapped(&event.text, indent);
+        let told = output::wrapped(&event.text_in(units), indent);
         text.push_str(&format!("  {date:<0$}{1}\n", indent - 2, told.trim_start()));
     }
     let more = season.events.len().saturating_sub(MOST_EVENTS);

@@ -2,7 +2,7 @@
 
 use combcast_core::scenario::{Mode, Without, locate};
 use combcast_core::story::{self, Names, Units};
-use combcast_core::twin::{Comparison, OnDate, Pair, Side};
+use combcast_core::twin::{Comparison, OnDate, Pair, Side, TWIN};
 use combcast_core::weather::{Report, Weather};
 use combcast_core::{Error, Scenario};
 use jiff::civil::Date;
@@ -18,19 +18,17 @@ const MEMBERS: u32 = 1000;
 pub fn run(given: &args::Twin) -> Result<(), Failure> {
     let file = &given.scenario.file;
     let (plan, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
     let record = load::record(&plan, file)?;
+    let mut twin_file = None;
     let (twin, twin_record, names) = match (&given.against, given.without) {
         (Some(other), _) => {
-            let (mut twin, _) = load::scenario(&args::Scenario {
+            let (mut twin, bytes) = load::scenario(&args::Scenario {
                 file: other.clone(),
                 seed: None,
                 mode: None,
                 set: given.scenario.set.clone(),
             })?;
+            twin_file = Some((other, bytes));
             let record = load::record(&twin, other)?;
             twin.seed = plan.seed;
             let names = Names::of(&plan, &twin);
@@ -43,6 +41,21 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             (twin, record.clone(), Names::without(&plan, without))
         }
         (None, None) => unreachable!("the command line asks for one of them"),
+    };
+    let within = |mut error: Error| {
+        let of_twin = error
+            .place
+            .strip_prefix(TWIN)
+            .map(|place| place.strip_prefix(": ").unwrap_or(place).to_owned());
+        let (file, bytes) = match (of_twin, &twin_file) {
+            (Some(place), Some((file, bytes))) => {
+                error.place = place;
+                (*file, bytes)
+            }
+            _ => (file, &bytes),
+        };
+        let text = std::str::from_utf8(bytes).unwrap_or("");
+        Failure::from(locate(error, text).within(&file.display().to_string()))
     };
     let pair = Pair::new(
         side(&plan, &record),
@@ -249,7 +262,8 @@ fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
         Units::Metric => "kg",
         Units::Us => "lb",
     };
-    let of = format!("of {}", story::grouped(comparison.members as f64));
+    // A hard space, so that the heading stays on its line.
+    let of = format!("of\u{a0}{}", story::grouped(comparison.members as f64));
     output::table(
         &[
             [

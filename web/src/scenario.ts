@@ -174,6 +174,14 @@ export interface Hive {
    * Boxes from the bottom up, 1 to 6.
    */
   box: HiveBox[];
+  /**
+   * The comb of a deep frame of this hive, where it is not 430 mm wide and 205 mm high.
+   */
+  deep_frame?: FrameSize | null;
+  /**
+   * The comb of a medium frame of this hive, where it is not 430 mm wide and 130 mm high.
+   */
+  medium_frame?: FrameSize | null;
 }
 /**
  * One box of frames.
@@ -188,7 +196,7 @@ export interface HiveBox {
    */
   contents?: Comb[];
   /**
-   * Number of frames, 1 to 12.
+   * Number of frames, 1 to 12: 5 for a nuc, 8 or 10 for a common box.
    */
   frames?: number;
   /**
@@ -199,6 +207,19 @@ export interface HiveBox {
    * Deep or medium.
    */
   size?: 'deep' | 'medium';
+}
+/**
+ * The comb of a frame, inside of its bars.
+ */
+export interface FrameSize {
+  /**
+   * Height of the comb, mm, 80 to 350.
+   */
+  comb_height_mm: number;
+  /**
+   * Width of the comb, mm, 200 to 500.
+   */
+  comb_width_mm: number;
 }
 /**
  * Something that the beekeeper does: on a date, when something is so, or again and again; exactly one action.
@@ -673,7 +694,7 @@ export interface HiveBox1 {
    */
   contents?: Comb[];
   /**
-   * Number of frames, 1 to 12.
+   * Number of frames, 1 to 12: 5 for a nuc, 8 or 10 for a common box.
    */
   frames?: number;
   /**

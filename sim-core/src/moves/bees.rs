@@ -9,7 +9,7 @@ use crate::draw::Draw;
 use crate::math::{least, most, sum};
 use crate::scenario::moves::{At, BroodFrames};
 use crate::scenario::{BoxSize, Comb};
-use crate::story::grouped;
+use crate::story::{grouped, weight};
 
 /// Physiological age of the bees that stay on brood when a frame is lifted and shaken, d.
 const YOUNG_D: f64 = 14.0;
@@ -237,9 +237,9 @@ impl<D: Draw> Hand<'_, D> {
         self.colony.stores.honey_g += honey;
         self.ledger.sugar_given_g += honey;
         Ok(Done::new(format!(
-            "{} given: {:.1} kg",
+            "{} given: {}",
             plural(frames, "frame of honey", "frames of honey"),
-            honey / 1000.0
+            weight(honey)
         ))
         .with("honey_given_kg", honey / 1000.0))
     }
@@ -251,10 +251,10 @@ impl<D: Draw> Hand<'_, D> {
         self.can_spare(&chosen)?;
         let taken = self.take_out(&chosen);
         Ok(Done::new(format!(
-            "{} taken: {:.1} kg of honey, {:.1} kg of pollen",
+            "{} taken: {} of honey, {} of pollen",
             plural(frames, "frame of stores", "frames of stores"),
-            taken.sugar_g / 1000.0,
-            taken.pollen_g / 1000.0
+            weight(taken.sugar_g),
+            weight(taken.pollen_g)
         ))
         .with("honey_taken_kg", taken.sugar_g / 1000.0)
         .with("pollen_taken_kg", taken.pollen_g / 1000.0)
@@ -266,17 +266,15 @@ impl<D: Draw> Hand<'_, D> {
         let taken = self.colony.stores.honey_g - leave_g;
         if taken <= 0.0 {
             return Err(format!(
-                "there is no honey to take: the hive has {:.1} kg, and {:.1} kg are to be left",
-                self.colony.stores.honey_g / 1000.0,
-                leave_g / 1000.0
+                "there is no honey to take: the hive has {}, and {} are to be left",
+                weight(self.colony.stores.honey_g),
+                weight(leave_g)
             ));
         }
         self.colony.stores.honey_g -= taken;
         self.ledger.honey_taken_g += taken;
-        Ok(
-            Done::new(format!("{:.1} kg of honey is taken", taken / 1000.0))
-                .with("honey_taken_kg", taken / 1000.0),
-        )
+        Ok(Done::new(format!("{} of honey is taken", weight(taken)))
+            .with("honey_taken_kg", taken / 1000.0))
     }
 
     /// The frames that hold most of something.

@@ -7,7 +7,7 @@ use crate::math::{most, unit};
 use crate::queen::QueenState;
 use crate::scenario::MOST_BOXES;
 use crate::scenario::moves::{NucTaken, QueenGoes, Split, Unite};
-use crate::story::grouped;
+use crate::story::{grouped, weight};
 use crate::succession;
 
 impl<D: Draw> Hand<'_, D> {
@@ -67,10 +67,10 @@ impl<D: Draw> Hand<'_, D> {
         let (bees, mites) = self.take_workers(house, foragers, false);
         let queen = self.queen_goes(split.queen);
         Ok(Done::new(format!(
-            "split: {} frames with {} cells of brood and {:.1} kg of honey, and {} bees leave{queen}",
+            "split: {} frames with {} cells of brood and {} of honey, and {} bees leave{queen}",
             chosen.len(),
             grouped(taken.worker_brood),
-            taken.sugar_g / 1000.0,
+            weight(taken.sugar_g),
             grouped(bees)
         ))
         .with("frames_taken", chosen.len() as f64)
@@ -170,10 +170,10 @@ impl<D: Draw> Hand<'_, D> {
             succession::requeen(self.colony, queen.age_years, queen.laying_power, 0.0)?;
         }
         Ok(Done::new(format!(
-            "united with another colony: {} bees, {} cells of brood, {:.1} kg of honey come in",
+            "united with another colony: {} bees, {} cells of brood, {} of honey come in",
             grouped(came),
             grouped(brood),
-            other.honey_kg
+            weight(other.honey_kg * 1000.0)
         ))
         .with("bees_given", came)
         .with("worker_brood_given", brood)

@@ -5,9 +5,11 @@ use super::layout::DroneBrood;
 use super::{Done, Hand, Result, Shelved};
 use crate::comb::Frame;
 use crate::draw::Draw;
+use crate::growth::{Still, days_bought};
+use crate::math::most;
 use crate::scenario::Comb;
 use crate::scenario::moves::At;
-use crate::story::grouped;
+use crate::story::{grouped, weight};
 
 fn is_drone_frame(frame: &Frame) -> bool {
     matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame)
@@ -40,12 +42,19 @@ impl<D: Draw> Hand<'_, D> {
             .ok_or_else(|| format!("no {name} is in the hive"))
     }
 
-    fn told(&self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
+    /// Says what a removal came to: there were `all_mites` before it, and its wax took `comb_g` of honey.
+    fn told(&mut self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
+        // What is left grows as it does without the frame.
+        self.colony.take_stock();
+        let still = Still::of(self.colony, self.conditions, self.parameters);
+        let growth = still.growth(&self.parameters.mites);
+        let p = self.parameters;
         let share = if all_mites > 0.0 {
             drone.mites / all_mites
         } else {
             0.0
         };
+        let bought = days_bought(share, growth).filter(|_| drone.mites >= 0.5);
         let mut text = format!(
             "{words}: {} drone cells open, {} capped, {} emerged",
             grouped(drone.open),
@@ -59,13 +68,38 @@ impl<D: Draw> Hand<'_, D> {
                 100.0 * share
             );
         }
-        Done::new(text)
+        if let Some(days) = bought {
+            text = format!("{text}, as many as grow back in {days:.0} days");
+        }
+        let honey = drone.sugar_eaten_g + comb_g;
+        // What a worker larva is fed until it is capped.
+        let of_a_worker = p.stores.larva_g * self.colony.worker_brood.stages.larva as f64;
+        let larvae = drone.sugar_eaten_g / most(of_a_worker, 1e-9);
+        if honey >= 5.0 {
+            text = format!(
+                "{text}. It cost {} drones and {} of honey, and the food and care of {} worker larvae",
+                grouped(drone.all()),
+                weight(honey),
+                grouped(larvae)
+            );
+        }
+        let mut done = Done::new(text)
             .with("drone_cells_open", drone.open)
             .with("drone_cells_capped", drone.capped)
             .with("drones_emerged", drone.emerged)
             .with("mites_removed", drone.mites)
             .with("share_of_mites", share)
-            .with("honey_cost_kg", (drone.sugar_eaten_g + comb_g) / 1000.0)
+            .with("drones_lost", drone.all())
+            .with("worker_larvae_cost", larvae)
+            .with("honey_cost_kg", honey / 1000.0)
+            .with(
+                "pollen_cost_kg",
+                drone.sugar_eaten_g * p.stores.larva_pollen_g / p.stores.larva_g / 1000.0,
+            );
+        if let Some(days) = bought {
+            done = done.with("days_of_growth_bought", days);
+        }
+        done
     }
 
     fn all_mites(&self) -> f64 {
@@ -150,8 +184,8 @@ impl<D: Draw> Hand<'_, D> {
         let taken = self.empty(&[index]);
         let wax = self.wax_g(&frame);
         let words = format!(
-            "the comb of a foundationless frame is cut out, with {:.1} kg of honey and {} cells of worker brood",
-            taken.sugar_g / 1000.0,
+            "the comb of a foundationless frame is cut out, with {} of honey and {} cells of worker brood",
+            weight(taken.sugar_g),
             grouped(taken.worker_brood)
         );
         let mut drone = taken.drone;

@@ -4,6 +4,7 @@ use super::{Done, Hand, Result};
 use crate::draw::Draw;
 use crate::math::most;
 use crate::scenario::moves::{Syrup, Treat};
+use crate::story::weight;
 use crate::syrup::filling_g;
 use crate::treatments::{LABEL, Running, SuperRule};
 
@@ -34,7 +35,8 @@ impl<D: Draw> Hand<'_, D> {
         let feeder = &mut self.colony.feeder;
         feeder.patty_g = most(feeder.patty_g, kilograms * 1000.0);
         feeder.patty = true;
-        Ok(Done::new(format!("{kilograms} kg of patty is put on")))
+        let amount = weight(kilograms * 1000.0);
+        Ok(Done::new(format!("{amount} of patty is put on")))
     }
 
     pub(super) fn treat(&mut self, treat: &Treat) -> Result {

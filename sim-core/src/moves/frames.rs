@@ -6,7 +6,7 @@ use crate::comb::Frame;
 use crate::draw::Draw;
 use crate::scenario::moves::{At, NewFrame};
 use crate::scenario::{Comb, HiveBox, MOST_BOXES};
-use crate::story::grouped;
+use crate::story::{grouped, weight};
 
 /// Part of a frame that may be drawn while a beekeeper still calls it undrawn.
 const UNDRAWN: f64 = 0.02;
@@ -50,8 +50,8 @@ impl<D: Draw> Hand<'_, D> {
             }
         });
         Ok(Done::new(format!(
-            "box {number} is taken away, with {:.1} kg of honey and {} cells of brood",
-            taken.sugar_g / 1000.0,
+            "box {number} is taken away, with {} of honey and {} cells of brood",
+            weight(taken.sugar_g),
             grouped(taken.worker_brood + taken.drone.all())
         ))
         .with("honey_taken_kg", taken.sugar_g / 1000.0)
@@ -233,10 +233,10 @@ impl<D: Draw> Hand<'_, D> {
             back_on: None,
         });
         Ok(Done::new(format!(
-            "the frame at place {} of box {} is taken out, with {:.1} kg of honey and {} cells of brood",
+            "the frame at place {} of box {} is taken out, with {} of honey and {} cells of brood",
             at.place,
             at.in_box,
-            taken.sugar_g / 1000.0,
+            weight(taken.sugar_g),
             grouped(taken.worker_brood + taken.drone.all())
         ))
         .with("honey_taken_kg", taken.sugar_g / 1000.0)

@@ -3,15 +3,64 @@
 use std::fmt::Arguments;
 
 use super::checks::{Problems, figure};
-use super::{Established, HiveBox, Move, Start};
+use super::{Established, FrameSize, Hive, HiveBox, Move, Start};
 use crate::Parameters;
-use crate::comb::Frames;
+use crate::comb::{CombParameters, Frames};
 
 /// Most boxes of a hive, those added by moves included.
 pub const MOST_BOXES: usize = 6;
 /// Most frames of a box.
 const MOST_FRAMES: usize = 12;
+
+/// One side of the comb of a deep frame, about 880 cm² (Delaplane et al. 2013), and of a medium one (Harbo
+/// 1988): those that `comb.deep_cells` and `comb.medium_cells` are the cells of.
+const DEEP_CM2: f64 = 43.0 * 20.5;
+const MEDIUM_CM2: f64 = 43.0 * 13.0;
+
+impl FrameSize {
+    fn cm2(self) -> f64 {
+        self.comb_width_mm * self.comb_height_mm / 100.0
+    }
+}
+
+impl Hive {
+    /// Fits the parameters of comb to frames of other dimensions, all by area: cells, brood on a full frame,
+    /// bees that cover one. A value that is given as a parameter comes after this and wins.
+    pub(crate) fn fit(&self, p: &mut CombParameters) {
+        if let Some(frame) = self.deep_frame {
+            let size = frame.cm2() / DEEP_CM2;
+            p.deep_cells = libm::round(p.deep_cells * size);
+            p.brood_frame_cells = libm::round(p.brood_frame_cells * size);
+            p.frame_of_bees = libm::round(p.frame_of_bees * size);
+        }
+        if let Some(frame) = self.medium_frame {
+            p.medium_cells = libm::round(p.medium_cells * frame.cm2() / MEDIUM_CM2);
+        }
+    }
+}
+
 impl Problems {
+    pub(super) fn frame_sizes(&mut self, hive: &Hive) {
+        for (name, frame) in [
+            ("deep_frame", hive.deep_frame),
+            ("medium_frame", hive.medium_frame),
+        ] {
+            let Some(frame) = frame else { continue };
+            for (field, value, least, most) in [
+                ("comb_width_mm", frame.comb_width_mm, 200.0, 500.0),
+                ("comb_height_mm", frame.comb_height_mm, 80.0, 350.0),
+            ] {
+                self.number(
+                    format_args!("hive.{name}.{field}"),
+                    value,
+                    least,
+                    most,
+                    "mm",
+                );
+            }
+        }
+    }
+
     pub(super) fn start(&mut self, start: &Start) {
         self.exactly_one(
             format_args!("start"),

@@ -5,7 +5,7 @@
 
 use super::checks::{Days, Problems, figure};
 use super::words::{nearest, shorten};
-use super::{Bloom, Expectation, Feed, FeedKind, Scenario};
+use super::{Bloom, Expectation, Feed, FeedKind, Hive, Scenario};
 use crate::calendar::parse_month_day;
 use crate::observe::COLUMNS;
 use crate::{Error, Parameters};
@@ -53,7 +53,8 @@ impl Scenario {
         }
         problems.start(&self.start);
         problems.hive(&self.hive.boxes);
-        let parameters = problems.parameters(self.parameters.iter().take(MOST_ENTRIES));
+        problems.frame_sizes(&self.hive);
+        let parameters = problems.parameters(&self.hive, self.parameters.iter().take(MOST_ENTRIES));
         problems.comb_for_colony(&self.start, &self.hive.boxes, &parameters);
         for (index, feed) in self.feed.iter().enumerate().take(MOST_ENTRIES) {
             problems.feed(index, feed, season);
@@ -211,9 +212,11 @@ impl Problems {
     /// The parameters as far as they are sound.
     fn parameters<'a>(
         &mut self,
+        hive: &Hive,
         values: impl Iterator<Item = (&'a String, &'a f64)>,
     ) -> Parameters {
         let mut parameters = Parameters::default();
+        hive.fit(&mut parameters.comb);
         for (path, value) in values {
             let Err(mut error) = parameters.set(path, *value) else {
                 continue;

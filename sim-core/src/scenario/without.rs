@@ -20,12 +20,14 @@ pub enum Part {
 
 /// What is left out: all entries of a list, or one of them.
 ///
-/// Written as people count: `feed`, `rain`, `move` for all, `move:2` for the second in the file.
+/// Written as people count: `feed`, `rain`, `move` for all, `move:2` for the second in the file,
+/// `move:take_drone_frame` for every move of that action.
 ///
 /// ```
 /// use combcast_core::scenario::{Part, Without};
 /// let without: Without = "move:2".parse().unwrap();
-/// assert_eq!(without, Without { part: Part::Move, number: Some(2) });
+/// assert_eq!(without, Without { part: Part::Move, number: Some(2), action: None });
+/// assert!("move:add_box".parse::<Without>().is_ok());
 /// assert!("move:0".parse::<Without>().is_err());
 /// assert!("queen".parse::<Without>().unwrap_err().contains("feed, rain or move"));
 /// ```
@@ -35,6 +37,8 @@ pub struct Without {
     pub part: Part,
     /// Which entry, the first being 1; `None` for all of them.
     pub number: Option<usize>,
+    /// Of moves, only those with this action.
+    pub action: Option<&'static str>,
 }
 
 impl FromStr for Without {
@@ -56,17 +60,28 @@ impl FromStr for Without {
                 ));
             }
         };
-        let number = match number.map(|number| number.trim().parse()) {
-            None => None,
-            Some(Ok(number)) if number >= 1 => Some(number),
-            Some(_) => {
-                return Err(format!(
-                    "expected a number from 1 after the colon, as in move:2, got \"{}\"",
-                    shorten(text)
-                ));
-            }
+        let Some(which) = number.map(str::trim) else {
+            return Ok(Self {
+                part,
+                number: None,
+                action: None,
+            });
         };
-        Ok(Self { part, number })
+        let action = match part {
+            Part::Move => actions().find(|name| *name == which),
+            Part::Feed | Part::Rain => None,
+        };
+        match (which.parse(), action) {
+            (Ok(1usize..), _) | (_, Some(_)) => Ok(Self {
+                part,
+                number: which.parse().ok(),
+                action,
+            }),
+            _ => Err(format!(
+                "expected a number from 1 after the colon, as in move:2, or a move's action, as in move:add_box, got \"{}\"",
+                shorten(text)
+            )),
+        }
     }
 }
 
@@ -77,9 +92,10 @@ impl fmt::Display for Without {
             Part::Rain => "rain",
             Part::Move => "move",
         })?;
-        match self.number {
-            Some(number) => write!(f, ":{number}"),
-            None => Ok(()),
+        match (self.number, self.action) {
+            (Some(number), _) => write!(f, ":{number}"),
+            (None, Some(action)) => write!(f, ":{action}"),
+            (None, None) => Ok(()),
         }
     }
 }
@@ -96,6 +112,13 @@ impl Scenario {
     pub fn without(&self, without: Without) -> Result<Self, Error> {
         let mut twin = self.clone();
         let number = without.number;
+        if let Some(action) = without.action {
+            leave_out_action(&mut twin.moves, action)?;
+            twin.name = format!("{} without {}", self.name, self.words_of(without));
+            twin.question.clear();
+            twin.expect.clear();
+            return Ok(twin);
+        }
         match without.part {
             Part::Feed => leave_out(&mut twin.feed, number, "feed", feed_words),
             Part::Rain => leave_out(&mut twin.weather.rain, number, "weather.rain", rain_words),
@@ -127,9 +150,56 @@ impl Scenario {
             Part::Feed if without.number.is_none() => "feed".to_owned(),
             Part::Feed => one(&self.feed, without.number, feed_words, "feed"),
             Part::Rain => one(&self.weather.rain, without.number, rain_words, "the rain"),
-            Part::Move => one(&self.moves, without.number, move_words, "any move"),
+            Part::Move => match without.action {
+                None => one(&self.moves, without.number, move_words, "any move"),
+                Some(name) => {
+                    let such: Vec<&Move> =
+                        self.moves.iter().filter(|step| is(step, name)).collect();
+                    one(
+                        &such,
+                        None,
+                        |step| move_words(step),
+                        &format!("any move \"{}\"", name.replace('_', " ")),
+                    )
+                }
+            },
         }
     }
+}
+
+/// Every action's name.
+fn actions() -> impl Iterator<Item = &'static str> {
+    Move::default().choices().into_iter().map(|(name, _)| name)
+}
+
+fn is(step: &Move, action: &str) -> bool {
+    step.action().is_some_and(|given| given.name() == action)
+}
+
+/// Takes every move of one action out.
+fn leave_out_action(moves: &mut Vec<Move>, action: &str) -> Result<(), Error> {
+    let before = moves.len();
+    let mut there: Vec<&str> = Vec::new();
+    for step in moves.iter() {
+        if let Some(given) = step.action()
+            && !there.contains(&given.name())
+        {
+            there.push(given.name());
+        }
+    }
+    let there = there.join(", ");
+    moves.retain(|step| !is(step, action));
+    if moves.len() < before {
+        return Ok(());
+    }
+    Err(Error::scenario(
+        "move",
+        if there.is_empty() {
+            "there is no move in this plan: nothing to leave out".to_owned()
+        } else {
+            format!("there is no {action} in this plan; there is {there}")
+        },
+    ))
 }
 
 /// Takes one entry out of a list, or all.

@@ -57,6 +57,10 @@ pub(super) const FOOD_SHORT: &str =
     "{caution}: {stores} of stores, enough for {time} if nothing comes in.";
 pub(super) const FOOD_SHORT_WORD: &str = "Short of food";
 pub(super) const FOOD: &str = "There is food for {time} if nothing comes in ({stores} of stores).";
+pub(super) const MITES_DOUBLE: &str =
+    "There are {mites} on 100 bees; as the colony stands, they double in {time}.";
+pub(super) const MITES_FALL: &str =
+    "There are {mites} on 100 bees; as the colony stands, they grow fewer.";
 pub(super) const FOOD_ONLY: &str = "There are {stores} of stores.";
 pub(super) const FOOD_FED: &str = "They take {sugar} of sugar a day from the feeder.";
 
