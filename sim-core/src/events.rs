@@ -42,6 +42,7 @@ impl Watch {
             day: day as u32 + 1,
             kind,
             text: text.into(),
+            step: None,
             figures: BTreeMap::new(),
         });
     }
@@ -73,6 +74,7 @@ impl Watch {
             let kind = if report.refused { "refused" } else { "move" };
             self.note(day, kind, report.text.clone());
             if let Some(event) = self.events.last_mut() {
+                event.step = report.number;
                 event.figures = report.figures.iter().copied().collect();
             }
         }

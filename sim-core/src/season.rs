@@ -29,6 +29,9 @@ pub struct Event {
     pub kind: &'static str,
     /// The event in words.
     pub text: String,
+    /// Which move it came of: its place in the scenario's list, from 0.
+    #[serde(rename = "move", skip_serializing_if = "Option::is_none")]
+    pub step: Option<usize>,
     /// The figures of a move, by name.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub figures: BTreeMap<&'static str, f64>,

@@ -14,6 +14,7 @@ use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::Brake;
 use combcast_core::scenario::{Mode, RecordUnits};
 use combcast_core::story::{self, Units};
+use combcast_core::treatments::{LABEL, TREATMENTS, TreatmentInfo};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
 use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
@@ -30,7 +31,7 @@ fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
     value.serialize(&serializer).unwrap_or(JsValue::NULL)
 }
 
-/// What the model offers, the same for every season: columns, brakes, built-in weather.
+/// What the model offers, the same for every season: columns, brakes, built-in weather, treatments.
 #[wasm_bindgen(unchecked_return_type = "Catalogue")]
 pub fn catalogue() -> JsValue {
     #[derive(Serialize)]
@@ -42,6 +43,8 @@ pub fn catalogue() -> JsValue {
         origins: [weather::Origin; outcome::ORIGINS.len()],
         records: &'static [BuiltIn],
         place_types: &'static [PlaceType],
+        treatments: &'static [TreatmentInfo],
+        label: &'static str,
     }
     /// A brake and how it is called.
     #[derive(Serialize)]
@@ -59,6 +62,8 @@ pub fn catalogue() -> JsValue {
         origins: outcome::ORIGINS,
         records: BUILT_IN,
         place_types: PLACE_TYPES,
+        treatments: &TREATMENTS,
+        label: LABEL,
     })
 }
 

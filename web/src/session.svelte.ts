@@ -5,7 +5,9 @@
 import { tick } from 'svelte';
 import { dayNumber, isoDate } from './calendar';
 import { Client, Latest, ProblemError } from './client';
-import { edited, twinOf, type TwinKind } from './plan';
+import type { ActionName } from './moves/actions';
+import { type PinTarget, withMove, withoutPin } from './moves/edit';
+import { edited, leftOut, twinOf, type TwinKind } from './plan';
 import { asProblem } from './protocol';
 import type { Scenario } from './scenario';
 import { Ranges } from './ranges';
@@ -14,6 +16,9 @@ import { keptState, keepRecord, keepState, type RecordFile, recordFile } from '.
 import type { Catalogue, Problem, Story } from './types';
 import type { UnitSystem } from './units';
 
+/** Changes that follow each other faster are undone together, ms. */
+const ONE_CHANGE_MS = 400;
+const MOST_UNDONE = 200;
 /** The day of the season that is shown first. */
 const FIRST_SHOWN = 42;
 /** The name of the measured time from a change to the page redrawn. */
@@ -40,6 +45,10 @@ export class Session {
   units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
   kept = $state.raw<Scenario | null>(null);
+  /** Whether the controls are open, and which move of the plan is open in them. */
+  changing = $state(false);
+  openMove = $state<number | null>(null);
+  canUndo = $state(false);
   record = $state.raw<RecordFile | null>(null);
 
   #client: Client;
@@ -48,6 +57,9 @@ export class Session {
   #texts = new Latest();
   #recordUrls: Record<string, string>;
   #brought = new Set<string>();
+  #past: Scenario[] = [];
+  #gestures = 0;
+  #lastChange = { gesture: '', at: Number.NEGATIVE_INFINITY };
 
   /** `recordUrls`: where each shipped weather file is, by its name. */
   constructor(worker: Worker, recordUrls: Record<string, string>) {
@@ -96,6 +108,8 @@ export class Session {
     try {
       const { scenario } = await this.#client.ask('open', { file: bytes });
       this.textProblem = null;
+      this.#remember('');
+      this.openMove = null;
       await this.#take(scenario, true);
       return true;
     } catch (fault) {
@@ -116,6 +130,7 @@ export class Session {
       });
     if (answer && this.text === text) {
       this.textProblem = null;
+      this.#remember('text');
       await this.#take(answer.scenario, true);
     }
     this.#keep();
@@ -133,15 +148,68 @@ export class Session {
     if (this.scenario) this.replace(edited(this.scenario, change));
   }
 
-  replace(scenario: Scenario): void {
+  /** All changes of one `gesture`, such as a drag, are undone together. */
+  replace(scenario: Scenario, gesture = ''): void {
     performance.mark('combcast: change');
+    this.#remember(gesture);
     void this.#take(scenario);
+  }
+
+  /** Takes the last change back. */
+  undo(): void {
+    const before = this.#past.pop();
+    this.canUndo = this.#past.length > 0;
+    this.#lastChange = { gesture: '', at: Number.NEGATIVE_INFINITY };
+    if (before) void this.#take(before);
+  }
+
+  /** A name for a drag, or for a change that is undone by itself. */
+  newGesture(): string {
+    this.#gestures += 1;
+    return `gesture ${this.#gestures}`;
+  }
+
+  #remember(gesture: string): void {
+    const { scenario } = this;
+    const now = performance.now();
+    const last = this.#lastChange;
+    const same = gesture === last.gesture && (gesture !== '' || now - last.at < ONE_CHANGE_MS);
+    this.#lastChange = { gesture, at: now };
+    if (same || !scenario) return;
+    this.#past = [...this.#past.slice(1 - MOST_UNDONE), scenario];
+    this.canUndo = true;
+  }
+
+  /** Opens a move in the controls. */
+  showMove(index: number | null): void {
+    this.openMove = index;
+    if (index !== null) this.changing = true;
+  }
+
+  addMove(name: ActionName): void {
+    if (!this.scenario) return;
+    const { scenario, index } = withMove(this.scenario, name, isoDate(this.day));
+    this.replace(scenario, this.newGesture());
+    this.openMove = index;
+  }
+
+  /** Takes what a pin stands for out of the plan; `undo` brings it back. */
+  removePin(target: PinTarget): void {
+    if (!this.scenario) return;
+    if (target.kind === 'move') {
+      const left = leftOut(this.twinKind);
+      if (left === target.index) this.twinKind = 'none';
+      else if (left !== null && left > target.index) this.twinKind = `without ${left - 1}`;
+      this.openMove = null;
+    }
+    this.replace(withoutPin(this.scenario, target), this.newGesture());
   }
 
   compareWith(kind: TwinKind): void {
     this.twinKind = kind;
     if (kind === 'kept') this.kept = this.scenario;
     void this.#run();
+    this.#keep();
   }
 
   async useRecordFile(file: File): Promise<void> {

@@ -2,6 +2,7 @@
  * What crosses the door from the model, as `sim-wasm/src/lib.rs` hands it over.
  * `test/door.test.ts` checks these shapes against the built module; the scenario's own types are made (scenario.ts).
  */
+import type { Treat } from './scenario';
 
 /** A fault in words: where it stands, what is wrong, what was expected. */
 export interface Problem {
@@ -49,6 +50,21 @@ export interface PlaceType {
   provenance: string;
 }
 
+/** What is published of a treatment against mites. */
+export interface TreatmentInfo {
+  treatment: Treat['with'];
+  name: string;
+  /** Days that it works. */
+  days: number;
+  /** The day's mean above the first, its high below the second. */
+  window_c: [number, number];
+  supers: 'off' | 'some-labels';
+  /** Part of the effect that is lost to resistance, 0 to 1. */
+  resistance: number;
+  source: string;
+  caution: string;
+}
+
 /** What the model offers, the same for every season. */
 export interface Catalogue {
   version: string;
@@ -57,6 +73,9 @@ export interface Catalogue {
   origins: string[];
   records: BuiltInRecord[];
   placeTypes: PlaceType[];
+  treatments: TreatmentInfo[];
+  /** What stands before the caution of every treatment. */
+  label: string;
 }
 
 export interface SeasonEvent {
@@ -65,6 +84,10 @@ export interface SeasonEvent {
   day: number;
   kind: string;
   text: string;
+  /** Which move it came of: its place in the scenario's list, from 0. */
+  move?: number;
+  /** The figures of a move, by name. */
+  figures?: Record<string, number>;
 }
 
 export interface BloomTime {
