@@ -12,8 +12,10 @@ mod protocol;
 mod queens;
 mod size;
 mod sky;
+mod theory;
 mod timing;
 mod treatments;
+mod untreated;
 mod year;
 
 use std::collections::BTreeMap;
@@ -106,10 +108,12 @@ pub fn all_with(
         year::check(&mut table, site)?;
         size::check(&mut table, site)?;
         mites::check(&mut table, site)?;
+        untreated::check(&mut table, site)?;
         queens::check(&mut table, site)?;
         treatments::check(&mut table, site)?;
         drone_comb::check(&mut table, site)?;
         timing::check(&mut table, site)?;
+        theory::check(&mut table, site)?;
     }
     table.rows.sort_by(|a, b| a.id.cmp(&b.id));
     Ok(table.rows)

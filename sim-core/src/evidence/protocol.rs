@@ -8,6 +8,7 @@ use crate::Error;
 use crate::adults::Marked;
 use crate::calendar::CalendarDate;
 use crate::colony::Colony;
+use crate::day::Outcome;
 use crate::draw::Mean;
 use crate::scenario::{
     Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place,
@@ -156,9 +157,8 @@ impl Trial<'_> {
     }
 
     /// Runs and looks into the hive every evening.
-    pub fn watch(&self, mut look: impl FnMut(&Colony)) -> Result<(), Error> {
-        self.prepare()?
-            .run_bare(&mut Mean, |colony, _| look(colony))?;
+    pub fn watch(&self, look: impl FnMut(&Colony, &Outcome)) -> Result<(), Error> {
+        self.prepare()?.run_bare(&mut Mean, look)?;
         Ok(())
     }
 

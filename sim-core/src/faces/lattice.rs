@@ -100,6 +100,11 @@ impl Lattice {
         self.seat.position
     }
 
+    /// A medium frame.
+    pub fn is_medium(&self) -> bool {
+        self.seat.size == BoxSize::Medium
+    }
+
     /// Its cells are as wide as drones need.
     pub fn is_for_drones(&self) -> bool {
         self.seat.for_drones

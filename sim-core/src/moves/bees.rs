@@ -293,7 +293,7 @@ impl<D: Draw> Hand<'_, D> {
             .collect();
         if holding.len() < count {
             return Err(format!(
-                "{count} frames with {what} are asked for; {} are in the hive",
+                "{count} frames with {what} are asked for, and the hive has {}",
                 holding.len()
             ));
         }
