@@ -112,7 +112,18 @@ fn drawn_as_counted(name: &str, day: usize, faces: &Faces, colony: &Colony, prep
 
 #[test]
 fn the_combs_hold_what_the_model_counts() {
-    for (name, text) in shipped() {
+    // Foundation; drawn comb over two winters; luck; frames that come and go.
+    const SEASONS: [&str; 5] = [
+        "wet-spring.toml",
+        "overwintered.toml",
+        "random-luck.toml",
+        "drone-frames-swapped.toml",
+        "every-move.toml",
+    ];
+    let chosen = shipped()
+        .into_iter()
+        .filter(|(name, _)| SEASONS.contains(&name.as_str()));
+    for (name, text) in chosen {
         let scenario = Scenario::from_toml(&text).unwrap_or_else(|error| panic!("{name}: {error}"));
         let prepared = prepared(&name, &scenario);
         let mut album = Album::new(&prepared).unwrap_or_else(|error| panic!("{name}: {error}"));

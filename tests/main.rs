@@ -17,4 +17,5 @@ mod story;
 mod succession;
 mod twin;
 mod weather;
+mod window;
 mod yard;

@@ -41,6 +41,7 @@ pub mod syrup;
 pub mod treatments;
 pub mod twin;
 pub mod weather;
+pub mod window;
 
 pub use error::{Error, ErrorKind};
 pub use param::{Basis, ParamInfo, Parameters};

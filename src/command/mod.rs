@@ -11,6 +11,7 @@ mod schema;
 mod treatments;
 mod twin;
 mod weather;
+mod window;
 
 use crate::args::Command;
 use crate::output::Failure;
@@ -19,6 +20,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Run(given) => run::run(&given),
         Command::Twin(given) => twin::run(&given),
+        Command::Window(given) => window::run(&given),
         Command::Weather(given) => weather::run(&given),
         Command::Places(_) => places::run(),
         Command::Treatments(_) => treatments::run(),
