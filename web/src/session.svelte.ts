@@ -14,6 +14,7 @@ import { Ranges } from './ranges';
 import { SeasonView } from './season';
 import { keptState, keepRecord, keepState, type RecordFile, recordFile } from './storage';
 import type { Catalogue, HiveCells, Problem, Story } from './types';
+import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
 
 /** Changes that follow each other faster are undone together, ms. */
@@ -56,6 +57,11 @@ export class Session {
   #client: Client;
   /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
   #drawer: Client;
+  #trier: Client | null = null;
+  #newClient: () => Client;
+  #trials: Trials | null = null;
+  /** Weather files that were brought, for workers that start later. */
+  #files = new Map<string, Uint8Array>();
   #cells = new Latest();
   #runs = new Latest();
   #stories = new Latest();
@@ -67,13 +73,15 @@ export class Session {
   #lastChange = { gesture: '', at: Number.NEGATIVE_INFINITY };
 
   /** `recordUrls`: where each shipped weather file is, by its name. */
-  constructor(worker: Worker, drawer: Worker, recordUrls: Record<string, string>) {
+  constructor(newWorker: () => Worker, recordUrls: Record<string, string>) {
     this.#recordUrls = recordUrls;
-    const die = (message: string) => {
-      this.fatal = message;
-    };
-    this.#client = new Client(worker, die);
-    this.#drawer = new Client(drawer, die);
+    const newClient = () =>
+      new Client(newWorker(), (message) => {
+        this.fatal = message;
+      });
+    this.#client = newClient();
+    this.#newClient = newClient;
+    this.#drawer = newClient();
   }
 
   /** Loads the model, then what was left on this device, or the first scenario. */
@@ -251,7 +259,20 @@ export class Session {
   }
 
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
-    await Promise.all([this.#client, this.#drawer].map((client) => client.ask('keepFile', { name, file })));
+    this.#files.set(name, file);
+    const clients = [this.#client, this.#drawer, ...(this.#trier ? [this.#trier] : [])];
+    await Promise.all(clients.map((client) => client.ask('keepFile', { name, file })));
+  }
+
+  /** Trials, whose worker starts when they are first asked for. */
+  get trials(): Trials {
+    if (!this.#trials) {
+      const trier = this.#newClient();
+      for (const [name, file] of this.#files) void trier.ask('keepFile', { name, file });
+      this.#trier = trier;
+      this.#trials = new Trials(trier);
+    }
+    return this.#trials;
   }
 
   /** Goes to a day, as near as the season allows. */

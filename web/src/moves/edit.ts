@@ -80,3 +80,16 @@ export function setAt(move: Move, path: string, value: unknown): void {
   if (value === undefined) delete node[last];
   else node[last] = value;
 }
+
+/** The plan with its drone frame taken out on a day: that removal moved there, or a new one; and the frame given, where it is not `planned`. */
+export function withDroneFrameOut(scenario: Scenario, given: string, planned: boolean, out: string): Scenario {
+  return edited(scenario, (draft) => {
+    const moves = (draft.move ??= []);
+    if (!planned) moves.push({ date: given, give_frame: { comb: 'drone-frame', replace: false } });
+    const removal = moves
+      .filter(({ date, when, every_days, take_drone_frame }) => take_drone_frame && date && date > given && !when && !every_days)
+      .sort((a, b) => (a.date ?? '').localeCompare(b.date ?? ''))[0];
+    if (removal) removal.date = out;
+    else moves.push({ date: out, take_drone_frame: {} });
+  });
+}
