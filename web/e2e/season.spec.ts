@@ -165,12 +165,12 @@ test('pictures for looking at', async ({ page }, info) => {
   }
 });
 
-test('the first screen holds story, hive and strip', async ({ page }) => {
+test('the first screen holds story, hive and the strip down to the moves', async ({ page }) => {
   test.skip(isPhone(page), 'a phone shows them one after the other');
   await open(page);
-  const strip = await page.locator('.stage').boundingBox();
+  const pin = await page.locator('.stage').getByRole('slider', { name: 'deep box on' }).boundingBox();
   const height = page.viewportSize()?.height ?? 0;
-  expect((strip?.y ?? 0) + (strip?.height ?? height)).toBeLessThanOrEqual(height);
+  expect((pin?.y ?? height) + (pin?.height ?? 0)).toBeLessThanOrEqual(height);
 });
 
 test('a frame is opened by touch and by keyboard, turned over, and looked at through the glass', async ({ page }) => {
