@@ -41,6 +41,8 @@ pub enum Command {
     Twin(Twin),
     /// On which day a drone frame should come out: mites removed by day, and what being late does
     Window(Window),
+    /// Show between which limits colonies of the same start and weather lie
+    Bands(Bands),
     /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours
     Weather(Weather),
     /// List the built-in weather records, place types and forage types
@@ -184,6 +186,38 @@ pub struct Window {
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
     /// Every day as a CSV table
+    #[arg(long)]
+    pub csv: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast bands scenarios/wet-spring.toml
+  combcast bands scenarios/wet-spring.toml --on 2012-06-10 --members 2000 --json
+  combcast bands scenarios/wet-spring.toml --set priors.queen_fault=0.3
+
+Members differ in what nobody knows of a colony (see `combcast params priors`), in what chance does
+to their queens, and in weather that the generator draws.")]
+pub struct Bands {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Colonies to try
+    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(10..=100_000))]
+    pub members: u32,
+    /// Look on this date too; may be given several times
+    #[arg(long, value_name = "DATE")]
+    pub on: Vec<Date>,
+    /// Look every so many days
+    #[arg(long, value_name = "DAYS", default_value_t = 14, value_parser = clap::value_parser!(u16).range(1..=366))]
+    pub every: u16,
+    /// Threads to run on; otherwise one for each core. The result is the same
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Everything as one JSON document
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+    /// A CSV table, a line for each date and measure
     #[arg(long)]
     pub csv: bool,
 }

@@ -2,6 +2,7 @@
 
 mod args;
 mod command;
+mod hands;
 mod load;
 mod output;
 mod records;

@@ -87,6 +87,13 @@ pub fn write(text: &str) -> Result<(), Failure> {
     }
 }
 
+/// A document as JSON.
+pub fn json(document: &impl serde::Serialize) -> Result<String, Failure> {
+    serde_json::to_string_pretty(document)
+        .map(|text| text + "\n")
+        .map_err(|error| Failure::File(error.to_string()))
+}
+
 /// Columns of the terminal; 80 where there is none.
 pub fn width() -> usize {
     terminal_size::terminal_size().map_or(80, |(width, _)| usize::from(width.0).max(40))

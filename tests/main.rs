@@ -4,6 +4,7 @@ mod bad_input;
 mod cli;
 mod docs;
 mod faces;
+mod filter;
 mod forage;
 mod golden;
 mod linear;

@@ -3,6 +3,14 @@
 //! Values are taken in the order of the members, so that the sums have the same bits however many
 //! threads ran them.
 
+mod bands;
+mod fates;
+mod peers;
+
+pub use bands::{Bands, Known, OnDate, Passed, Path, RISKS, Risk, THRESHOLDS, Walked};
+pub use fates::Fates;
+pub use peers::{Alone, Hands, Luck, Member, Peers, SoFar};
+
 use serde::Serialize;
 
 /// Mean and quantiles of one number over the members of an ensemble.
@@ -52,7 +60,7 @@ impl Spread {
 }
 
 /// The quantile at `share`, 0 to 1, of sorted values, at least one.
-fn quantile(sorted: &[f64], share: f64) -> f64 {
+pub(crate) fn quantile(sorted: &[f64], share: f64) -> f64 {
     let along = share * (sorted.len() - 1) as f64;
     let below = along.floor() as usize;
     let above = (below + 1).min(sorted.len() - 1);

@@ -134,6 +134,10 @@ sections! {
     mites: crate::mites::MitesParameters,
     /// Queens and swarms.
     succession: crate::succession::SuccessionParameters,
+    /// What nobody knows of a colony.
+    priors: crate::priors::PriorsParameters,
+    /// How far off what is seen at a visit can be.
+    visits: crate::visits::VisitsParameters,
 }
 
 impl Parameters {

@@ -21,6 +21,8 @@ use crate::mites::Neighbours;
 pub use colony::MOST_BOXES;
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
+pub(crate) use file::parse_toml;
+pub(crate) use words::nearest;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};

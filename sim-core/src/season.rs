@@ -80,6 +80,27 @@ pub struct Prepared {
     mode: Mode,
 }
 
+/// A colony on its way through a season.
+#[derive(Debug, Clone)]
+pub struct Walk {
+    /// The colony at nightfall of the last day that was walked.
+    pub colony: Colony,
+    /// The day that comes next, counted from 0.
+    pub day: usize,
+    diary: Diary,
+}
+
+impl Walk {
+    /// A colony on the morning of its first day.
+    pub fn new(colony: Colony) -> Self {
+        Self {
+            diary: Diary::new(&colony),
+            colony,
+            day: 0,
+        }
+    }
+}
+
 /// Runs a season.
 ///
 /// `weather` must cover the scenario from its first day to its last, and should reach back to
@@ -264,6 +285,36 @@ impl Prepared {
             each_day(&colony, &diary.outcome);
         }
         Ok(colony)
+    }
+
+    /// Goes on with a colony, under parameters of its own, until day `until` (counted from 0) comes next.
+    ///
+    /// # Errors
+    /// As [`Prepared::run`].
+    pub fn walk<D: Draw>(
+        &self,
+        walk: &mut Walk,
+        until: usize,
+        parameters: &Parameters,
+        draw: &mut D,
+        mut each_day: impl FnMut(usize, &Colony, &Outcome),
+    ) -> Result<(), Error> {
+        let fixed = Fixed::new(parameters, self.neighbours);
+        while walk.day < until.min(self.conditions.len()) {
+            let day = walk.day;
+            step(
+                &mut walk.colony,
+                &self.conditions[day],
+                &self.plans[day],
+                &fixed,
+                draw,
+                day as u32,
+                &mut walk.diary,
+            )?;
+            each_day(day, &walk.colony, &walk.diary.outcome);
+            walk.day += 1;
+        }
+        Ok(())
     }
 }
 

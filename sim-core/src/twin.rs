@@ -33,6 +33,13 @@ pub struct Measure {
     of: fn(&DayRecord) -> f64,
 }
 
+impl Measure {
+    /// What it is on a day.
+    pub fn value(&self, day: &DayRecord) -> f64 {
+        (self.of)(day)
+    }
+}
+
 /// Everything that is compared, in order; the first are the bees.
 pub const MEASURES: [Measure; 6] = [
     Measure {

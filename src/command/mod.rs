@@ -1,5 +1,6 @@
 //! One file for each subcommand.
 
+mod bands;
 mod check;
 mod completions;
 mod digest;
@@ -21,6 +22,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Run(given) => run::run(&given),
         Command::Twin(given) => twin::run(&given),
         Command::Window(given) => window::run(&given),
+        Command::Bands(given) => bands::run(&given),
         Command::Weather(given) => weather::run(&given),
         Command::Places(_) => places::run(),
         Command::Treatments(_) => treatments::run(),

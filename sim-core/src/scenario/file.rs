@@ -25,7 +25,7 @@ impl Scenario {
     /// assert_eq!(fault.message, "there is no 29 February 2013: 2013 is not a leap year");
     /// ```
     pub fn from_toml(text: &str) -> Result<Self, Error> {
-        let scenario = parse_toml(text)?;
+        let scenario: Self = parse_toml(text, &LISTS)?;
         match scenario.validate() {
             Ok(()) => Ok(scenario),
             Err(error) => Err(locate(error, text)),
@@ -96,7 +96,7 @@ pub fn problems_in_file(bytes: &[u8], file_name: &str) -> Vec<Error> {
 
 /// Every problem in a scenario's TOML, each with its line; empty when there is none.
 pub fn problems_in_toml(text: &str) -> Vec<Error> {
-    match parse_toml(text) {
+    match parse_toml::<Scenario>(text, &LISTS) {
         Err(error) => vec![error],
         Ok(scenario) => {
             let mut problems = scenario.problems();
@@ -181,7 +181,11 @@ fn is_json(text: &str, file_name: &str) -> bool {
     named_json || text.trim_start().starts_with('{')
 }
 
-fn parse_toml(text: &str) -> Result<Scenario, Error> {
+/// Reads a document whose `lists` are the only names that hold lists.
+pub(crate) fn parse_toml<T: serde::de::DeserializeOwned>(
+    text: &str,
+    lists: &[&str],
+) -> Result<T, Error> {
     let text = decode(text.as_bytes())?;
     let fail = |path: &str, fault: &toml::de::Error| {
         let mut error = Error::scenario(path, plain(fault.message(), path));
@@ -208,10 +212,10 @@ fn parse_toml(text: &str) -> Result<Scenario, Error> {
             return Err(fail("", &fault));
         }
     };
-    let misplaced = misplaced_list(document.get_ref(), "");
+    let misplaced = misplaced_list(document.get_ref(), "", lists);
     let read = serde_path_to_error::deserialize(toml::Deserializer::from(document));
     let fault = match (read, misplaced) {
-        (Ok(scenario), None) => return Ok(scenario),
+        (Ok(read), None) => return Ok(read),
         (Err(fault), None) => fault,
         (Err(fault), Some((list, _)))
             if !path_of(fault.path()).starts_with(&format!("{list}[")) =>
@@ -237,7 +241,11 @@ const LISTS: [&str; 8] = [
 /// The first name that holds a list of tables and should not.
 ///
 /// The reader takes a list for a table with its fields in order, and would complain about an entry.
-fn misplaced_list(table: &DeTable<'_>, path: &str) -> Option<(String, Range<usize>)> {
+fn misplaced_list(
+    table: &DeTable<'_>,
+    path: &str,
+    lists: &[&str],
+) -> Option<(String, Range<usize>)> {
     table.iter().find_map(|(key, value)| {
         let path = if path.is_empty() {
             key.get_ref().to_string()
@@ -245,10 +253,10 @@ fn misplaced_list(table: &DeTable<'_>, path: &str) -> Option<(String, Range<usiz
             format!("{path}.{}", key.get_ref())
         };
         match value.get_ref() {
-            DeValue::Array(_) if !LISTS.contains(&key.get_ref().as_ref()) => {
+            DeValue::Array(_) if !lists.contains(&key.get_ref().as_ref()) => {
                 Some((path, value.span()))
             }
-            DeValue::Table(table) => misplaced_list(table, &path),
+            DeValue::Table(table) => misplaced_list(table, &path, lists),
             _ => None,
         }
     })

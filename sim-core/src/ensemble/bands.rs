@@ -1,0 +1,291 @@
+//! Between which limits colonies lie, when they pass thresholds, and how often things happen to them.
+
+use serde::Serialize;
+
+use super::{Hands, Member, Peers, SoFar, Spread, quantile};
+use crate::Error;
+use crate::calendar::{CalendarDate, plus_days};
+use crate::colony::Colony;
+use crate::day::Outcome;
+use crate::document::{VERSION, scenario_digest};
+use crate::observe::record;
+use crate::scenario::{Mode, Scenario};
+use crate::twin::{MEASURES, Values};
+
+/// What is passed once in a season: name in files, and in words.
+pub const THRESHOLDS: [(&str, &str); 6] = [
+    ("young_bees", "first young bees"),
+    ("as_at_start", "as many bees as at the start again"),
+    ("next_box", "eight tenths of the first box drawn"),
+    ("drones", "drones flying"),
+    ("mites_2", "2 mites on 100 bees"),
+    ("mites_3", "3 mites on 100 bees"),
+];
+
+/// What can happen to a colony: name in files, and in words.
+pub const RISKS: [(&str, &str); 5] = [
+    ("swarm", "a swarm leaves"),
+    ("hunger", "a day without food enough"),
+    ("mites_3", "3 mites on 100 bees, or more"),
+    ("lost", "the colony is lost"),
+    ("no_queen", "no laying queen on the last day"),
+];
+
+/// What one member came to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Path {
+    /// Measures on each day that was looked at, in the order of [`MEASURES`].
+    pub values: Vec<Values>,
+    /// The day on which each of [`THRESHOLDS`] was passed, counted from 0.
+    pub passed: [Option<usize>; THRESHOLDS.len()],
+    /// Whether each of [`RISKS`] happened.
+    pub happened: [bool; RISKS.len()],
+}
+
+/// A member on its way, and what it has come to.
+#[derive(Debug, Clone)]
+pub struct Walked {
+    /// The member at the end.
+    pub member: Member,
+    /// Its path.
+    pub path: Path,
+}
+
+impl Path {
+    /// Lets a member live to the end of the season, and looks at it on `days` (counted from 0, in
+    /// order, those before its next day left out).
+    ///
+    /// # Errors
+    /// A day that does not add up: a fault of the program.
+    pub fn of(peers: &Peers, member: &mut Member, days: &[usize]) -> Result<Self, Error> {
+        let mut path = Self {
+            values: Vec::with_capacity(days.len()),
+            passed: [None; THRESHOLDS.len()],
+            happened: [false; RISKS.len()],
+        };
+        let began = member.walk.day;
+        let at_start = member.walk.colony.stock.adults.adults();
+        let mut fewer = began > 0;
+        let parameters = member.parameters.clone();
+        let mut ahead = days.iter().copied().skip_while(|day| *day < began);
+        let mut next = ahead.next();
+        let mut swarmed_before = member.so_far.swarmed;
+        let mut hungry_before = member.so_far.hungry_days;
+        let conditions = &peers.season().conditions;
+        let see = |day: usize, colony: &Colony, outcome: &Outcome, so_far: &SoFar| {
+            let bees = colony.stock.adults.adults();
+            let mites = 100.0 * colony.mites.on_bees / bees.max(1.0);
+            fewer |= bees < 0.95 * at_start;
+            let [young, again, next_box, drones, mites_2, mites_3] = &mut path.passed;
+            let pass = |place: &mut Option<usize>, is: bool| {
+                if is && place.is_none() {
+                    *place = Some(day);
+                }
+            };
+            pass(young, outcome.ledger.emerged >= 1.0);
+            pass(again, began == 0 && fewer && bees >= at_start);
+            if next_box.is_none() {
+                pass(next_box, first_box_drawn(colony) >= 0.8);
+            }
+            pass(drones, colony.drones >= 30.0);
+            pass(mites_2, mites >= 2.0);
+            pass(mites_3, mites >= 3.0);
+            let [swarm, hunger, many_mites, lost, _] = &mut path.happened;
+            *swarm |= so_far.swarmed > swarmed_before;
+            *hunger |= so_far.hungry_days > hungry_before;
+            *many_mites |= mites >= 3.0;
+            *lost |= !colony.alive;
+            (swarmed_before, hungry_before) = (so_far.swarmed, so_far.hungry_days);
+            if next == Some(day) {
+                let today = record(day, colony, &conditions[day], outcome, &parameters);
+                path.values
+                    .push(MEASURES.map(|measure| measure.value(&today)));
+                next = ahead.next();
+            }
+        };
+        peers.advance(member, peers.days(), see)?;
+        path.happened[4] = member.walk.colony.queen.state != crate::queen::QueenState::Laying;
+        Ok(path)
+    }
+
+    /// The paths of many members from where they stand, by whoever does the work.
+    ///
+    /// # Errors
+    /// The first member's that failed.
+    pub fn of_all<H: Hands>(
+        peers: &Peers,
+        members: &[Member],
+        days: &[usize],
+        hands: &H,
+    ) -> Result<Vec<Walked>, Error> {
+        let walked = hands.make(members.len(), |place| {
+            let mut member = members[place].clone();
+            Self::of(peers, &mut member, days).map(|path| Walked { member, path })
+        });
+        walked.into_iter().collect()
+    }
+}
+
+/// Share of the lowest box that is drawn.
+fn first_box_drawn(colony: &Colony) -> f64 {
+    let (drawn, room) = colony
+        .frames
+        .frames
+        .iter()
+        .filter(|frame| frame.in_box == 0)
+        .fold((0.0, 0.0), |sum, frame| {
+            (sum.0 + frame.drawn, sum.1 + frame.room)
+        });
+    if room > 0.0 { drawn / room } else { 0.0 }
+}
+
+/// Bands of an ensemble.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Bands {
+    /// Version of the program.
+    pub version: &'static str,
+    /// Name of the scenario.
+    pub scenario: String,
+    /// Its digest, 16 hexadecimal digits.
+    pub scenario_digest: String,
+    /// The seed.
+    pub seed: u32,
+    /// Whether bees are expected numbers (queens' fates are chance in both) or whole animals.
+    pub mode: Mode,
+    /// Number of members.
+    pub members: usize,
+    /// Runs of weather among them; 1: all days are of a record.
+    pub weathers: usize,
+    /// The bands on each date, in order.
+    pub dates: Vec<OnDate>,
+    /// When thresholds are passed.
+    pub thresholds: Vec<Passed>,
+    /// How often things happen.
+    pub risks: Vec<Risk>,
+}
+
+/// The bands on a date, one for each of [`MEASURES`].
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OnDate {
+    /// The date.
+    pub date: CalendarDate,
+    /// The bands.
+    pub measures: Vec<Known>,
+}
+
+/// Between which limits a measure lies.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Known {
+    /// Name of the measure.
+    pub name: &'static str,
+    /// Unit.
+    pub unit: &'static str,
+    /// The band.
+    #[serde(flatten)]
+    pub spread: Spread,
+}
+
+/// When a threshold is passed.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Passed {
+    /// Name of the threshold.
+    pub name: &'static str,
+    /// The threshold in words.
+    pub what: &'static str,
+    /// Share of the members that pass it in the season.
+    pub share: f64,
+    /// Of those, 5 % pass it before this date.
+    pub early: Option<CalendarDate>,
+    /// Half of them.
+    pub median: Option<CalendarDate>,
+    /// 5 % of them pass it after this date.
+    pub late: Option<CalendarDate>,
+}
+
+/// How often something happens.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Risk {
+    /// Name.
+    pub name: &'static str,
+    /// In words.
+    pub what: &'static str,
+    /// In how many members.
+    pub members: usize,
+    /// Their share.
+    pub chance: f64,
+}
+
+impl Bands {
+    /// The bands of paths on `days`, all of them looked at on the same days.
+    pub fn of(scenario: &Scenario, peers: &Peers, days: &[usize], paths: &[Path]) -> Self {
+        let date = |day: f64| CalendarDate(plus_days(peers.season().first, day as i32));
+        let dates = days
+            .iter()
+            .enumerate()
+            .map(|(place, day)| OnDate {
+                date: date(*day as f64),
+                measures: MEASURES
+                    .iter()
+                    .enumerate()
+                    .map(|(k, measure)| {
+                        let mut values: Vec<f64> =
+                            paths.iter().map(|path| path.values[place][k]).collect();
+                        Known {
+                            name: measure.name,
+                            unit: measure.unit,
+                            spread: Spread::of(&mut values),
+                        }
+                    })
+                    .collect(),
+            })
+            .collect();
+        let count = paths.len() as f64;
+        let thresholds = THRESHOLDS
+            .iter()
+            .enumerate()
+            .map(|(k, (name, what))| {
+                let mut passed: Vec<f64> = paths
+                    .iter()
+                    .filter_map(|path| path.passed[k].map(|day| day as f64))
+                    .collect();
+                passed.sort_unstable_by(f64::total_cmp);
+                let at = |share| {
+                    (!passed.is_empty()).then(|| date(libm::round(quantile(&passed, share))))
+                };
+                Passed {
+                    name,
+                    what,
+                    share: passed.len() as f64 / count,
+                    early: at(0.05),
+                    median: at(0.5),
+                    late: at(0.95),
+                }
+            })
+            .collect();
+        let risks = RISKS
+            .iter()
+            .enumerate()
+            .map(|(k, (name, what))| {
+                let members = paths.iter().filter(|path| path.happened[k]).count();
+                Risk {
+                    name,
+                    what,
+                    members,
+                    chance: members as f64 / count,
+                }
+            })
+            .collect();
+        Self {
+            version: VERSION,
+            scenario: scenario.name.clone(),
+            scenario_digest: scenario_digest(scenario),
+            seed: peers.seed(),
+            mode: peers.mode(),
+            members: paths.len(),
+            weathers: peers.weathers(),
+            dates,
+            thresholds,
+            risks,
+        }
+    }
+}

@@ -1,0 +1,307 @@
+//! Setting aside what cannot be: each with its reason, and the rest is used.
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use super::{Visit, VisitBook};
+use crate::calendar::CalendarDate;
+
+/// Something that was set aside. It stays in the file; it is only not counted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Aside {
+    /// Which visit, counted from 1 as they stand in the file.
+    pub visit: usize,
+    /// Its date.
+    pub date: CalendarDate,
+    /// What was set aside: a field's name, or `visit` for all of it.
+    pub what: &'static str,
+    /// Why.
+    pub reason: String,
+}
+
+/// The season that visits are held against.
+#[derive(Clone, Copy)]
+struct Frame<'a> {
+    first: Date,
+    last: Date,
+    today: Option<Date>,
+    frames_in_hive: &'a dyn Fn(Date) -> f64,
+}
+
+/// The visits that can be used, in order of date, and what was set aside.
+///
+/// `today` is the last day that can have been; `frames_in_hive` says how many frames the hive holds
+/// on the morning of a day of the season.
+pub fn sift(
+    book: &VisitBook,
+    (first, last): (Date, Date),
+    today: Option<Date>,
+    frames_in_hive: &dyn Fn(Date) -> f64,
+) -> (Vec<Visit>, Vec<Aside>) {
+    let frame = Frame {
+        first,
+        last,
+        today,
+        frames_in_hive,
+    };
+    let mut aside = Vec::new();
+    let mut kept: Vec<(usize, Visit)> = Vec::new();
+    for (index, visit) in book.visits.iter().enumerate() {
+        let number = index + 1;
+        let mut put = |what: &'static str, reason: String| {
+            aside.push(Aside {
+                visit: number,
+                date: visit.date,
+                what,
+                reason,
+            });
+        };
+        if let Some(reason) = out_of_time(visit, frame) {
+            put("visit", reason);
+            continue;
+        }
+        let mut visit = visit.clone();
+        drop_impossible(&mut visit, frame, &mut put);
+        if let Some((before, same)) = kept.iter_mut().find(|(_, other)| other.date == visit.date) {
+            if *same == visit {
+                put("visit", format!("the same as visit {before}"));
+            } else {
+                merge(same, *before, &visit, &mut put);
+            }
+            continue;
+        }
+        kept.push((number, visit));
+    }
+    kept.sort_by_key(|(_, visit)| visit.date);
+    (kept.into_iter().map(|(_, visit)| visit).collect(), aside)
+}
+
+fn out_of_time(visit: &Visit, frame: Frame) -> Option<String> {
+    let date = visit.date.0;
+    let (first, last) = (frame.first, frame.last);
+    match frame.today {
+        Some(today) if date > today => Some(format!("lies in the future: today is {today}")),
+        _ if date < first => Some(format!("lies before the season, which begins on {first}")),
+        _ if date > last => Some(format!("lies after the season, which ends on {last}")),
+        _ => None,
+    }
+}
+
+fn sum(boxes: &[f64]) -> f64 {
+    boxes.iter().sum()
+}
+
+fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'static str, String)) {
+    let hive = (frame.frames_in_hive)(visit.date.0);
+    let slack = 0.5;
+    for (what, boxes) in [
+        ("frames_of_bees", &mut visit.frames_of_bees),
+        ("frames_of_brood", &mut visit.frames_of_brood),
+        ("frames_drawn", &mut visit.frames_drawn),
+    ] {
+        if let Some(wrong) = boxes.iter().find(|frames| !(0.0..=20.0).contains(*frames)) {
+            put(
+                what,
+                format!("expected 0 to 20 frames in a box, got {wrong}"),
+            );
+            boxes.clear();
+        } else if sum(boxes) > hive + slack {
+            let reason = format!("{} frames in a hive of {hive}", sum(boxes));
+            put(what, reason);
+            boxes.clear();
+        }
+    }
+    let (brood, drawn) = (sum(&visit.frames_of_brood), sum(&visit.frames_drawn));
+    if !visit.frames_drawn.is_empty() && brood > drawn + slack {
+        let reason = format!("{brood} frames of brood on {drawn} frames drawn: brood needs comb");
+        put("frames_of_brood", reason.clone());
+        put("frames_drawn", reason);
+        visit.frames_of_brood.clear();
+        visit.frames_drawn.clear();
+    }
+    if visit.frames_of_stores.is_some() && visit.stores_kg.is_some() {
+        let reason = "stores were given in frames too: the kilograms are used".to_owned();
+        put("frames_of_stores", reason);
+        visit.frames_of_stores = None;
+    }
+    limit(
+        &mut visit.frames_of_stores,
+        "frames_of_stores",
+        0.0,
+        hive,
+        "frames",
+        put,
+    );
+    limit(&mut visit.stores_kg, "stores_kg", 0.0, 150.0, "kg", put);
+    limit(&mut visit.weight_kg, "weight_kg", 1.0, 300.0, "kg", put);
+    if let Some(wash) = visit.wash
+        && (wash.bees < 10 || wash.bees > 2000 || wash.mites > wash.bees)
+    {
+        let reason = format!(
+            "expected 10 to 2000 bees and no more mites than bees, got {} mites of {}",
+            wash.mites, wash.bees
+        );
+        put("wash", reason);
+        visit.wash = None;
+    }
+    if let Some(fall) = visit.mite_fall
+        && !(0.25..=60.0).contains(&fall.days)
+    {
+        put(
+            "mite_fall",
+            format!("expected 0.25 to 60 days, got {}", fall.days),
+        );
+        visit.mite_fall = None;
+    }
+    if let Some(taken) = visit.syrup_taken {
+        let amount = taken.litres.unwrap_or(0.0) + taken.jars.unwrap_or(0.0);
+        let one = taken.litres.is_some() != taken.jars.is_some();
+        let later = taken.since.is_some_and(|since| since >= visit.date);
+        let reason = if !one {
+            Some("expected litres or jars".to_owned())
+        } else if !(0.0..=100.0).contains(&amount) {
+            Some(format!("expected 0 to 100, got {amount}"))
+        } else if later {
+            Some("was taken since a day that is not before the visit".to_owned())
+        } else {
+            None
+        };
+        if let Some(reason) = reason {
+            put("syrup_taken", reason);
+            visit.syrup_taken = None;
+        }
+    }
+}
+
+fn limit(
+    value: &mut Option<f64>,
+    what: &'static str,
+    least: f64,
+    most: f64,
+    unit: &str,
+    put: &mut impl FnMut(&'static str, String),
+) {
+    if let Some(got) = *value
+        && !(least..=most).contains(&got)
+    {
+        put(
+            what,
+            format!("expected {least} to {most} {unit}, got {got}"),
+        );
+        *value = None;
+    }
+}
+
+/// Puts two visits of one day together: what only one has is used, what they say differently is not.
+fn merge(
+    kept: &mut Visit,
+    number: usize,
+    other: &Visit,
+    put: &mut impl FnMut(&'static str, String),
+) {
+    macro_rules! fields {
+        ($($field:ident, $is_empty:ident, $nothing:expr;)+) => { $(
+            if kept.$field.$is_empty() {
+                kept.$field = other.$field.clone();
+            } else if !other.$field.$is_empty() && kept.$field != other.$field {
+                put(
+                    stringify!($field),
+                    format!(
+                        "visit {number} of the same day says {:?}, this one {:?}: neither is used",
+                        kept.$field, other.$field
+                    ),
+                );
+                kept.$field = $nothing;
+            }
+        )+ };
+    }
+    fields! {
+        frames_of_bees, is_empty, Vec::new();
+        frames_of_brood, is_empty, Vec::new();
+        frames_drawn, is_empty, Vec::new();
+        frames_of_stores, is_none, None;
+        stores_kg, is_none, None;
+        eggs_seen, is_none, None;
+        queen_seen, is_none, None;
+        cups, is_none, None;
+        charged_cells, is_none, None;
+        capped_cells, is_none, None;
+        drone_frame, is_none, None;
+        wash, is_none, None;
+        mite_fall, is_none, None;
+        syrup_taken, is_none, None;
+        weight_kg, is_none, None;
+    }
+    if kept.notes != other.notes {
+        if !kept.notes.is_empty() && !other.notes.is_empty() {
+            kept.notes.push('\n');
+        }
+        kept.notes.push_str(&other.notes);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::visits::book_from_toml;
+    use jiff::civil::date;
+
+    fn sifted(text: &str) -> (Vec<Visit>, Vec<Aside>) {
+        let book = book_from_toml(text).expect("a visit book");
+        let season = (date(2012, 4, 30), date(2012, 10, 31));
+        sift(&book, season, Some(date(2012, 7, 1)), &|_| 10.0)
+    }
+
+    #[test]
+    fn what_cannot_be_is_named_and_the_rest_is_used() {
+        let (visits, aside) = sifted(
+            "hive = \"3\"
+            visit = [
+                { date = 2012-05-21, frames_of_bees = [4], frames_of_brood = [6], frames_drawn = [3] },
+                { date = 2012-08-01, frames_of_bees = [9] },
+                { date = 2012-04-01, frames_of_bees = [9] },
+                { date = 2012-05-14, frames_of_bees = [12] },
+                { date = 2012-05-28, wash = { mites = 400 }, eggs_seen = true },
+            ]",
+        );
+        let whats: Vec<_> = aside
+            .iter()
+            .map(|aside| (aside.visit, aside.what))
+            .collect();
+        assert_eq!(
+            whats,
+            [
+                (1, "frames_of_brood"),
+                (1, "frames_drawn"),
+                (2, "visit"),
+                (3, "visit"),
+                (4, "frames_of_bees"),
+                (5, "wash"),
+            ]
+        );
+        assert!(aside[0].reason.contains("brood needs comb"), "{aside:?}");
+        assert!(aside[2].reason.contains("future"), "{aside:?}");
+        let dates: Vec<_> = visits.iter().map(|visit| visit.date.to_string()).collect();
+        assert_eq!(dates, ["2012-05-14", "2012-05-21", "2012-05-28"]);
+        assert_eq!(visits[1].frames_of_bees, [4.0]);
+        assert_eq!(visits[2].eggs_seen, Some(true));
+    }
+
+    #[test]
+    fn two_visits_of_one_day_count_where_they_agree() {
+        let (visits, aside) = sifted(
+            "visit = [
+                { date = 2012-05-21, frames_of_bees = [4], queen_seen = true },
+                { date = 2012-05-21, frames_of_bees = [4], queen_seen = true },
+                { date = 2012-05-21, frames_of_bees = [6], stores_kg = 2.5 },
+            ]",
+        );
+        assert_eq!(visits.len(), 1);
+        assert_eq!(visits[0].stores_kg, Some(2.5));
+        assert_eq!(visits[0].queen_seen, Some(true));
+        assert!(visits[0].frames_of_bees.is_empty());
+        assert_eq!(aside.len(), 2, "{aside:?}");
+        assert!(aside[0].reason.contains("the same as visit 1"));
+        assert!(aside[1].reason.contains("neither is used"));
+    }
+}

@@ -1,0 +1,177 @@
+//! `combcast bands`: between which limits colonies of one start and weather lie.
+
+use combcast_core::Error;
+use combcast_core::calendar::days_between;
+use combcast_core::ensemble::{Bands, Hands, Member, OnDate, Passed, Path, Peers};
+use combcast_core::scenario::locate;
+
+use crate::args;
+use crate::hands::Threads;
+use crate::load;
+use crate::output::{self, BOLD, DIM, Failure};
+
+pub fn run(given: &args::Bands) -> Result<(), Failure> {
+    let file = &given.scenario.file;
+    let (scenario, bytes) = load::scenario(&given.scenario)?;
+    let within = |error: Error| {
+        let text = std::str::from_utf8(&bytes).unwrap_or("");
+        Failure::from(locate(error, text).within(&file.display().to_string()))
+    };
+    let record = load::record(&scenario, file)?;
+    let record = record.as_ref().map(|(weather, report)| (weather, report));
+    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let last = peers.days() - 1;
+    let mut days: Vec<usize> = (0..=last)
+        .step_by(usize::from(given.every))
+        .chain([last])
+        .collect();
+    for date in &given.on {
+        let day = days_between(peers.season().first, *date);
+        if !(0..=last as i32).contains(&day) {
+            return Err(Error::scenario(
+                "--on",
+                format!(
+                    "expected a date from {} to {}, got {date}",
+                    scenario.start.date, scenario.until
+                ),
+            )
+            .into());
+        }
+        days.push(day as usize);
+    }
+    days.sort_unstable();
+    days.dedup();
+    let hands = Threads::new(given.threads)?;
+    let members = members(&peers, given.members, &hands)?;
+    let walked = Path::of_all(&peers, &members, &days, &hands)?;
+    let paths: Vec<Path> = walked.into_iter().map(|walked| walked.path).collect();
+    let bands = Bands::of(&scenario, &peers, &days, &paths);
+    let text = if given.json {
+        output::json(&bands)?
+    } else if given.csv {
+        csv(&bands)
+    } else {
+        words(&bands)
+    };
+    output::write(&text)
+}
+
+/// The first members of an ensemble, on their first morning.
+pub fn members(peers: &Peers, count: u32, hands: &Threads) -> Result<Vec<Member>, Failure> {
+    let made = hands.make(count as usize, |number| peers.member(number as u32));
+    Ok(made.into_iter().collect::<Result<_, _>>()?)
+}
+
+fn words(bands: &Bands) -> String {
+    let mut text = format!(
+        "{BOLD}{}{BOLD:#}\n{DIM}{} colonies of the same start and weather{}; nine in ten lie within each range, the middle one between{DIM:#}\n\n",
+        bands.scenario,
+        bands.members,
+        match bands.weathers {
+            1 => String::new(),
+            weathers => format!(" ({weathers} runs of weather where days are drawn)"),
+        },
+    );
+    text.push_str(&ranges(&bands.dates));
+    text.push_str(&format!("\n{BOLD}When{BOLD:#}\n"));
+    text.push_str(&output::table(
+        &[],
+        &[],
+        bands
+            .thresholds
+            .iter()
+            .map(|passed| [format!("  {}", passed.what), when(passed)]),
+    ));
+    text.push_str(&format!("\n{BOLD}How often{BOLD:#}\n"));
+    text.push_str(&output::table(
+        &[],
+        &[1],
+        bands.risks.iter().map(|risk| {
+            [
+                format!("  {}", risk.what),
+                format!("{} of {}", risk.members, bands.members),
+            ]
+        }),
+    ));
+    text
+}
+
+/// Ranges of bees, brood, comb, honey and mites, a line for each date.
+pub fn ranges(dates: &[OnDate]) -> String {
+    let heading = [
+        ["", "bees", "brood", "drawn", "honey", "mites on"],
+        ["", "", "frames", "frames", "kg", "100 bees"],
+    ];
+    output::table(
+        &heading,
+        &[1, 2, 3, 4, 5],
+        dates.iter().map(|there| {
+            let range = |k: usize, digits: usize| {
+                let spread = &there.measures[k].spread;
+                let number = |x: f64| {
+                    if digits == 0 {
+                        combcast_core::story::grouped((x / 100.0).round() * 100.0)
+                    } else {
+                        format!("{x:.digits$}")
+                    }
+                };
+                format!("{} to {}", number(spread.q05), number(spread.q95))
+            };
+            [
+                there.date.to_string(),
+                range(0, 0),
+                range(1, 1),
+                range(2, 1),
+                range(3, 1),
+                range(5, 1),
+            ]
+        }),
+    )
+}
+
+/// A threshold's dates in words.
+pub fn when(passed: &Passed) -> String {
+    let (Some(early), Some(late)) = (passed.early, passed.late) else {
+        return "not in this season".to_owned();
+    };
+    let dates = if early == late {
+        early.to_string()
+    } else {
+        format!("{early} to {late}")
+    };
+    if passed.share > 0.995 {
+        dates
+    } else {
+        format!("{dates}, in {:.0} of 100 colonies", 100.0 * passed.share)
+    }
+}
+
+/// One line for each date and measure, after comment lines that say what made it.
+fn csv(bands: &Bands) -> String {
+    let mut text = format!(
+        "# combcast {}\n# scenario: {}\n# scenario digest: {}\n# seed: {}\n# members: {}\ndate,measure,unit,mean,q05,q25,median,q75,q95\n",
+        bands.version,
+        bands.scenario.lines().collect::<Vec<_>>().join(" "),
+        bands.scenario_digest,
+        bands.seed,
+        bands.members,
+    );
+    for there in &bands.dates {
+        for known in &there.measures {
+            let spread = &known.spread;
+            text.push_str(&format!(
+                "{},{},{},{},{},{},{},{},{}\n",
+                there.date,
+                known.name,
+                known.unit,
+                spread.mean,
+                spread.q05,
+                spread.q25,
+                spread.median,
+                spread.q75,
+                spread.q95
+            ));
+        }
+    }
+    text
+}
