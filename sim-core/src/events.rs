@@ -43,6 +43,7 @@ impl Watch {
             kind,
             text: text.into(),
             marked: None,
+            step: None,
             figures: BTreeMap::new(),
         });
     }
@@ -75,6 +76,7 @@ impl Watch {
             self.note(day, kind, report.text.clone());
             if let Some(event) = self.events.last_mut() {
                 event.marked = (report.marked != report.text).then(|| report.marked.clone());
+                event.step = report.number;
                 event.figures = report.figures.iter().copied().collect();
             }
         }

@@ -35,6 +35,9 @@ pub struct Event {
     /// The same with its weights marked, where there are any.
     #[serde(skip)]
     pub marked: Option<String>,
+    /// Which move it came of: its place in the scenario's list, from 0.
+    #[serde(rename = "move", skip_serializing_if = "Option::is_none")]
+    pub step: Option<usize>,
     /// The figures of a move, by name.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub figures: BTreeMap<&'static str, f64>,

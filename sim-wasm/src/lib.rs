@@ -5,27 +5,27 @@
 //! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
 
 mod cells;
-mod ensemble;
 mod outcome;
 mod problem;
+mod trials;
 
 use std::collections::BTreeMap;
 
-use combcast_core::calendar::CalendarDate;
+use combcast_core::calendar::{CalendarDate, parse_date};
 use combcast_core::draw::{Mean, Random};
 use combcast_core::faces::Album;
 use combcast_core::observe::{COLUMNS, ColumnInfo};
-use combcast_core::queen::Brake;
+use combcast_core::queen::{Brake, QueenState};
 use combcast_core::scenario::{Mode, RecordUnits};
-use combcast_core::story::{self, Units};
+use combcast_core::story::{self, Names, Units};
+use combcast_core::treatments::{LABEL, TREATMENTS, TreatmentInfo};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
 use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
-use ensemble::{Record, TwinQuestion};
-pub use ensemble::{TwinRun, WindowRun};
 use problem::thrown;
+use trials::{Sided, Trial};
 
 /// Plain data as a JavaScript object.
 fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
@@ -36,7 +36,7 @@ fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
     value.serialize(&serializer).unwrap_or(JsValue::NULL)
 }
 
-/// What the model offers, the same for every season: columns, brakes, built-in weather.
+/// What the model offers, the same for every season: columns, brakes, built-in weather, treatments.
 #[wasm_bindgen(unchecked_return_type = "Catalogue")]
 pub fn catalogue() -> JsValue {
     #[derive(Serialize)]
@@ -48,6 +48,9 @@ pub fn catalogue() -> JsValue {
         origins: [weather::Origin; outcome::ORIGINS.len()],
         records: &'static [BuiltIn],
         place_types: &'static [PlaceType],
+        queen_states: [QueenState; outcome::QUEENS.len()],
+        treatments: &'static [TreatmentInfo],
+        label: &'static str,
     }
     /// A brake and how it is called.
     #[derive(Serialize)]
@@ -65,6 +68,9 @@ pub fn catalogue() -> JsValue {
         origins: outcome::ORIGINS,
         records: BUILT_IN,
         place_types: PLACE_TYPES,
+        queen_states: outcome::QUEENS,
+        treatments: &TREATMENTS,
+        label: LABEL,
     })
 }
 
@@ -109,6 +115,7 @@ pub struct Explorer {
     seasons: BTreeMap<String, Season>,
     /// The combs of the scenario that was looked at last, with the scenario's text.
     album: Option<(String, Album)>,
+    trial: Option<Trial>,
 }
 
 #[wasm_bindgen]
@@ -183,6 +190,38 @@ impl Explorer {
         cells::of(&album.on(usize::try_from(day).unwrap_or(0)))
     }
 
+    /// Tries a plan against its twin in so many members of an ensemble, and keeps what came of it.
+    #[wasm_bindgen(unchecked_return_type = "Trial")]
+    pub fn compare(&mut self, plan: &str, twin: &str, members: u32) -> Result<JsValue, JsValue> {
+        let plan = self.sided(plan).map_err(thrown)?;
+        let twin = self.sided(twin).map_err(thrown)?;
+        let trial = Trial::run(&plan, &twin, members).map_err(thrown)?;
+        self.trial.insert(trial).to_js()
+    }
+
+    /// One date of the last trial: in words, with the two called by these names, and member by member.
+    #[wasm_bindgen(js_name = trialOn, unchecked_return_type = "TrialDay | null")]
+    pub fn trial_on(&self, date: &str, plan: String, twin: String, units: &str) -> JsValue {
+        match (&self.trial, parse_date(date)) {
+            (Some(trial), Ok(date)) => trial.on(date, &Names { plan, twin }, units_of(units)),
+            _ => JsValue::NULL,
+        }
+    }
+
+    /// On which day a drone frame should come out that is put in on `date` (none: the plan's first), in so many
+    /// members of an ensemble; of 0: in expected values.
+    #[wasm_bindgen(unchecked_return_type = "FrameWindow")]
+    pub fn window(
+        &mut self,
+        scenario: &str,
+        date: Option<String>,
+        members: u32,
+    ) -> Result<JsValue, JsValue> {
+        let plan = self.sided(scenario).map_err(thrown)?;
+        let date = date.and_then(|date| parse_date(&date).ok());
+        trials::window(&plan, date, members).map_err(thrown)
+    }
+
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
@@ -217,35 +256,16 @@ impl Explorer {
             .map_or(&[][..], |season| &season.events);
         events.iter().map(|event| event.text_in(units)).collect()
     }
-
-    /// A plan against its twin, to be run in slices; `question` is a `TwinQuestion` as JSON text.
-    pub fn twin(&mut self, plan: &str, question: &str) -> Result<TwinRun, JsValue> {
-        let run = |explorer: &mut Self| {
-            let plan = Scenario::from_json(plan)?;
-            let question = TwinQuestion::read(question)?;
-            let (twin, names) = question.twin_of(&plan)?;
-            let records = [explorer.own_record(&plan)?, explorer.own_record(&twin)?];
-            TwinRun::new(plan, twin, names, records, &question)
-        };
-        run(self).map_err(thrown)
-    }
-
-    /// The window of a drone frame, to be run in slices; `question` is a `WindowQuestion` as JSON text.
-    pub fn window(&mut self, plan: &str, question: &str) -> Result<WindowRun, JsValue> {
-        let run = |explorer: &mut Self| {
-            let plan = Scenario::from_json(plan)?;
-            let record = explorer.own_record(&plan)?;
-            WindowRun::new(plan, record, question)
-        };
-        run(self).map_err(thrown)
-    }
 }
 
 impl Explorer {
-    /// A copy of the record that a scenario names.
-    fn own_record(&mut self, scenario: &Scenario) -> Result<Record, combcast_core::Error> {
-        let record = self.record_of(scenario)?;
-        Ok(record.map(|(weather, report)| (weather.clone(), report.clone())))
+    /// A scenario with the record that it names.
+    fn sided(&mut self, scenario: &str) -> Result<Sided, combcast_core::Error> {
+        let scenario = Scenario::from_json(scenario)?;
+        let record = self
+            .record_of(&scenario)?
+            .map(|(weather, report)| (weather.clone(), report.clone()));
+        Ok(Sided { scenario, record })
     }
 
     /// The record that a scenario names, where it names one whose file is here.
@@ -275,5 +295,5 @@ impl Explorer {
 }
 
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Catalogue, HiveCells, Outcome, Story } from '../types';
+const TYPES: &str = "import type { Catalogue, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay } from '../types';
 import type { Scenario } from '../scenario';";

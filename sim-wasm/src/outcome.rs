@@ -1,8 +1,9 @@
 //! One season as the page draws it.
 
 use combcast_core::calendar::{days_between, plus_days};
+use combcast_core::instruments::{Reading, Wash, wash_on};
 use combcast_core::observe::COLUMNS;
-use combcast_core::queen::Brake;
+use combcast_core::queen::{Brake, QueenState};
 use combcast_core::season::Prepared;
 use combcast_core::weather::{Origin, Report, Weather};
 use combcast_core::{Event, Season, digest};
@@ -19,6 +20,17 @@ pub const ORIGINS: [Origin; 5] = [
     Origin::Typed,
     Origin::Spell,
     Origin::Generated,
+];
+
+/// Every state of the queen; its place is its code in `queens`.
+pub const QUEENS: [QueenState; 7] = [
+    QueenState::Caged,
+    QueenState::Laying,
+    QueenState::Virgin,
+    QueenState::Mated,
+    QueenState::DroneLayer,
+    QueenState::LayingWorkers,
+    QueenState::None,
 ];
 
 /// The parts that are not columns of numbers.
@@ -84,6 +96,16 @@ pub fn of(
         .iter()
         .map(|day| code(&Brake::ALL, &day.brake))
         .collect();
+    let queens: Vec<u8> = season
+        .days
+        .iter()
+        .map(|day| code(&QUEENS, &day.queen))
+        .collect();
+    // What a wash of half a cup would find, for 100 bees.
+    let per_100 = 100.0 / f64::from(Wash::HALF_A_CUP.bees);
+    let wash: Vec<Reading> = season.days.iter().map(wash_on).collect();
+    let low: Vec<f64> = wash.iter().map(|found| found.low * per_100).collect();
+    let high: Vec<f64> = wash.iter().map(|found| found.high * per_100).collect();
     let before = usize::try_from(days_between(weather.first, season.first)).unwrap_or(0);
     let origins: Vec<u8> = weather.days[before..]
         .iter()
@@ -91,6 +113,9 @@ pub fn of(
         .map(|day| code(&ORIGINS, &day.origin))
         .collect();
     set(&object, "values", &Float64Array::from(&values[..]))?;
+    set(&object, "washLow", &Float64Array::from(&low[..]))?;
+    set(&object, "washHigh", &Float64Array::from(&high[..]))?;
+    set(&object, "queens", &Uint8Array::from(&queens[..]))?;
     set(&object, "brakes", &Uint8Array::from(&brakes[..]))?;
     set(&object, "origins", &Uint8Array::from(&origins[..]))?;
     Ok(object)

@@ -1,7 +1,11 @@
 import { mount } from 'svelte';
 import App from './App.svelte';
+import { keepOffline } from './offline.svelte';
 import './style.css';
 
 const target = document.getElementById('page');
 if (!target) throw new Error('The page has no element to be drawn in.');
 mount(App, { target });
+
+// Not before the page itself is there: it would share the line with it.
+if (import.meta.env.PROD) addEventListener('load', () => void keepOffline());

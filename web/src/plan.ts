@@ -2,6 +2,7 @@
  * Editing a scenario: pure functions, a new scenario out of an old one.
  */
 import { dayNumber, plusDays, shortDate } from './calendar';
+import { sayMove } from './moves/words';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
 
 /** A changed copy. */
@@ -81,7 +82,12 @@ export function withStartDate(scenario: Scenario, date: string): Scenario {
 }
 
 /** How the season can be compared with itself. */
-export type TwinKind = 'none' | 'feed' | 'rain' | 'kept';
+export type TwinKind = 'none' | 'feed' | 'rain' | 'kept' | `without ${number}`;
+
+/** Which move the twin goes without, by its place in the plan. */
+export function leftOut(kind: TwinKind): number | null {
+  return kind.startsWith('without ') ? Number(kind.slice(8)) : null;
+}
 
 /** A feed to try where the plan has none: 1:1 syrup, a feeder kept full for six weeks from the start. */
 export function usualFeed(scenario: Scenario): Feed {
@@ -111,6 +117,11 @@ export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null
       });
     case 'kept':
       return kept;
+    default: {
+      const index = leftOut(kind) ?? -1;
+      if (!scenario.move?.[index]) return null;
+      return edited(scenario, (draft) => void draft.move?.splice(index, 1));
+    }
   }
 }
 
@@ -125,6 +136,10 @@ export function twinName(scenario: Scenario, kind: TwinKind): string {
       return scenario.weather.rain?.length ? 'without the rain' : 'with three wet weeks';
     case 'kept':
       return 'the plan kept';
+    default: {
+      const move = scenario.move?.[leftOut(kind) ?? -1];
+      return move ? `without “${sayMove(move)}”` : '';
+    }
   }
 }
 

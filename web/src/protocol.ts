@@ -2,7 +2,7 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Catalogue, HiveCells, Outcome, Problem, Story } from './types';
+import type { Catalogue, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay } from './types';
 import type { UnitSystem } from './units';
 
 /** Which of the two seasons on the page. */
@@ -26,6 +26,12 @@ export interface Questions {
   story: { ask: { which: Which; date: string; units: UnitSystem }; answer: { story: Story | null } };
   /** What lies in every cell of the hive on an evening. */
   cells: { ask: { scenario: Scenario; date: string }; answer: { cells: HiveCells } };
+  /** Tries a plan against its twin in so many seasons. */
+  compare: { ask: { plan: Scenario; twin: Scenario; members: number }; answer: { trial: Trial } };
+  /** Tells one date of the last trial. */
+  trialOn: { ask: { date: string; plan: string; twin: string; units: UnitSystem }; answer: { day: TrialDay | null } };
+  /** On which day a drone frame should come out; 0 members: in expected values. */
+  window: { ask: { scenario: Scenario; date: string | null; members: number }; answer: { frame: FrameWindow } };
 }
 
 export type Kind = keyof Questions;

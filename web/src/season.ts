@@ -2,7 +2,7 @@
  * A season as the drawings read it: columns by name over day numbers of the calendar.
  */
 import { dayNumber } from './calendar';
-import type { Brake, Catalogue, Outcome } from './types';
+import type { Brake, Catalogue, Outcome, QueenState } from './types';
 
 export class SeasonView {
   /** Day number of the first day. */
@@ -12,6 +12,7 @@ export class SeasonView {
   #columns: Map<string, Float64Array>;
   #brakes: readonly Brake[];
   #origins: readonly string[];
+  #queens: readonly QueenState[];
 
   constructor(outcome: Outcome, catalogue: Catalogue) {
     this.first = dayNumber(outcome.first);
@@ -19,6 +20,7 @@ export class SeasonView {
     this.outcome = outcome;
     this.#brakes = catalogue.brakes;
     this.#origins = catalogue.origins;
+    this.#queens = catalogue.queenStates;
     this.#columns = new Map(
       catalogue.columns.map(({ name }, i) => [name, outcome.values.subarray(i * this.days, (i + 1) * this.days)]),
     );
@@ -45,6 +47,25 @@ export class SeasonView {
 
   brakeOf(code: number): Brake {
     return this.#brakes[code] ?? { name: 'unknown', words: 'unknown' };
+  }
+
+  queenOf(code: number): QueenState {
+    return this.#queens[code] ?? 'none';
+  }
+
+  /** Whether the season has mites worth a row. */
+  get hasMites(): boolean {
+    return this.top(['mites_per_100_bees'], this.first, this.last) >= 0.05;
+  }
+
+  /** Whether anything befalls the queen after she has begun to lay. */
+  get hasQueenNews(): boolean {
+    const laying = this.#queens.indexOf('laying');
+    const began = this.outcome.queens.indexOf(laying);
+    return (
+      this.outcome.queens.subarray(Math.max(0, began)).some((code) => code !== laying) ||
+      this.top(['charged_cells', 'capped_queen_cells'], this.first, this.last) >= 1
+    );
   }
 
   origin(day: number): string {

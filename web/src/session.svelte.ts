@@ -5,15 +5,21 @@
 import { tick } from 'svelte';
 import { dayNumber, isoDate } from './calendar';
 import { Client, Latest, ProblemError } from './client';
-import { edited, twinOf, type TwinKind } from './plan';
+import type { ActionName } from './moves/actions';
+import { type PinTarget, withMove, withoutPin } from './moves/edit';
+import { edited, leftOut, twinOf, type TwinKind } from './plan';
 import { asProblem } from './protocol';
 import type { Scenario } from './scenario';
 import { Ranges } from './ranges';
 import { SeasonView } from './season';
 import { keptState, keepRecord, keepState, type RecordFile, recordFile } from './storage';
 import type { Catalogue, HiveCells, Problem, Story } from './types';
+import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
 
+/** Changes that follow each other faster are undone together, ms. */
+const ONE_CHANGE_MS = 400;
+const MOST_UNDONE = 200;
 /** The day of the season that is shown first. */
 const FIRST_SHOWN = 42;
 /** The name of the measured time from a change to the page redrawn. */
@@ -42,26 +48,40 @@ export class Session {
   units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
   kept = $state.raw<Scenario | null>(null);
+  /** Whether the controls are open, and which move of the plan is open in them. */
+  changing = $state(false);
+  openMove = $state<number | null>(null);
+  canUndo = $state(false);
   record = $state.raw<RecordFile | null>(null);
 
   #client: Client;
   /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
   #drawer: Client;
+  #trier: Client | null = null;
+  #newClient: () => Client;
+  #trials: Trials | null = null;
+  /** Weather files that were brought, for workers that start later. */
+  #files = new Map<string, Uint8Array>();
   #cells = new Latest();
   #runs = new Latest();
   #stories = new Latest();
   #texts = new Latest();
   #recordUrls: Record<string, string>;
   #brought = new Set<string>();
+  #past: Scenario[] = [];
+  #gestures = 0;
+  #lastChange = { gesture: '', at: Number.NEGATIVE_INFINITY };
 
   /** `recordUrls`: where each shipped weather file is, by its name. */
-  constructor(worker: Worker, drawer: Worker, recordUrls: Record<string, string>) {
+  constructor(newWorker: () => Worker, recordUrls: Record<string, string>) {
     this.#recordUrls = recordUrls;
-    const die = (message: string) => {
-      this.fatal = message;
-    };
-    this.#client = new Client(worker, die);
-    this.#drawer = new Client(drawer, die);
+    const newClient = () =>
+      new Client(newWorker(), (message) => {
+        this.fatal = message;
+      });
+    this.#client = newClient();
+    this.#newClient = newClient;
+    this.#drawer = newClient();
   }
 
   /** Loads the model, then what was left on this device, or the first scenario. */
@@ -103,6 +123,8 @@ export class Session {
     try {
       const { scenario } = await this.#client.ask('open', { file: bytes });
       this.textProblem = null;
+      this.#remember('');
+      this.openMove = null;
       await this.#take(scenario, true);
       return true;
     } catch (fault) {
@@ -123,6 +145,7 @@ export class Session {
       });
     if (answer && this.text === text) {
       this.textProblem = null;
+      this.#remember('text');
       await this.#take(answer.scenario, true);
     }
     this.#keep();
@@ -140,15 +163,68 @@ export class Session {
     if (this.scenario) this.replace(edited(this.scenario, change));
   }
 
-  replace(scenario: Scenario): void {
+  /** All changes of one `gesture`, such as a drag, are undone together. */
+  replace(scenario: Scenario, gesture = ''): void {
     performance.mark('combcast: change');
+    this.#remember(gesture);
     void this.#take(scenario);
+  }
+
+  /** Takes the last change back. */
+  undo(): void {
+    const before = this.#past.pop();
+    this.canUndo = this.#past.length > 0;
+    this.#lastChange = { gesture: '', at: Number.NEGATIVE_INFINITY };
+    if (before) void this.#take(before);
+  }
+
+  /** A name for a drag, or for a change that is undone by itself. */
+  newGesture(): string {
+    this.#gestures += 1;
+    return `gesture ${this.#gestures}`;
+  }
+
+  #remember(gesture: string): void {
+    const { scenario } = this;
+    const now = performance.now();
+    const last = this.#lastChange;
+    const same = gesture === last.gesture && (gesture !== '' || now - last.at < ONE_CHANGE_MS);
+    this.#lastChange = { gesture, at: now };
+    if (same || !scenario) return;
+    this.#past = [...this.#past.slice(1 - MOST_UNDONE), scenario];
+    this.canUndo = true;
+  }
+
+  /** Opens a move in the controls. */
+  showMove(index: number | null): void {
+    this.openMove = index;
+    if (index !== null) this.changing = true;
+  }
+
+  addMove(name: ActionName): void {
+    if (!this.scenario) return;
+    const { scenario, index } = withMove(this.scenario, name, isoDate(this.day));
+    this.replace(scenario, this.newGesture());
+    this.openMove = index;
+  }
+
+  /** Takes what a pin stands for out of the plan; `undo` brings it back. */
+  removePin(target: PinTarget): void {
+    if (!this.scenario) return;
+    if (target.kind === 'move') {
+      const left = leftOut(this.twinKind);
+      if (left === target.index) this.twinKind = 'none';
+      else if (left !== null && left > target.index) this.twinKind = `without ${left - 1}`;
+      this.openMove = null;
+    }
+    this.replace(withoutPin(this.scenario, target), this.newGesture());
   }
 
   compareWith(kind: TwinKind): void {
     this.twinKind = kind;
     if (kind === 'kept') this.kept = this.scenario;
     void this.#run();
+    this.#keep();
   }
 
   async useRecordFile(file: File): Promise<void> {
@@ -183,7 +259,20 @@ export class Session {
   }
 
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
-    await Promise.all([this.#client, this.#drawer].map((client) => client.ask('keepFile', { name, file })));
+    this.#files.set(name, file);
+    const clients = [this.#client, this.#drawer, ...(this.#trier ? [this.#trier] : [])];
+    await Promise.all(clients.map((client) => client.ask('keepFile', { name, file })));
+  }
+
+  /** Trials, whose worker starts when they are first asked for. */
+  get trials(): Trials {
+    if (!this.#trials) {
+      const trier = this.#newClient();
+      for (const [name, file] of this.#files) void trier.ask('keepFile', { name, file });
+      this.#trier = trier;
+      this.#trials = new Trials(trier);
+    }
+    return this.#trials;
   }
 
   /** Goes to a day, as near as the season allows. */

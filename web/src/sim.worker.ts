@@ -48,6 +48,12 @@ function answer(question: Question, explorer: Explorer): Answer {
       }
       return { id, kind: 'run', plan, twin, twinProblem, ms: performance.now() - start };
     }
+    case 'compare':
+      return { id, kind: 'compare', trial: explorer.compare(JSON.stringify(question.plan), JSON.stringify(question.twin), question.members) };
+    case 'trialOn':
+      return { id, kind: 'trialOn', day: explorer.trialOn(question.date, question.plan, question.twin, question.units) };
+    case 'window':
+      return { id, kind: 'window', frame: explorer.window(JSON.stringify(question.scenario), question.date ?? undefined, question.members) };
     case 'story':
       return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };
     case 'cells':
@@ -64,7 +70,8 @@ scope.onmessage = async ({ data }: MessageEvent<Question>) => {
     if (reply.kind === 'run') {
       for (const outcome of [reply.plan, reply.twin]) {
         if (outcome) {
-          transfer.push(outcome.values.buffer, outcome.brakes.buffer, outcome.origins.buffer);
+          const { values, washLow, washHigh, brakes, origins, queens } = outcome;
+          for (const array of [values, washLow, washHigh, brakes, origins, queens]) transfer.push(array.buffer);
         }
       }
     }

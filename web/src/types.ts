@@ -2,6 +2,7 @@
  * What crosses the door from the model, as `sim-wasm/src/lib.rs` hands it over.
  * `test/door.test.ts` checks these shapes against the built module; the scenario's own types are made (scenario.ts).
  */
+import type { Treat } from './scenario';
 
 /** A fault in words: where it stands, what is wrong, what was expected. */
 export interface Problem {
@@ -49,6 +50,23 @@ export interface PlaceType {
   provenance: string;
 }
 
+/** What is published of a treatment against mites. */
+export interface TreatmentInfo {
+  treatment: Treat['with'];
+  name: string;
+  /** Days that it works. */
+  days: number;
+  /** The day's mean above the first, its high below the second. */
+  window_c: [number, number];
+  supers: 'off' | 'some-labels';
+  /** Part of the effect that is lost to resistance, 0 to 1. */
+  resistance: number;
+  source: string;
+  caution: string;
+}
+
+export type QueenState = 'caged' | 'laying' | 'virgin' | 'mated' | 'drone_layer' | 'laying_workers' | 'none';
+
 /** What the model offers, the same for every season. */
 export interface Catalogue {
   version: string;
@@ -57,6 +75,10 @@ export interface Catalogue {
   origins: string[];
   records: BuiltInRecord[];
   placeTypes: PlaceType[];
+  queenStates: QueenState[];
+  treatments: TreatmentInfo[];
+  /** What stands before the caution of every treatment. */
+  label: string;
 }
 
 export interface SeasonEvent {
@@ -65,6 +87,10 @@ export interface SeasonEvent {
   day: number;
   kind: string;
   text: string;
+  /** Which move it came of: its place in the scenario's list, from 0. */
+  move?: number;
+  /** The figures of a move, by name. */
+  figures?: Record<string, number>;
 }
 
 export interface BloomTime {
@@ -82,6 +108,10 @@ export interface Outcome {
   days: number;
   values: Float64Array;
   brakes: Uint8Array;
+  /** What a wash of half a cup would find, for 100 bees: 95 of 100 washes lie between the two. */
+  washLow: Float64Array;
+  washHigh: Float64Array;
+  queens: Uint8Array;
   origins: Uint8Array;
   events: SeasonEvent[];
   bloom: BloomTime[];
@@ -131,4 +161,84 @@ export interface FrameCells {
   medium: boolean;
   /** What each cell holds: row by row from the top, the first face, then the second. */
   contents: Uint8Array;
+}
+
+/** What is compared in a trial. */
+export interface MeasureInfo {
+  name: string;
+  label: string;
+  unit: string;
+  moreIsBetter: boolean;
+}
+
+/** A plan against its twin over an ensemble. */
+export interface Trial {
+  first: string;
+  days: number;
+  members: number;
+  /** Members have weather of their own on some days. */
+  drawnWeather: boolean;
+  measures: MeasureInfo[];
+  /**
+   * For each measure the 5 % line of plan less twin over the days, its median, its 95 % line, and the probability
+   * that the plan is the better.
+   */
+  values: Float64Array;
+}
+
+/** One date of a trial. */
+export interface TrialDay {
+  story: Story;
+  /** Plan less twin, for each measure a number for each member. */
+  differences: number[][];
+  /** That the plan is the better, by measure. */
+  probabilities: number[];
+}
+
+export interface Spread {
+  mean: number;
+  standard_error: number;
+  q05: number;
+  q25: number;
+  median: number;
+  q75: number;
+  q95: number;
+}
+
+/** A drone frame taken out on one morning. */
+export interface DayOut {
+  date: string;
+  days_in: number;
+  /** Days after the last safe one, negative before it. */
+  days_late: number | null;
+  days_since_first_egg: number | null;
+  drone_cells_open: number;
+  drone_cells_capped: number;
+  drones_emerged: number;
+  mites_let_out: number;
+  mites_removed: Spread;
+  share_of_mites: number;
+  /** Mites fewer (negative: more) than without the frame on the day of the count. */
+  gain: Spread;
+  probability: number;
+  lost: number;
+}
+
+/** On which day a drone frame should come out. */
+export interface FrameWindow {
+  window: {
+    members: number;
+    mode: 'mean' | 'random';
+    given: string;
+    at: { box: number; place: number };
+    set_aside: string[];
+    first_egg: string | null;
+    emerges: string | null;
+    last_safe: string | null;
+    counted_on: string;
+    mites_without: Spread;
+    gain_left_in: Spread;
+    days: DayOut[];
+  };
+  story: Story;
 }

@@ -1,6 +1,17 @@
 /**
- * Amounts in words.
+ * Amounts and states in words.
  */
+import type { QueenState } from './types';
+
+export const QUEEN_WORDS: Record<QueenState, string> = {
+  caged: 'caged',
+  laying: 'laying',
+  virgin: 'a virgin queen',
+  mated: 'mated, not laying yet',
+  drone_layer: 'lays only drones',
+  laying_workers: 'laying workers',
+  none: 'no queen',
+};
 
 /** `3` → `3`, `2.5` → `2½`: frames as a beekeeper counts them. */
 export function halves(value: number): string {

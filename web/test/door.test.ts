@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { scenarioTypes } from '../scripts/types.mjs';
+import { dayNumber } from '../src/calendar';
 import { SeasonView } from '../src/season';
+import { QUEEN_WORDS } from '../src/words';
 import { catalogue, open, save } from '../src/wasm/sim_wasm.js';
 import { explorer, run, scenario, scenarioFile, scenarioFiles, thrown } from './door';
 
@@ -55,33 +57,6 @@ describe('the door', () => {
     expect(digests[2]).not.toBe(digests[0]);
   });
 
-  it('runs a plan against its twin in slices', () => {
-    const plan = JSON.stringify(scenario('wet-spring.toml'));
-    const question = { without: 'feed', members: 5, on: ['2012-06-10'] };
-    const made = explorer().twin(plan, JSON.stringify(question));
-    expect([made.goOn(2), made.goOn(2)]).toEqual([3, 1]);
-    expect(made.soFar().members).toBe(4);
-    expect(made.goOn(9)).toBe(0);
-    const there = made.soFar().dates.find(({ date }) => date === '2012-06-10');
-    const [bees] = there?.measures ?? [];
-    expect(bees?.probability).toBeGreaterThan(0);
-    expect(bees?.difference.q05).toBeLessThanOrEqual(bees?.difference.q95 ?? 0);
-    expect(made.story('2012-06-10', 'metric')?.sentences.length).toBeGreaterThan(0);
-    made.free();
-  });
-
-  it('says when a drone frame should come out', () => {
-    const plan = JSON.stringify({ ...scenario('wet-spring.toml') });
-    const question = { date: '2012-06-20', at: { box: 1, place: 1 }, drawn: true };
-    const made = explorer().window(plan, JSON.stringify(question));
-    expect(made.goOn(1)).toBe(0);
-    const { first_egg, emerges, last_safe, days } = made.soFar();
-    expect([first_egg, emerges, last_safe].every((date) => typeof date === 'string')).toBe(true);
-    expect(days.length).toBeGreaterThan(20);
-    expect(made.story().sentences.length).toBeGreaterThan(2);
-    made.free();
-  });
-
   it('tells a day of each season that it keeps, in either system of units', () => {
     const made = explorer();
     const plan = scenario('wet-spring.toml');
@@ -99,6 +74,58 @@ describe('the door', () => {
     expect(made.story('plan', '2031-01-01', 'metric')).toBeNull();
     expect(made.story('plan', 'no date', 'metric')).toBeNull();
     expect(made.story('nobody', '2012-05-10', 'metric')).toBeNull();
+  });
+
+  it('says what a wash would find, and how the queen is', () => {
+    const outcome = run(explorer(), 'plan', scenario('untreated.toml'));
+    const view = new SeasonView(outcome, catalogue());
+    expect(view.hasMites).toBe(true);
+    const mites = view.column('mites_per_100_bees');
+    let inside = 0;
+    for (let day = 0; day < outcome.days; day += 1) {
+      const [low, high] = [outcome.washLow[day] ?? Number.NaN, outcome.washHigh[day] ?? Number.NaN];
+      expect(low).toBeLessThanOrEqual(high);
+      if (low <= (mites[day] ?? 0) && (mites[day] ?? 0) <= high) inside += 1;
+    }
+    // Only a count of none is said to be none.
+    expect(inside).toBe(outcome.days);
+    const queens = catalogue().queenStates;
+    expect(Object.keys(QUEEN_WORDS).toSorted()).toEqual([...queens].toSorted());
+    expect(new Set([...outcome.queens].map((code) => queens[code]))).toContain('laying');
+    const swarm = new SeasonView(run(explorer(), 'plan', scenario('swarm.toml')), catalogue());
+    expect(swarm.hasQueenNews).toBe(true);
+  });
+
+  it('tries a plan against its twin in many seasons, and tells a date of it', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    const twin = { ...plan, feed: [] };
+    const trial = made.compare(JSON.stringify(plan), JSON.stringify(twin), 20);
+    expect([trial.members, trial.first]).toEqual([20, plan.start.date]);
+    expect(trial.values.length).toBe(trial.measures.length * 4 * trial.days);
+    const told = made.trialOn('2012-06-11', 'the colony of this plan', 'the one without feed', 'metric');
+    expect(told?.differences.map((members) => members.length)).toEqual(trial.measures.map(() => 20));
+    const k = dayNumber('2012-06-11') - dayNumber(trial.first);
+    const sorted = (told?.differences[0] ?? []).toSorted((a, b) => a - b);
+    const median = trial.values[trial.days + k] ?? Number.NaN;
+    expect(median).toBeGreaterThanOrEqual(sorted[9] ?? Number.NaN);
+    expect(median).toBeLessThanOrEqual(sorted[10] ?? Number.NaN);
+    expect(told?.probabilities[0]).toBe(1);
+    expect(told?.story.sentences.flat().map(({ text }) => text).join('')).toContain('the one without feed');
+    expect(made.trialOn('2031-01-01', 'a', 'b', 'metric')).toBeNull();
+  });
+
+  it('finds the window of a drone frame, and says why there is none', () => {
+    const made = explorer();
+    const { window, story } = made.window(JSON.stringify(scenario('drone-frame-late.toml')), undefined, 0);
+    expect(window.mode).toBe('mean');
+    const safe = window.days.find(({ days_late }) => days_late === 0);
+    const late = window.days.find(({ days_late }) => days_late === 6);
+    expect(safe?.date).toBe(window.last_safe);
+    expect(safe?.gain.mean).toBeGreaterThan(0);
+    expect(late?.gain.mean).toBeLessThan(0);
+    expect(story.sentences.length).toBeGreaterThan(2);
+    expect(thrown(() => made.window(JSON.stringify(scenario('wet-spring.toml')), undefined, 0))).toMatchObject({ kind: 'scenario' });
   });
 
   it('says where blooms begin and end, and what was done to the weather', () => {

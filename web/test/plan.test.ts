@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { dayNumber } from '../src/calendar';
 import { edited, pounds, startKind, startLine, twinName, twinOf, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
 import { Ranges } from '../src/ranges';
-import { pinsOf } from '../src/strip/pins';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
 
@@ -84,13 +83,5 @@ describe('limits from the schema', () => {
     ['start.nuc.frames_of_bees', 0.5, 40],
   ])('%s goes from %d to %d', (place, min, max) => {
     expect(ranges.of(place)).toEqual({ min, max });
-  });
-});
-
-describe('pins', () => {
-  it('stand for the start, feed and boxes, one for each day', () => {
-    const { pins, feeds } = pinsOf(plan());
-    expect(pins.map(({ text }) => text)).toEqual(['hived, 1:1 feed on', 'deep box on', '1:1 feed off']);
-    expect(feeds).toHaveLength(1);
   });
 });

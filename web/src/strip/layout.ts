@@ -2,7 +2,9 @@
  * Where each row of the season strip stands.
  */
 
-export type RowName = 'weather' | 'bloom' | 'bees' | 'comb' | 'brood' | 'brake' | 'stores' | 'moves';
+export type RowName = 'weather' | 'bloom' | 'bees' | 'brood' | 'brake' | 'queen' | 'moves' | 'mites' | 'seen' | 'comb' | 'stores';
+/** Rows that a season may do without. */
+export type Optional = 'queen' | 'mites' | 'seen';
 
 export interface RowPlace {
   top: number;
@@ -29,26 +31,40 @@ const GAP = 7;
 const BLOOM_LANE = 15;
 const MOVE_LANE = 17;
 
-/** `spare`: pixels of the window's height that the rows may take beyond the least. */
-export function stripLayout(width: number, bloomLanes: number, moveLanes: number, spare = 0): StripLayout {
+/** The lanes of labels that each of these rows needs. */
+export interface Lanes {
+  bloom: number;
+  moves: number;
+  seen: number;
+}
+
+/**
+ * Where the rows stand, the first ones on the first screen. `without`: rows that this season has no need of;
+ * `spare`: pixels of the window's height that the rows may take beyond the least.
+ */
+export function stripLayout(width: number, lanes: Lanes, without: readonly Optional[] = [], spare = 0): StripLayout {
   const narrow = width < 700;
   const scale = width > 1650 ? 1.4 : 1;
   const heights: [RowName, number][] = [
     ['weather', narrow ? 76 : 39],
-    ['bloom', Math.max(1, bloomLanes) * BLOOM_LANE + (narrow ? 18 : 0)],
-    ['bees', narrow ? 104 : 56 + Math.min(60, spare * 0.5)],
-    ['comb', narrow ? 62 : 28 + Math.min(16, spare * 0.1)],
-    ['brood', narrow ? 70 : 42 + Math.min(24, spare * 0.2)],
+    ['bloom', Math.max(1, lanes.bloom) * BLOOM_LANE + (narrow ? 18 : 0)],
+    ['bees', narrow ? 104 : 56 + Math.min(60, spare * 0.3)],
+    ['brood', narrow ? 70 : 42 + Math.min(24, spare * 0.1)],
     ['brake', narrow ? 36 : 24],
-    ['stores', narrow ? 70 : 42 + Math.min(24, spare * 0.2)],
-    ['moves', 12 + Math.max(1, moveLanes) * MOVE_LANE],
+    ['queen', narrow ? 40 : 22],
+    ['moves', 12 + Math.max(1, lanes.moves) * MOVE_LANE],
+    ['mites', narrow ? 86 : 42],
+    ['seen', 10 + Math.max(1, lanes.seen) * BLOOM_LANE + (narrow ? 18 : 0)],
+    ['comb', narrow ? 62 : 32],
+    ['stores', narrow ? 70 : 46],
   ];
   const axis = Math.round((narrow ? 44 : 30) * scale);
   const rows = {} as Record<RowName, RowPlace>;
   let top = axis;
   for (const [name, height] of heights) {
-    rows[name] = { top, height: Math.round(height * scale) };
-    top += rows[name].height + (name === 'brood' || name === 'brake' ? 6 : GAP);
+    const leftOut = without.includes(name as Optional);
+    rows[name] = { top, height: leftOut ? 0 : Math.round(height * scale) };
+    if (!leftOut) top += rows[name].height + (name === 'brood' || name === 'brake' ? 6 : GAP);
   }
   return {
     narrow,

@@ -2,12 +2,22 @@
  * What the beekeeper does, as pins on the axis.
  */
 import { dayNumber } from '../calendar';
+import type { PinTarget } from '../moves/edit';
+import { sayMove } from '../moves/words';
 import { startKind } from '../plan';
+import { type DayScale, dayX } from '../scales';
 import type { Scenario } from '../scenario';
+import type { SeasonEvent } from '../types';
 
 export interface Pin {
   day: number;
   text: string;
+  /** What is moved when the pin is dragged; none: it stays where it is. */
+  target: PinTarget | null;
+  /** Why it could not be done. */
+  refused: string | null;
+  /** It came about by a condition or a repeat. */
+  followed: boolean;
 }
 
 export interface FeedSpan {
@@ -17,31 +27,62 @@ export interface FeedSpan {
 
 const START = { package: 'hived', swarm: 'swarm hived', nuc: 'nuc in', established: 'start' } as const;
 
-export function pinsOf(scenario: Scenario): { pins: Pin[]; feeds: FeedSpan[] } {
-  const pins: Pin[] = [{ day: dayNumber(scenario.start.date), text: START[startKind(scenario)] }];
+/** Pins in order of date; `events` are those of the season that came of the scenario. */
+export function pinsOf(scenario: Scenario, events: readonly SeasonEvent[] = []): { pins: Pin[]; feeds: FeedSpan[] } {
+  const fixed = { target: null, refused: null, followed: false };
+  const pins: Pin[] = [{ ...fixed, day: dayNumber(scenario.start.date), text: START[startKind(scenario)] }];
   const feeds: FeedSpan[] = [];
-  for (const feed of scenario.feed ?? []) {
+  for (const [index, feed] of (scenario.feed ?? []).entries()) {
     const [from, to] = [dayNumber(feed.from), dayNumber(feed.to)];
     feeds.push({ from, to });
     const what = feed.kind === 'patty' ? 'patty' : `${feed.kind} feed`;
-    pins.push({ day: from, text: `${what} on` }, { day: to, text: `${what} off` });
+    pins.push(
+      { ...fixed, day: from, text: `${what} on`, target: { kind: 'feed', index, end: 'from' } },
+      { ...fixed, day: to, text: `${what} off`, target: { kind: 'feed', index, end: 'to' } },
+    );
   }
-  for (const move of scenario.move ?? []) {
+  const happened = new Map<number, SeasonEvent[]>();
+  for (const event of events) {
+    if (event.move != null) happened.set(event.move, [...(happened.get(event.move) ?? []), event]);
+  }
+  for (const [index, move] of (scenario.move ?? []).entries()) {
+    const text = sayMove(move);
     // A move with a condition has no day of its own.
-    if (!move.date || move.when) continue;
-    const day = dayNumber(move.date);
-    if (move.add_box) pins.push({ day, text: `${move.add_box.size === 'medium' ? 'medium' : 'deep'} box on` });
-    if (move.take_honey_leaving_kg != null) pins.push({ day, text: 'honey off' });
+    const own = move.date && !move.when ? dayNumber(move.date) : null;
+    if (own !== null) pins.push({ ...fixed, day: own, text, target: { kind: 'move', index } });
+    for (const { date, kind, text: said } of happened.get(index) ?? []) {
+      const day = dayNumber(date);
+      const refused = kind === 'refused' ? said : null;
+      if (day !== own) pins.push({ day, text, target: null, refused, followed: true });
+      else if (refused) pins.push({ ...(pins.pop() as Pin), refused });
+    }
   }
-  return { pins: merged(pins), feeds };
+  return { pins: pins.toSorted((a, b) => a.day - b.day), feeds };
 }
 
-/** One pin for each day. */
-function merged(pins: Pin[]): Pin[] {
-  const byDay = new Map<number, string>();
-  for (const { day, text } of pins) {
-    const before = byDay.get(day);
-    byDay.set(day, before ? `${before}, ${text}` : text);
+/** The pins of one day. */
+export interface PinDay {
+  day: number;
+  text: string;
+  pins: Pin[];
+}
+
+/** Pins of the same day together, with one label. */
+export function byDay(pins: readonly Pin[]): PinDay[] {
+  const days = new Map<number, PinDay>();
+  for (const pin of pins) {
+    const text = pin.refused ? `${pin.text}: refused` : pin.text;
+    const before = days.get(pin.day);
+    days.set(pin.day, {
+      day: pin.day,
+      text: before ? `${before.text}, ${text}` : text,
+      pins: [...(before?.pins ?? []), pin],
+    });
   }
-  return [...byDay].map(([day, text]) => ({ day, text })).sort((a, b) => a.day - b.day);
+  return [...days.values()];
+}
+
+/** Where the pin with this number stands among those of its day: side by side. */
+export function pinX(scale: DayScale, { day, pins }: PinDay, i: number): number {
+  return dayX(scale, day) + (i - (pins.length - 1) / 2) * 12;
 }

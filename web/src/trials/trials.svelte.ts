@@ -1,0 +1,70 @@
+/**
+ * Moves tried over and over: the plan against its twin in many seasons, and the window of a drone frame. They have
+ * a worker of their own, so that the page itself never waits for them.
+ */
+import { type Client, Latest, ProblemError } from '../client';
+import { asProblem } from '../protocol';
+import type { Scenario } from '../scenario';
+import type { FrameWindow, Problem, Trial, TrialDay } from '../types';
+import type { UnitSystem } from '../units';
+
+/** Seasons that are lived twice. */
+export const TRIAL_MEMBERS = 200;
+/** Seasons behind the bands of a window. */
+export const WINDOW_MEMBERS = 100;
+
+export class Trials {
+  trial = $state.raw<Trial | null>(null);
+  trialProblem = $state.raw<Problem | null>(null);
+  day = $state.raw<TrialDay | null>(null);
+  frame = $state.raw<FrameWindow | null>(null);
+  frameProblem = $state.raw<Problem | null>(null);
+
+  #client: Client;
+  #trials = new Latest();
+  #days = new Latest();
+  #windows = new Latest();
+
+  constructor(client: Client) {
+    this.#client = client;
+  }
+
+  async compare(plan: Scenario, twin: Scenario): Promise<void> {
+    try {
+      const answer = await this.#trials.run(() => this.#client.ask('compare', { plan, twin, members: TRIAL_MEMBERS }));
+      if (!answer) return;
+      this.trial = answer.trial;
+      this.trialProblem = null;
+    } catch (fault) {
+      this.trial = null;
+      this.day = null;
+      this.trialProblem = problemOf(fault);
+    }
+  }
+
+  /** Tells one date of the last trial, the two called by these names. */
+  async tell(date: string, plan: string, twin: string, units: UnitSystem): Promise<void> {
+    const answer = await this.#days.run(() => this.#client.ask('trialOn', { date, plan, twin, units })).catch(() => null);
+    if (answer) this.day = answer.day;
+  }
+
+  /** The window in expected values, and with its bands a moment later. */
+  async findWindow(scenario: Scenario, date: string | null): Promise<void> {
+    for (const members of [0, WINDOW_MEMBERS]) {
+      try {
+        const answer = await this.#windows.run(() => this.#client.ask('window', { scenario, date, members }));
+        if (!answer) return;
+        this.frame = answer.frame;
+        this.frameProblem = null;
+      } catch (fault) {
+        this.frame = null;
+        this.frameProblem = problemOf(fault);
+        return;
+      }
+    }
+  }
+}
+
+function problemOf(fault: unknown): Problem {
+  return fault instanceof ProblemError ? fault.problem : asProblem(fault);
+}
