@@ -14,4 +14,5 @@ mod sky;
 mod story;
 mod succession;
 mod twin;
+mod verdict;
 mod weather;
