@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::builder::styling::{AnsiColor, Styles};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use combcast_core::scenario::moves::At;
 use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::story::Units;
 use combcast_core::verdict::Fault;
@@ -39,6 +40,8 @@ pub enum Command {
     Run(Run),
     /// Set a plan against its twin: the same season, luck and weather, something done otherwise
     Twin(Twin),
+    /// On which day a drone frame should come out: mites removed by day, and what being late does
+    Window(Window),
     /// Show between which limits colonies of the same start and weather lie
     Bands(Bands),
     /// Say where a colony stands after its visits: in step or not, why, and what is to come
@@ -151,6 +154,45 @@ pub struct Twin {
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
     /// The same as a CSV table, a line for each date and measure
+    #[arg(long)]
+    pub csv: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast window scenarios/drone-frame.toml
+  combcast window scenarios/wet-spring.toml --date 2012-06-01 --drawn
+  combcast window scenarios/drone-frame.toml --members 200 --csv > window.csv
+
+The season is run with the frame in it; on each morning a branch of it takes the frame out, and mites
+are counted later on. They are set against the same season, luck and weather without any drone
+frame. Moves of the plan that would take a drone frame out are set aside.")]
+pub struct Window {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Put a drone frame in on this day; otherwise the one of the plan
+    #[arg(long, value_name = "DATE")]
+    pub date: Option<Date>,
+    /// Where to put it, box from the bottom and place from the left; otherwise where one fits
+    #[arg(long, value_name = "BOX:PLACE", value_parser = at, requires = "date")]
+    pub at: Option<At>,
+    /// Its comb is drawn already
+    #[arg(long, requires = "date")]
+    pub drawn: bool,
+    /// Count mites on this day; otherwise three weeks after the last day out
+    #[arg(long, value_name = "DATE")]
+    pub counted_on: Option<Date>,
+    /// Seasons of whole animals; otherwise one in expected values
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub members: Option<u32>,
+    /// Threads to run on; otherwise one for each core. The result is the same
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Every day as one JSON document
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+    /// Every day as a CSV table
     #[arg(long)]
     pub csv: bool,
 }
@@ -472,6 +514,16 @@ fn latitude(text: &str) -> Result<f64, String> {
     match text.parse() {
         Ok(degrees) if (-66.0..=66.0).contains(&degrees) => Ok(degrees),
         _ => Err("expected degrees from -66 to 66, north positive".to_owned()),
+    }
+}
+
+/// Reads a place in the hive: box and place.
+fn at(text: &str) -> Result<At, String> {
+    let expected = || format!("expected box and place, such as 1:3, got \"{text}\"");
+    let (in_box, place) = text.split_once(':').ok_or_else(expected)?;
+    match (in_box.trim().parse(), place.trim().parse()) {
+        (Ok(in_box @ 1..), Ok(place @ 1..)) => Ok(At { in_box, place }),
+        _ => Err(expected()),
     }
 }
 

@@ -212,3 +212,13 @@ pub fn figure(value: f64) -> String {
     let text = text.trim_end_matches('0').trim_end_matches('.');
     text.to_owned()
 }
+
+/// A whole number with its sign; 0 without.
+pub fn signed_count(value: f64) -> String {
+    let text = combcast_core::story::grouped(value);
+    if value.round() > 0.0 {
+        format!("+{text}")
+    } else {
+        text
+    }
+}

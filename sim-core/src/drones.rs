@@ -1,15 +1,19 @@
 //! Drones: when they are reared, and when they are turned out.
 
 use crate::forage::Conditions;
-use crate::math::{most, ramp, smooth_step, unit};
+use crate::math::{least, most, ramp, smooth_step, unit};
 
 params! {
     /// Drones.
     DronesParameters {
-        /// Share of eggs that are drone eggs at the height of the season.
+        /// Share of eggs that go into corners and edges of worker comb as drone eggs at the height of the season.
         egg_share = 0.0305, "-", 0.0..=0.5, Tuned, "300 to 1,000 drones at the peak: Gruszka 1998";
-        /// The same with drone comb to spare.
-        egg_share_with_comb = 0.09, "-", 0.0..=0.5, Assumed, "mites.md 7; no controlled daily series found";
+        /// Share of eggs that go into drone comb besides, over the weeks, where there is enough of it.
+        egg_share_in_comb = 0.09, "-", 0.0..=0.5, Assumed, "drones 11 to 14 % of capped cells with a drone frame: Al Toufailia et al.; no daily series found";
+        /// Days in which most of the drone brood that is wanted is laid, where there is drone comb for it.
+        laid_up_d = 4.0, "d", 1.0..=30.0, Assumed, "drawn drone comb is laid up within a week: common practice, no source";
+        /// Largest share of a day's eggs that goes into drone comb.
+        rush_share = 0.4, "-", 0.0..=1.0, Assumed, "no figure found";
         /// Workers at which half of the wish for drones is reached; none are wanted under 4,000.
         wanted_from_bees = 7000.0, "bees", 2000.0..=30000.0, Assumed, "drone comb over 4,000 workers: Smith et al. 2014";
         /// Day length from which drones are reared.
@@ -35,6 +39,24 @@ pub fn wish(adults: f64, pollen_income_g: f64, today: &Conditions, p: &DronesPar
         * unit(1.0 + 25.0 * today.day_length_change_h);
     let need_g = p.pollen_g * most(adults, 1.0) / 10_000.0;
     size * season * unit(pollen_income_g / need_g)
+}
+
+/// Drone eggs that the queen means to lay into drone comb today, of `laid` eggs in all, where the wish for
+/// drones is `wish` and `brood` cells of the comb hold drones that take `days` to emerge.
+///
+/// Drone comb is laid up at once, and left alone while it is full: drone brood inhibits the laying of more
+/// (Free & Williams 1975; Omholt 1988; from memory). Over the weeks that comes to the share in comb.
+///
+/// ```
+/// use combcast_core::drones::{DronesParameters, eggs_into_comb};
+/// let p = DronesParameters::default();
+/// let empty = eggs_into_comb(1000.0, 1.0, 0.0, 24.0, &p);
+/// let full = eggs_into_comb(1000.0, 1.0, 24.0 * 1000.0 * p.egg_share_in_comb, 24.0, &p);
+/// assert!(empty > 300.0 && full == 0.0);
+/// ```
+pub fn eggs_into_comb(laid: f64, wish: f64, brood: f64, days: f64, p: &DronesParameters) -> f64 {
+    let wanted = p.egg_share_in_comb * wish * laid * days;
+    least(most(0.0, wanted - brood) / p.laid_up_d, p.rush_share * laid)
 }
 
 /// Daily death risk of an adult drone.

@@ -20,6 +20,7 @@ pub mod ensemble;
 mod error;
 pub mod events;
 pub mod evidence;
+pub mod faces;
 pub mod filter;
 pub mod forage;
 pub mod instruments;
@@ -44,6 +45,7 @@ pub mod twin;
 pub mod verdict;
 pub mod visits;
 pub mod weather;
+pub mod window;
 
 pub use error::{Error, ErrorKind};
 pub use param::{Basis, ParamInfo, Parameters};

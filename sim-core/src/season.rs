@@ -1,6 +1,7 @@
 //! One run of a colony: from a scenario and its weather to a record of days and events.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -12,6 +13,7 @@ use crate::day::{Diary, Fixed, Outcome, Plan, step};
 use crate::draw::{Draw, Mean, Random};
 use crate::forage::{Conditions, Outlook, outlook};
 use crate::mites::Neighbours;
+use crate::moves::Task;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
 use crate::syrup::filling_g;
@@ -159,6 +161,16 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
 }
 
 impl Prepared {
+    /// The seed.
+    pub fn seed(&self) -> u32 {
+        self.seed
+    }
+
+    /// Mean or random.
+    pub fn mode(&self) -> Mode {
+        self.mode
+    }
+
     /// Runs the season in its own mode.
     ///
     /// # Errors
@@ -233,6 +245,17 @@ impl Prepared {
         Ok((season, marked))
     }
 
+    /// The season on the morning of its first day, to be lived day by day and branched.
+    pub fn begin(&self) -> Course<'_> {
+        Course {
+            season: self,
+            fixed: Fixed::new(&self.parameters, self.neighbours),
+            diary: Diary::new(&self.start),
+            colony: self.start.clone(),
+            day: 0,
+        }
+    }
+
     /// Runs the season without writing anything down, and returns the colony at the end: what an
     /// ensemble pays for a member.
     ///
@@ -289,6 +312,57 @@ impl Prepared {
             walk.day += 1;
         }
         Ok(())
+    }
+}
+
+/// A season under way. A clone of it is a branch: both go on from the same evening.
+#[derive(Debug, Clone)]
+pub struct Course<'a> {
+    season: &'a Prepared,
+    fixed: Fixed<'a>,
+    diary: Diary,
+    /// The colony at nightfall.
+    pub colony: Colony,
+    /// The day that comes next, from 0.
+    pub day: usize,
+}
+
+impl Course<'_> {
+    /// Lives the next day, with `besides` done after the moves of the plan, and says what it came to.
+    ///
+    /// # Errors
+    /// A day that does not add up, a fault of the program; a day after the last.
+    pub fn live_a_day<D: Draw>(
+        &mut self,
+        besides: Option<&Arc<Task>>,
+        draw: &mut D,
+    ) -> Result<&Outcome, Error> {
+        let season = self.season;
+        let (Some(conditions), Some(plan)) =
+            (season.conditions.get(self.day), season.plans.get(self.day))
+        else {
+            return Err(Error::scenario("until", "the season is over"));
+        };
+        let mut more;
+        let plan = match besides {
+            None => plan,
+            Some(task) => {
+                more = plan.clone();
+                more.moves.push(Arc::clone(task));
+                &more
+            }
+        };
+        step(
+            &mut self.colony,
+            conditions,
+            plan,
+            &self.fixed,
+            draw,
+            self.day as u32,
+            &mut self.diary,
+        )?;
+        self.day += 1;
+        Ok(&self.diary.outcome)
     }
 }
 

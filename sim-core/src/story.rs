@@ -9,6 +9,7 @@ mod overview;
 mod reasons;
 mod twin;
 mod week;
+mod window;
 mod words;
 
 use jiff::civil::Date;
@@ -18,6 +19,7 @@ pub use amounts::{Units, about, day_and_month, grouped, month_name, short_date, 
 pub use overview::overview;
 pub use twin::{Names, twin};
 pub use week::{WeekRow, sparkline, week_table};
+pub use window::{LATE, window};
 pub use words::{day_in_numbers, week_headings, week_units};
 
 use crate::calendar::days_between;

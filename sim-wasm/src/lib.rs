@@ -4,12 +4,15 @@
 //! Scenarios cross as JSON text, because the strict reader (`deny_unknown_fields`) works on text and
 //! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
 
+mod cells;
 mod outcome;
 mod problem;
 
 use std::collections::BTreeMap;
 
+use combcast_core::calendar::CalendarDate;
 use combcast_core::draw::{Mean, Random};
+use combcast_core::faces::Album;
 use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::Brake;
 use combcast_core::scenario::{Mode, RecordUnits};
@@ -101,6 +104,8 @@ pub struct Explorer {
     /// The record read last: reading it takes far longer than running a season.
     read: Option<Read>,
     seasons: BTreeMap<String, Season>,
+    /// The combs of the scenario that was looked at last, with the scenario's text.
+    album: Option<(String, Album)>,
 }
 
 #[wasm_bindgen]
@@ -153,6 +158,28 @@ impl Explorer {
             .map_err(thrown)
     }
 
+    /// What each cell of each comb holds on a date; before the season: on its first day, after it: on its last.
+    ///
+    /// The first look at a scenario runs its season; further dates of the same scenario are quick.
+    #[wasm_bindgen(unchecked_return_type = "HiveCells")]
+    pub fn cells(&mut self, scenario: &str, date: &str) -> Result<JsValue, JsValue> {
+        let read = Scenario::from_json(scenario).map_err(thrown)?;
+        if self.album.as_ref().is_none_or(|(text, _)| text != scenario) {
+            let record = self.record_of(&read).map_err(thrown)?;
+            let (weather, _) = weather::lay(&read, record, 0).map_err(thrown)?;
+            let prepared = season::prepare(&read, &weather).map_err(thrown)?;
+            let album = Album::new(&prepared).map_err(thrown)?;
+            self.album = Some((scenario.to_owned(), album));
+        }
+        let Some((_, album)) = &mut self.album else {
+            return Ok(JsValue::NULL);
+        };
+        let day = date
+            .parse()
+            .map_or(0, |date| CalendarDate(date).days_since(read.start.date));
+        cells::of(&album.on(usize::try_from(day).unwrap_or(0)))
+    }
+
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
@@ -198,5 +225,5 @@ impl Explorer {
 }
 
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Catalogue, Outcome, Story } from '../types';
+const TYPES: &str = "import type { Catalogue, HiveCells, Outcome, Story } from '../types';
 import type { Scenario } from '../scenario';";

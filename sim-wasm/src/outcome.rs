@@ -96,7 +96,7 @@ pub fn of(
     Ok(object)
 }
 
-fn set(object: &JsValue, name: &str, value: &JsValue) -> Result<(), JsValue> {
+pub(crate) fn set(object: &JsValue, name: &str, value: &JsValue) -> Result<(), JsValue> {
     Reflect::set(object, &name.into(), value).map(|_| ())
 }
 

@@ -15,6 +15,7 @@ mod treatments;
 mod twin;
 mod verdict;
 mod weather;
+mod window;
 
 use crate::args::Command;
 use crate::output::Failure;
@@ -23,6 +24,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Run(given) => run::run(&given),
         Command::Twin(given) => twin::run(&given),
+        Command::Window(given) => window::run(&given),
         Command::Bands(given) => bands::run(&given),
         Command::Verdict(given) => verdict::run(&given),
         Command::Rehearse(given) => rehearse::run(&given),

@@ -235,14 +235,14 @@ fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
         [
             format!("{mark}{date}"),
             story::grouped(bees.plan.mean),
-            signed_count(bees.difference.mean),
-            signed_count(bees.difference.q05),
-            signed_count(bees.difference.q95),
+            output::signed_count(bees.difference.mean),
+            output::signed_count(bees.difference.q05),
+            output::signed_count(bees.difference.q95),
             story::grouped(bees.better.ahead as f64),
             signed_tenths(brood.difference.mean),
             signed_tenths(drawn.difference.mean),
             signed_tenths(units.weight(honey.difference.mean)),
-            signed_count(mites.difference.mean),
+            output::signed_count(mites.difference.mean),
         ]
     });
     let weight = match units {
@@ -275,15 +275,5 @@ fn signed_tenths(value: f64) -> String {
     match format!("{value:+.1}").as_str() {
         "+0.0" | "-0.0" => "0.0".to_owned(),
         text => text.to_owned(),
-    }
-}
-
-/// A whole number with its sign; 0 without.
-fn signed_count(value: f64) -> String {
-    let text = story::grouped(value);
-    if value.round() > 0.0 {
-        format!("+{text}")
-    } else {
-        text
     }
 }

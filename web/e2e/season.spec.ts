@@ -172,3 +172,37 @@ test('the first screen holds story, hive and strip', async ({ page }) => {
   const height = page.viewportSize()?.height ?? 0;
   expect((strip?.y ?? 0) + (strip?.height ?? height)).toBeLessThanOrEqual(height);
 });
+
+test('a frame is opened by touch and by keyboard, turned over, and looked at through the glass', async ({ page }) => {
+  await open(page);
+  const hive = page.getByRole('region', { name: 'The hive', exact: true });
+  const taken = page.getByRole('region', { name: 'A frame taken out' });
+  await hive.getByRole('button', { name: /lower deep, frame 4/ }).click();
+  await expect(taken.getByText(/Lower deep, frame 4, the face toward frame 5/)).toBeVisible();
+  await page.keyboard.press('ArrowLeft');
+  await expect(taken.getByText(/frame 3, the face toward frame 4/)).toBeVisible();
+  await page.keyboard.press('ArrowUp');
+  await expect(taken.getByText(/Upper deep, frame 3/)).toBeVisible();
+  await page.keyboard.press('ArrowDown');
+  await taken.getByRole('button', { name: 'Turn it over' }).click();
+  await expect(taken.getByText(/frame 3, the face toward frame 2/)).toBeVisible();
+  const face = taken.getByRole('img', { name: /Lower deep, frame 3/ });
+  await face.focus();
+  await page.keyboard.press('Space');
+  await expect(taken.locator('.glass')).toBeVisible();
+  await page.keyboard.press('ArrowRight');
+  await expect(taken.locator('.glass')).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(taken.locator('.glass')).toHaveCount(0);
+});
+
+test('the drawn cells are those of the day in figures', async ({ page }) => {
+  await open(page);
+  const named = page.getByRole('region', { name: 'A frame taken out' }).getByRole('listitem');
+  await expect(named.filter({ hasText: 'capped brood' })).toHaveText(/capped brood \d/);
+  // A day without brood shows none.
+  await date(page).press('Home');
+  await expect(story(page)).toContainText('day 1.');
+  await expect(named.filter({ hasText: 'capped brood' })).toHaveCount(0);
+  await expect(named.filter({ hasText: 'not drawn' })).toHaveCount(1);
+});

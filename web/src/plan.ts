@@ -72,7 +72,10 @@ export function withStartDate(scenario: Scenario, date: string): Scenario {
       feed.from = plusDays(feed.from, shift);
       feed.to = plusDays(feed.to, shift);
     }
-    for (const move of draft.move ?? []) move.date = plusDays(move.date, shift);
+    for (const move of draft.move ?? []) {
+      if (move.date) move.date = plusDays(move.date, shift);
+      if (move.until) move.until = plusDays(move.until, shift);
+    }
     for (const expectation of draft.expect ?? []) expectation.date = plusDays(expectation.date, shift);
   });
 }

@@ -2,7 +2,7 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Catalogue, Outcome, Problem, Story } from './types';
+import type { Catalogue, HiveCells, Outcome, Problem, Story } from './types';
 import type { UnitSystem } from './units';
 
 /** Which of the two seasons on the page. */
@@ -24,6 +24,8 @@ export interface Questions {
   };
   /** Tells a day of a season that was run. */
   story: { ask: { which: Which; date: string; units: UnitSystem }; answer: { story: Story | null } };
+  /** What lies in every cell of the hive on an evening. */
+  cells: { ask: { scenario: Scenario; date: string }; answer: { cells: HiveCells } };
 }
 
 export type Kind = keyof Questions;

@@ -11,7 +11,7 @@ import type { Scenario } from './scenario';
 import { Ranges } from './ranges';
 import { SeasonView } from './season';
 import { keptState, keepRecord, keepState, type RecordFile, recordFile } from './storage';
-import type { Catalogue, Problem, Story } from './types';
+import type { Catalogue, HiveCells, Problem, Story } from './types';
 import type { UnitSystem } from './units';
 
 /** The day of the season that is shown first. */
@@ -36,6 +36,8 @@ export class Session {
   /** The scenario that the season on the page came of. */
   shown = $state.raw<Scenario | null>(null);
   story = $state.raw<Story | null>(null);
+  /** What lies in the combs on the chosen day; it comes a moment after the day. */
+  cells = $state.raw<HiveCells | null>(null);
   day = $state(0);
   units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
@@ -43,6 +45,9 @@ export class Session {
   record = $state.raw<RecordFile | null>(null);
 
   #client: Client;
+  /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
+  #drawer: Client;
+  #cells = new Latest();
   #runs = new Latest();
   #stories = new Latest();
   #texts = new Latest();
@@ -50,11 +55,13 @@ export class Session {
   #brought = new Set<string>();
 
   /** `recordUrls`: where each shipped weather file is, by its name. */
-  constructor(worker: Worker, recordUrls: Record<string, string>) {
+  constructor(worker: Worker, drawer: Worker, recordUrls: Record<string, string>) {
     this.#recordUrls = recordUrls;
-    this.#client = new Client(worker, (message) => {
+    const die = (message: string) => {
       this.fatal = message;
-    });
+    };
+    this.#client = new Client(worker, die);
+    this.#drawer = new Client(drawer, die);
   }
 
   /** Loads the model, then what was left on this device, or the first scenario. */
@@ -159,7 +166,7 @@ export class Session {
 
   async #useRecord(record: RecordFile | null): Promise<void> {
     this.record = record;
-    if (record) await this.#client.ask('keepFile', { name: record.name, file: record.bytes });
+    if (record) await this.#keepFile(record.name, record.bytes);
   }
 
   /** Fetches the shipped records that scenarios name, each once. */
@@ -171,14 +178,19 @@ export class Session {
       this.#brought.add(file);
       const answer = await fetch(url);
       if (!answer.ok) throw new Error(`The weather record ${file} could not be loaded (${answer.status}).`);
-      await this.#client.ask('keepFile', { name: file, file: new Uint8Array(await answer.arrayBuffer()) });
+      await this.#keepFile(file, new Uint8Array(await answer.arrayBuffer()));
     }
+  }
+
+  async #keepFile(name: string, file: Uint8Array): Promise<void> {
+    await Promise.all([this.#client, this.#drawer].map((client) => client.ask('keepFile', { name, file })));
   }
 
   /** Goes to a day, as near as the season allows. */
   goTo(day: number): void {
     if (this.plan) this.day = Math.min(Math.max(day, this.plan.first), this.plan.last);
     void this.#tell();
+    void this.#draw();
     this.#keep();
   }
 
@@ -219,6 +231,7 @@ export class Session {
       this.twinProblem = answer.twinProblem;
       const { first, last } = this.plan;
       if (this.day < first || this.day > last) this.day = Math.min(first + FIRST_SHOWN, last);
+      void this.#draw();
       await this.#tell();
     } catch (fault) {
       this.problem = problemOf(fault);
@@ -230,6 +243,14 @@ export class Session {
     const ask = { which: 'plan' as const, date: isoDate(this.day), units: this.units };
     const answer = await this.#stories.run(() => this.#client.ask('story', ask)).catch(() => null);
     if (answer) this.story = answer.story;
+  }
+
+  async #draw(): Promise<void> {
+    const { shown } = this;
+    if (!shown) return;
+    const ask = { scenario: shown, date: isoDate(this.day) };
+    const answer = await this.#cells.run(() => this.#drawer.ask('cells', ask)).catch(() => null);
+    if (answer) this.cells = answer.cells;
   }
 
   #keep(): void {

@@ -50,6 +50,8 @@ function answer(question: Question, explorer: Explorer): Answer {
     }
     case 'story':
       return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };
+    case 'cells':
+      return { id, kind: 'cells', cells: explorer.cells(JSON.stringify(question.scenario), question.date) };
   }
 }
 
@@ -66,6 +68,7 @@ scope.onmessage = async ({ data }: MessageEvent<Question>) => {
         }
       }
     }
+    if (reply.kind === 'cells') transfer.push(...reply.cells.frames.map(({ contents }) => contents.buffer));
     say(reply, transfer);
   } catch (fault) {
     if (fault instanceof WebAssembly.RuntimeError) {

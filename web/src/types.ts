@@ -113,3 +113,22 @@ export interface StorySpan {
 export interface Story {
   sentences: StorySpan[][];
 }
+
+/** The combs of one evening, frame by frame: box by box from the bottom, left to right. */
+export interface HiveCells {
+  frames: FrameCells[];
+  /** Her frame, and the cell among those of its two faces. */
+  queen: [number, number] | null;
+}
+
+export interface FrameCells {
+  /** Box from the bottom, place in it from left to right, both from 0. */
+  inBox: number;
+  place: number;
+  columns: number;
+  rows: number;
+  forDrones: boolean;
+  medium: boolean;
+  /** What each cell holds: row by row from the top, the first face, then the second. */
+  contents: Uint8Array;
+}

@@ -1,12 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber, isoDate, plusDays, spokenDate, weekdayDate } from '../src/calendar';
-import { boxesOn, cut, pour } from '../src/hive/cut';
-import { drawComb, ROWS, rowContents, rowLengths } from '../src/hive/comb';
 import { dayAt, dayX, lanes, linePath, runs, ticks } from '../src/scales';
 import { windowAround } from '../src/strip/layout';
 import { beeCount, figure, metric, shown, withUnit } from '../src/units';
 import { halves } from '../src/words';
-import { scenario } from './door';
 
 describe('dates', () => {
   it('go to day numbers and back', () => {
@@ -88,63 +85,5 @@ describe('figures', () => {
     expect([beeCount(9882), beeCount(447), beeCount(0)]).toEqual(['9,900', '450', '0']);
     expect([figure(-1234.5, 1), figure(-0.001)]).toEqual(['−1,234.5', '0']);
     expect([halves(0.2), halves(0.5), halves(2.4), halves(7)]).toEqual(['0', '½', '2½', '7']);
-  });
-});
-
-describe('the cut', () => {
-  const totals = {
-    drawnFrames: 6.5,
-    framesOfBees: 5,
-    cellsPerFrame: 6800,
-    eggs: 3000,
-    larvae: 6000,
-    capped: 11_000,
-    honeyKg: 4,
-    unripeKg: 1,
-    pollenKg: 0.4,
-  };
-  const boxes = boxesOn(scenario('wet-spring.toml'), dayNumber('2012-06-10'));
-
-  it('has the boxes of the day', () => {
-    expect(boxes).toHaveLength(2);
-    expect(boxesOn(scenario('wet-spring.toml'), dayNumber('2012-06-03'))).toHaveLength(1);
-  });
-
-  it('shows what the totals say, no more and no less', () => {
-    const frames = cut(boxes, totals).flatMap((box) => box.frames);
-    const sum = (of: (frame: (typeof frames)[number]) => number) => frames.reduce((total, frame) => total + of(frame), 0);
-    expect(sum(({ drawn }) => drawn)).toBeCloseTo(6.5, 6);
-    expect(sum(({ shares }) => shares.brood) * 6800).toBeCloseTo(11_000, -2);
-    expect(sum(({ shares }) => shares.egg + shares.larva + shares.brood) * 6800).toBeCloseTo(20_000, 0);
-    expect(sum(({ bees }) => bees)).toBeCloseTo(5, 6);
-    for (const { drawn, shares } of frames) {
-      expect(Object.values(shares).reduce((total, share) => total + share, 0)).toBeCloseTo(drawn, 6);
-      expect(Math.min(...Object.values(shares))).toBeGreaterThanOrEqual(0);
-    }
-  });
-
-  it('draws the lower box first, from the middle out', () => {
-    const [lower, upper] = cut(boxes, { ...totals, drawnFrames: 4 });
-    const drawn = lower?.frames.map((frame) => frame.drawn) ?? [];
-    expect(drawn[4]).toBe(1);
-    expect(drawn[0]).toBe(0);
-    expect(upper?.frames.every((frame) => frame.drawn === 0)).toBe(true);
-  });
-
-  it('pours no more than there is room for', () => {
-    expect(pour(10, [1, 2], [1, 1])).toEqual([1, 2]);
-    expect(pour(2, [3, 3], [1, 3])).toEqual([0.5, 1.5]);
-    expect(pour(2, [0.1, 3], [1, 1])[1]).toBeCloseTo(1.9, 6);
-  });
-
-  it('gives rows that add up to the drawn share', () => {
-    for (const drawn of [0, 0.1, 0.5, 0.9, 1]) {
-      expect(rowLengths(drawn).reduce((sum, one) => sum + one, 0) / ROWS).toBeCloseTo(drawn, 2);
-    }
-    const [lower] = cut(boxes, totals);
-    const middle = lower?.frames[4];
-    if (!middle) throw new Error('a frame in the middle');
-    expect(rowContents(middle, rowLengths(middle.drawn))).toContain('brood');
-    expect(drawComb(middle, 50, 0, 100, 10, 1)).toEqual(drawComb(middle, 50, 0, 100, 10, 1));
   });
 });

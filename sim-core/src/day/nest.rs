@@ -2,9 +2,10 @@
 
 use super::Today;
 use crate::brood::{BroodRisk, Hardship};
+use crate::colony::DroneNest;
 use crate::draw::Draw;
 use crate::drones;
-use crate::math::{least, most, unit};
+use crate::math::{least, most};
 use crate::mites;
 use crate::queen::{self, Brake, QueenState, Support};
 use crate::rng::Topic;
@@ -58,11 +59,14 @@ impl<D: Draw> Today<'_, D> {
             self.conditions,
             &p.drones,
         );
-        let drone_eggs = self.draw.events(Topic::Drones, self.drone_eggs(laid, wish));
+        let corners = self
+            .draw
+            .events(Topic::Drones, p.drones.egg_share * wish * laid);
         let free = most(0.0, support.drawn - support.brood - store_cells);
-        let drone_laid = self.lay_drones(drone_eggs, free / p.comb.drone_cell_area);
+        let in_corners = self.lay_in_corners(corners, free / p.comb.drone_cell_area);
+        let drone_laid = in_corners + self.lay_in_drone_comb(laid, wish);
         let colony = &mut *self.colony;
-        let free = most(0.0, free - drone_laid * p.comb.drone_cell_area);
+        let free = most(0.0, free - in_corners * p.comb.drone_cell_area);
         let eggs = self
             .draw
             .events(Topic::Laying, most(0.0, laid - drone_laid));
@@ -95,38 +99,36 @@ impl<D: Draw> Today<'_, D> {
         }
     }
 
-    /// Drone eggs that the queen means to lay today.
-    pub(super) fn drone_eggs(&self, laid: f64, wish: f64) -> f64 {
-        let p = &self.fixed.parameters.drones;
-        let comb = self.colony.frames.drone_cells;
-        let share = p.egg_share + (p.egg_share_with_comb - p.egg_share) * unit(comb / 1000.0);
-        share * wish * laid
+    /// Lays drone eggs into corners and edges of worker comb, as far as there is room; returns how many.
+    fn lay_in_corners(&mut self, eggs: f64, room: f64) -> f64 {
+        let p = &self.fixed.parameters.comb;
+        let colony = &mut *self.colony;
+        let comb = colony.frames.worker_cells * p.drone_corners / p.drone_cell_area;
+        let corners = colony
+            .drone_brood
+            .iter_mut()
+            .find(|nest| nest.frame.is_none());
+        corners.map_or(0.0, |nest| lay_as_fits(nest, eggs, least(comb, room)))
     }
 
-    /// Lays drone eggs, on drone comb first, as far as there is room; returns how many.
-    pub(super) fn lay_drones(&mut self, eggs: f64, corners_free: f64) -> f64 {
+    /// Lays drone eggs into drone frames and foundationless comb; returns how many.
+    fn lay_in_drone_comb(&mut self, laid: f64, wish: f64) -> f64 {
+        if self.colony.frames.drone_cells <= 0.0 {
+            return 0.0;
+        }
         let p = self.fixed.parameters;
         let colony = &mut *self.colony;
+        let brood = colony.stock.drone_brood - colony.stock.drone_brood_in_corners;
+        let days = self.fixed.drone_stages.total() as f64;
+        let eggs = drones::eggs_into_comb(laid, wish, brood, days, &p.drones);
+        let eggs = self.draw.events(Topic::Drones, eggs);
         let mut left = eggs;
         for nest in colony.drone_brood.iter_mut().rev() {
-            if left <= 0.0 {
-                break;
+            if let Some(frame) = nest.frame {
+                let frame = &colony.frames.frames[frame];
+                let comb = frame.drawn * frame.drone_part / p.comb.drone_cell_area;
+                left -= lay_as_fits(nest, left, comb);
             }
-            let comb = match nest.frame {
-                Some(i) => {
-                    let frame = &colony.frames.frames[i];
-                    frame.drawn * frame.drone_part / p.comb.drone_cell_area
-                }
-                None => colony.frames.worker_cells * p.comb.drone_corners / p.comb.drone_cell_area,
-            };
-            let free = most(0.0, comb - nest.brood.all());
-            let free = match nest.frame {
-                Some(_) => free,
-                None => least(free, corners_free),
-            };
-            let laid = if left > free { f64::floor(free) } else { left };
-            nest.brood.cells[0] += laid;
-            left -= laid;
         }
         eggs - left
     }
@@ -180,4 +182,13 @@ impl<D: Draw> Today<'_, D> {
         }
         self.nest_cells = most(0.0, self.nest_cells);
     }
+}
+
+/// Lays eggs into the cells of a nest that are free, of `comb` cells in all; returns how many.
+fn lay_as_fits(nest: &mut DroneNest, eggs: f64, comb: f64) -> f64 {
+    let free = most(0.0, comb - nest.brood.all());
+    // Whole eggs where the room is the limit.
+    let laid = if eggs > free { f64::floor(free) } else { eggs };
+    nest.brood.cells[0] += laid;
+    laid
 }

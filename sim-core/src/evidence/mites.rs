@@ -119,18 +119,17 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     growth(table, site, &season);
     board(table, site, &season);
     broodless(table, site)?;
-    collapse(table, site)?;
     immigration(table, site)
 }
 
 /// A strong colony with a handful of mites: nothing is crowded, nothing is harmed.
-fn light_load<'a>(site: &Site<'a>) -> Trial<'a> {
+pub(super) fn light_load<'a>(site: &Site<'a>) -> Trial<'a> {
     let mut trial = super::year::overwintered(site);
     trial.scenario.start.mites_per_100_bees = 0.008;
     trial
 }
 
-fn mites(day: &DayRecord) -> f64 {
+pub(super) fn mites(day: &DayRecord) -> f64 {
     day.mites_on_bees + day.mites_in_cells
 }
 
@@ -142,7 +141,7 @@ fn mean(days: &[DayRecord], value: impl Fn(&DayRecord) -> f64) -> f64 {
     days.iter().map(value).sum::<f64>() / days.len() as f64
 }
 
-fn published(
+pub(super) fn published(
     source: &'static str,
     published: &'static str,
     low: f64,
@@ -256,11 +255,13 @@ fn board(table: &mut Table, site: &Site<'_>, season: &Season) {
         "16-12b",
         of("September and October"),
         &Published {
-            note: "fails where brood still emerges: deaths at emergence outweigh the rest; the guide gives 100, \\
-                   Semkiw et al. 2013 205 to 235 while mites leave the last brood",
+            note: "fails: October alone gives 94 to 157, but in September a quarter of the mites is still in cells, and \
+                   deaths at emergence alone are then 1.5 % of all mites a day; the guide gives 100 for March and April, \
+                   too, when the model gives 30. Semkiw et al. 2013 count 205 to 235 over late August to October. No \
+                   mechanism with a source was found that lets fewer mites die with the brood of spring and autumn",
             ..guide("100 to 250", 100.0, 250.0)
         },
-        ratio(date(2013, 9, 1), date(2013, 10, 31)),
+        ratio(date(2012, 9, 1), date(2012, 10, 31)),
     );
     table.row(
         "16-12c",
@@ -303,55 +304,6 @@ fn broodless(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         of("days on which mites grew without brood"),
         &published("no brood, no reproduction", "none", 0.0, 0.0, "d"),
         f64::from(u8::from(!summer)),
-    );
-    Ok(())
-}
-
-/// A package with a hundred mites, never treated.
-fn collapse(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
-    let mut trial = site
-        .trial(date(2012, 4, 30), date(2015, 5, 31), Comb::Foundation, 4)
-        .package(9900.0, 3.0)
-        .fed(49);
-    for year in 2012..=2014 {
-        trial = trial.take_honey(date(year, 8, 10), 30.0);
-    }
-    trial.scenario.start.mites_per_100_bees = 1.0;
-    let season = trial.run()?;
-    let of = |what: &str| {
-        format!(
-            "{what}, untreated package with 1 mite on 100 bees, {}",
-            site.name
-        )
-    };
-    let dead = season
-        .days
-        .iter()
-        .position(|day| day.adult_bees < 1500.0 && day.mites_per_100_bees > 0.0);
-    table.row(
-        "16-23a",
-        of("days until fewer than 1,500 bees are left"),
-        &published(
-            "extension.org: untreated colonies die within 1 to 3 years",
-            "1 to 3 years",
-            250.0,
-            1095.0,
-            "d",
-        ),
-        dead.map_or(f64::INFINITY, |day| day as f64),
-    );
-    let wash = |day: Date| season.days[season.at(day)].mites_per_100_bees;
-    table.row(
-        "16-23b",
-        of("highest October wash before the end"),
-        &published(
-            "Liebig 2001: danger at 6 to 7; Fries et al. 2006: 19 to 47 in dying colonies",
-            "well over 6 on 100 bees",
-            6.5,
-            120.0,
-            "mites",
-        ),
-        wash(date(2012, 10, 1)).max(wash(date(2013, 10, 1))),
     );
     Ok(())
 }

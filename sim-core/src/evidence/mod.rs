@@ -4,12 +4,18 @@
 //! is derived from it in the row's own words; ranges are not widened to let the model pass.
 
 mod adult_life;
+mod drone_comb;
 mod exact;
 mod mites;
 mod package;
 mod protocol;
+mod queens;
 mod size;
 mod sky;
+mod theory;
+mod timing;
+mod treatments;
+mod untreated;
 mod year;
 
 use std::collections::BTreeMap;
@@ -93,6 +99,7 @@ pub fn all_with(
     exact::check(&mut table);
     mites::check_equations(&mut table);
     mites::check_wash(&mut table);
+    treatments::check_inputs(&mut table);
     sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
         table.place = site.mark;
@@ -101,6 +108,12 @@ pub fn all_with(
         year::check(&mut table, site)?;
         size::check(&mut table, site)?;
         mites::check(&mut table, site)?;
+        untreated::check(&mut table, site)?;
+        queens::check(&mut table, site)?;
+        treatments::check(&mut table, site)?;
+        drone_comb::check(&mut table, site)?;
+        timing::check(&mut table, site)?;
+        theory::check(&mut table, site)?;
     }
     table.rows.sort_by(|a, b| a.id.cmp(&b.id));
     Ok(table.rows)

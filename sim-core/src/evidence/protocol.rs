@@ -7,6 +7,9 @@ use jiff::civil::Date;
 use crate::Error;
 use crate::adults::Marked;
 use crate::calendar::CalendarDate;
+use crate::colony::Colony;
+use crate::day::Outcome;
+use crate::draw::Mean;
 use crate::scenario::{
     Action, BoxSize, Comb, Established, Feed, FeedKind, Hive, HiveBox, Move, Package, Place,
     Scenario, Start, WeatherSource,
@@ -142,12 +145,21 @@ impl Trial<'_> {
     }
 
     /// Takes honey on a day, leaving so much.
-    pub fn take_honey(mut self, date: Date, leaving_kg: f64) -> Self {
-        let honey = Action::TakeHoney(leaving_kg);
-        self.scenario
-            .moves
-            .push(Move::on(CalendarDate(date), honey));
+    pub fn take_honey(self, date: Date, leaving_kg: f64) -> Self {
+        self.doing(date, Action::TakeHoney(leaving_kg))
+    }
+
+    /// Does something on a day.
+    pub fn doing(mut self, date: Date, action: Action) -> Self {
+        let step = Move::on(CalendarDate(date), action);
+        self.scenario.moves.push(step);
         self
+    }
+
+    /// Runs and looks into the hive every evening.
+    pub fn watch(&self, look: impl FnMut(&Colony, &Outcome)) -> Result<(), Error> {
+        self.prepare()?.run_bare(&mut Mean, look)?;
+        Ok(())
     }
 
     pub fn run(&self) -> Result<Season, Error> {

@@ -28,11 +28,11 @@ impl<D: Draw> Hand<'_, D> {
         let all_house = most(sound + sum(&colony.damaged.house), 1e-9);
         let all_foragers = most(colony.stock.adults.foragers, 1e-9);
         let mut gone = 0.0;
-        for (adults, share_h, share_f) in [
-            (&mut colony.adults, sound / all_house, 0.0),
-            (&mut colony.damaged, 1.0 - sound / all_house, 1.0),
+        for (adults, share_h) in [
+            (&mut colony.adults, sound / all_house),
+            (&mut colony.damaged, 1.0 - sound / all_house),
         ] {
-            let share_f = most(share_f - share_f, sum(&adults.foragers) / all_foragers);
+            let share_f = sum(&adults.foragers) / all_foragers;
             let wanted = house * share_h;
             let mut taken = 0.0;
             if young {
@@ -293,7 +293,7 @@ impl<D: Draw> Hand<'_, D> {
             .collect();
         if holding.len() < count {
             return Err(format!(
-                "{count} frames with {what} are asked for; {} are in the hive",
+                "{count} frames with {what} are asked for, and the hive has {}",
                 holding.len()
             ));
         }

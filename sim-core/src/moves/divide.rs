@@ -92,7 +92,7 @@ impl<D: Draw> Hand<'_, D> {
                 .collect();
             if stores.len() < wanted {
                 return Err(format!(
-                    "{wanted} frames with stores are asked for; {} are in the hive beside the brood",
+                    "{wanted} frames with stores are asked for, and beside the brood the hive has {}",
                     stores.len()
                 ));
             }

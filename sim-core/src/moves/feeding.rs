@@ -56,7 +56,7 @@ impl<D: Draw> Hand<'_, D> {
             .iter()
             .any(|one| one.treatment == treat.with && !one.over(self.day))
         {
-            return Err(format!("{} is in the hive already", row.name));
+            return Err(format!("{}: in the hive already", row.name));
         }
         let days = treat.days.map_or(row.days, u32::from);
         self.colony.beekeeping.treatments.push(Running {

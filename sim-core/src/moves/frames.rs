@@ -128,7 +128,8 @@ impl<D: Draw> Hand<'_, D> {
         places.extend(undrawn.iter().map(|&i| place_of(&frames.frames[i])));
         if places.len() < count {
             return Err(format!(
-                "{} places are free for {count} frames: every other frame is drawn",
+                "{count} free {} needed, and the hive has {}: every other frame is drawn",
+                if count == 1 { "place is" } else { "places are" },
                 places.len()
             ));
         }

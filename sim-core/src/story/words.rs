@@ -82,6 +82,22 @@ pub(super) const OVER_BRAKES: &str = "What set the pace of laying, in days: {lis
 pub(super) const OVER_HUNGRY: &str = "{hungry} on {days}, the first {when}.";
 pub(super) const OVER_HUNGRY_WORD: &str = "No food in the comb";
 
+pub(super) const WINDOW_BY: &str = "Take the drone frame out by {when}.";
+pub(super) const WINDOW_EMERGE: &str =
+    "Its first eggs were laid {laid}; from {when} on its drones leave it, and the mites with them.";
+pub(super) const WINDOW_NO_BROOD: &str =
+    "The queen lays nothing in the drone frame until {when}: there is no mite in it.";
+pub(super) const WINDOW_OUT: &str = "Out on {when}, it takes away {mites}, {share} of all; {counted} there are {gain} than with no drone frame at all.";
+pub(super) const WINDOW_LATE: &str =
+    "{late} it takes {mites}, and {let_out} have come out of it with its drones: {counted} {gain}.";
+pub(super) const WINDOW_LEFT_IN: &str = "Left in, it means {gain} {counted}.";
+pub(super) const WINDOW_LATE_BUT_SAFE: &str =
+    "{late} it takes {mites}, if it is out before its first drones are: {counted} {gain}.";
+pub(super) const WINDOW_HARM: &str = "Out between {from} and {to}, it does more harm than good.";
+pub(super) const WINDOW_HARM_ONE_DAY: &str = "Out on {from}, it does more harm than good.";
+pub(super) const WINDOW_SET_ASIDE: &str = "Set aside for this, as they could take it out: {list}.";
+pub(super) const WINDOW_LOST: &str = "In {lost} of {seasons} seasons the colony is lost by then.";
+
 pub(super) const TWIN_BEES: &str = "{when}, {plan} has {bees} than {twin}.";
 pub(super) const TWIN_BEES_OF_MANY: &str = "{when}, {plan} has {bees} than {twin} ({range} in 9 of 10 seasons). It has more bees in {ahead} of {seasons} seasons.";
 pub(super) const TWIN_SAME: &str = "{when}, {plan} has as many bees as {twin}.";
@@ -228,6 +244,28 @@ pub(super) fn bees(count: &str) -> String {
         "1 bee".to_owned()
     } else {
         format!("{count} bees")
+    }
+}
+
+pub(super) const FEWER: &str = "fewer";
+pub(super) const MORE: &str = "more";
+
+/// "81 mites".
+pub(super) fn mites(count: &str) -> String {
+    if count == "1" {
+        "1 mite".to_owned()
+    } else {
+        format!("{count} mites")
+    }
+}
+
+/// "Three days late", where a sentence begins.
+pub(super) fn days_late(days: usize) -> String {
+    const NUMBERS: [&str; 6] = ["One", "Two", "Three", "Four", "Five", "Six"];
+    match days {
+        1 => "One day late".to_owned(),
+        2..=6 => format!("{} days late", NUMBERS[days - 1]),
+        _ => format!("{days} days late"),
     }
 }
 

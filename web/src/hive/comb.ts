@@ -1,57 +1,7 @@
 /**
- * One comb in the cut, as paths: 44 rows of cells on each side of the midrib.
+ * One comb in the cut, as paths: its rows of cells on each side of the midrib.
  */
-import type { Content, CutFrame } from './cut';
-
-export const ROWS = 44;
-
-/** How far each row is drawn, 0 to 1: drawing starts above the middle and goes on from there. */
-export function rowLengths(drawn: number): number[] {
-  if (drawn >= 0.995) return new Array<number>(ROWS).fill(1);
-  if (drawn <= 0.002) return new Array<number>(ROWS).fill(0);
-  const fall = 0.8 + 9 * (1 - drawn);
-  const lengths = (top: number) =>
-    Array.from({ length: ROWS }, (_, row) => {
-      const y = (row + 0.5) / ROWS - 0.38;
-      return Math.min(1, Math.max(0, top - fall * y * y));
-    });
-  let [low, high] = [0, 6];
-  for (let i = 0; i < 30; i += 1) {
-    const middle = (low + high) / 2;
-    const mean = lengths(middle).reduce((sum, one) => sum + one, 0) / ROWS;
-    if (mean < drawn) low = middle;
-    else high = middle;
-  }
-  return lengths(low);
-}
-
-/** The order of contents from the top bar down; young brood lies around the old. */
-export function rowContents(frame: CutFrame, lengths: readonly number[]): Content[] {
-  const { shares, drawn } = frame;
-  const used = lengths.flatMap((length, row) => (length > 0.03 ? [row] : []));
-  const rows = new Array<Content>(ROWS).fill('empty');
-  if (used.length === 0 || drawn <= 0) return rows;
-  const tall = (share: number) => (share / drawn) * used.length;
-  const bands: [Content, number][] = [
-    ['honey', tall(shares.honey)],
-    ['nectar', tall(shares.nectar)],
-    ['pollen', tall(shares.pollen * 0.8)],
-    ['egg', tall(shares.egg * 0.5)],
-    ['larva', tall(shares.larva * 0.5)],
-    ['brood', tall(shares.brood)],
-    ['larva', tall(shares.larva * 0.5)],
-    ['egg', tall(shares.egg * 0.5)],
-    ['pollen', tall(shares.pollen * 0.2)],
-    ['empty', tall(shares.empty)],
-  ];
-  let end = 0;
-  let row = 0;
-  for (const [content, height] of bands) {
-    end += height;
-    for (; row < used.length && row + 0.5 < end; row += 1) rows[used[row] as number] = content;
-  }
-  return rows;
-}
+import type { CutRow, Kind } from './cells';
 
 /** A small, even noise from 0 to 1 that is the same every time. */
 export function noise(seed: number): number {
@@ -63,9 +13,9 @@ export function noise(seed: number): number {
 
 export interface Drawing {
   /** Filled areas by content. */
-  areas: Partial<Record<Content, string>>;
+  areas: Partial<Record<Kind, string>>;
   /** Marks by content: short strokes with round ends. */
-  marks: Partial<Record<Content, string>>;
+  marks: Partial<Record<Kind, string>>;
   /** Hairlines between the rows. */
   hairlines: string;
   outline: string;
@@ -74,36 +24,37 @@ export interface Drawing {
 const f = (value: number) => value.toFixed(1);
 
 /** The paths of a comb whose midrib is at `x`, between `top` and `bottom`, `half` deep on each side. */
-export function drawComb(frame: CutFrame, x: number, top: number, bottom: number, half: number, seed: number): Drawing {
-  const lengths = rowLengths(frame.drawn);
-  const contents = rowContents(frame, lengths);
-  const step = (bottom - top) / ROWS;
+export function drawComb([left, right]: readonly [CutRow[], CutRow[]], x: number, top: number, bottom: number, half: number): Drawing {
+  const step = (bottom - top) / left.length;
   const drawing: Drawing = { areas: {}, marks: {}, hairlines: '', outline: '' };
-  const right: string[] = [];
-  const left: string[] = [];
-  for (let row = 0; row < ROWS; row += 1) {
-    const length = (lengths[row] ?? 0) * half;
+  const edge: Record<'left' | 'right', string[]> = { left: [], right: [] };
+  left.forEach((leftRow, row) => {
     const y = top + row * step;
-    right.push(`${f(x + length)} ${f(y)}L${f(x + length)} ${f(y + step)}`);
-    left.push(`${f(x - length)} ${f(y + step)}L${f(x - length)} ${f(y)}`);
-    if (length < 0.4) continue;
-    drawing.hairlines += `M${f(x - length)} ${f(y)}h${f(2 * length)}`;
-    for (const side of [-1, 1]) {
-      // The two sides of a comb are never quite alike.
-      const shift = side < 0 ? 0 : Math.round((noise(seed) - 0.5) * 4);
-      const content = contents[Math.min(ROWS - 1, Math.max(0, row + shift))] ?? 'empty';
-      const x0 = side < 0 ? x - length : x;
-      drawing.areas[content] = `${drawing.areas[content] ?? ''}M${f(x0)} ${f(y)}h${f(length)}v${f(step + 0.15)}h${f(-length)}z`;
-      const mark = markOf(content, row, x + side * length * 0.45, x + side * length, y + step / 2, side);
-      if (mark) drawing.marks[content] = `${drawing.marks[content] ?? ''}${mark}`;
+    const depths: number[] = [];
+    for (const [side, { drawn, kind }] of [
+      [-1, leftRow],
+      [1, right[row] ?? leftRow],
+    ] as const) {
+      const depth = drawn * half;
+      depths.push(depth);
+      edge[side < 0 ? 'left' : 'right'].push(`${f(x + side * depth)} ${f(y)}`, `${f(x + side * depth)} ${f(y + step)}`);
+      if (depth < 0.4) continue;
+      const from = side < 0 ? x - depth : x;
+      drawing.areas[kind] = `${drawing.areas[kind] ?? ''}M${f(from)} ${f(y)}h${f(depth)}v${f(step + 0.15)}h${f(-depth)}z`;
+      const mark = markOf(kind, row, x + side * depth * 0.45, x + side * depth, y + step / 2, side);
+      if (mark) drawing.marks[kind] = `${drawing.marks[kind] ?? ''}${mark}`;
     }
+    const [onLeft = 0, onRight = 0] = depths;
+    if (onLeft + onRight > 0.8) drawing.hairlines += `M${f(x - onLeft)} ${f(y)}h${f(onLeft + onRight)}`;
+  });
+  if (left.some(({ drawn }) => drawn > 0.02) || right.some(({ drawn }) => drawn > 0.02)) {
+    drawing.outline = `M${edge.right.join('L')}L${edge.left.toReversed().join('L')}Z`;
   }
-  if (frame.drawn > 0.002) drawing.outline = `M${right.join('L')}L${left.toReversed().join('L')}Z`;
   return drawing;
 }
 
-function markOf(content: Content, row: number, middle: number, edge: number, y: number, side: number): string {
-  switch (content) {
+function markOf(kind: Kind, row: number, middle: number, edge: number, y: number, side: number): string {
+  switch (kind) {
     case 'egg':
       return row % 2 ? `M${f(middle - 1)} ${f(y)}h2` : '';
     case 'larva':
@@ -112,6 +63,8 @@ function markOf(content: Content, row: number, middle: number, edge: number, y: 
       return row % 2 ? `M${f(edge - side * 3.4)} ${f(y)}h${f(side * 1.6)}` : '';
     case 'pollen':
       return row % 2 ? `M${f(middle - side * 1.5)} ${f(y)}h0M${f(middle + side * 2.5)} ${f(y)}h0` : '';
+    case 'drone':
+      return row % 2 ? `M${f(edge)} ${f(y)}h0` : '';
     default:
       return '';
   }

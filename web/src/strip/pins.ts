@@ -27,6 +27,8 @@ export function pinsOf(scenario: Scenario): { pins: Pin[]; feeds: FeedSpan[] } {
     pins.push({ day: from, text: `${what} on` }, { day: to, text: `${what} off` });
   }
   for (const move of scenario.move ?? []) {
+    // A move with a condition has no day of its own.
+    if (!move.date || move.when) continue;
     const day = dayNumber(move.date);
     if (move.add_box) pins.push({ day, text: `${move.add_box.size === 'medium' ? 'medium' : 'deep'} box on` });
     if (move.take_honey_leaving_kg != null) pins.push({ day, text: 'honey off' });

@@ -1,0 +1,173 @@
+//! The lattice of one frame: where each cell lies on its two faces, and in which order comb is drawn.
+
+use super::noise;
+use crate::comb::{CombParameters, Frame};
+use crate::scenario::{BoxSize, Comb};
+
+/// Inside width of a frame, cm.
+const WIDTH_CM: f64 = 42.5;
+/// From comb to comb, cm.
+const COMB_TO_COMB_CM: f64 = 3.5;
+
+/// What decides whether a frame on one day is the frame of the day before.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Seat {
+    pub in_box: usize,
+    pub position: usize,
+    pub size: BoxSize,
+    /// Its cells are as wide as drones need.
+    pub for_drones: bool,
+}
+
+impl Seat {
+    pub fn of(frame: &Frame) -> Self {
+        Self {
+            in_box: frame.in_box,
+            position: frame.position,
+            size: frame.size,
+            for_drones: matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame),
+        }
+    }
+}
+
+/// The cells of one frame: row by row from the top, left to right, the first face and then the second.
+#[derive(Debug, Clone)]
+pub struct Lattice {
+    pub(super) seat: Seat,
+    /// Cells in a row.
+    pub columns: usize,
+    /// Rows of a face.
+    pub rows: usize,
+    /// Cells on a face: full rows, as many as the model's or a few more.
+    pub cells: usize,
+    /// Where its first cell stands among all.
+    pub(super) start: usize,
+    /// How many cells of both faces are drawn.
+    pub(super) drawn: usize,
+    /// Cells of both faces in the order in which bees draw them.
+    pub(super) order: Vec<u32>,
+    /// Its drone brood is counted apart.
+    pub(super) own_drones: bool,
+}
+
+/// Where a cell lies in the hive, cm: to the right of the middle, above the floor, behind the middle comb.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Spot {
+    pub across: f64,
+    pub up: f64,
+    pub behind: f64,
+}
+
+impl Lattice {
+    pub(super) fn new(frame: &Frame, start: usize, p: &CombParameters) -> Self {
+        let seat = Seat::of(frame);
+        let area = if seat.for_drones {
+            p.drone_cell_area
+        } else {
+            1.0
+        };
+        let wanted = libm::floor(frame.room / (2.0 * area)) as usize;
+        // A face of 3,500 cells has 80 columns and 44 rows.
+        let shape = height_cm(seat.size) / WIDTH_CM * 1.155;
+        let rows = (libm::round(libm::sqrt(wanted as f64 * shape)) as usize).max(1);
+        let columns = wanted.div_ceil(rows);
+        let cells = rows * columns;
+        let mut lattice = Self {
+            seat,
+            columns,
+            rows,
+            cells,
+            start,
+            drawn: 0,
+            order: Vec::new(),
+            own_drones: frame.has_drone_comb(),
+        };
+        let mut order: Vec<(f64, u32)> = (0..2 * cells as u32)
+            .map(|cell| (lattice.draw_cost(cell), cell))
+            .collect();
+        order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        lattice.order = order.into_iter().map(|(_, cell)| cell).collect();
+        lattice
+    }
+
+    /// Its box, from the bottom, 0 the lowest.
+    pub fn in_box(&self) -> usize {
+        self.seat.in_box
+    }
+
+    /// Its place in the box from left to right, 0 the first.
+    pub fn place(&self) -> usize {
+        self.seat.position
+    }
+
+    /// A medium frame.
+    pub fn is_medium(&self) -> bool {
+        self.seat.size == BoxSize::Medium
+    }
+
+    /// Its cells are as wide as drones need.
+    pub fn is_for_drones(&self) -> bool {
+        self.seat.for_drones
+    }
+
+    /// Where its cells stand among all.
+    pub(super) fn range(&self) -> std::ops::Range<usize> {
+        self.start..self.start + 2 * self.cells
+    }
+
+    /// Its cells in the order in which drone eggs are laid: from the middle of a drone frame, low on others.
+    pub(super) fn for_drones(&self) -> Vec<u32> {
+        let low = if self.seat.for_drones { 0.6 } else { 0.95 };
+        let mut cells: Vec<(f64, u32)> = (0..2 * self.cells as u32)
+            .map(|cell| {
+                let (across, down) = self.share(cell);
+                let away = across * across + 1.5 * (down - low) * (down - low);
+                (away + 0.03 * noise(cell, 7), self.start as u32 + cell)
+            })
+            .collect();
+        cells.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        cells.into_iter().map(|(_, id)| id).collect()
+    }
+
+    /// Right of the middle and below the top, each as a share of the face: -1 to 1 and 0 to 1.
+    fn share(&self, cell: u32) -> (f64, f64) {
+        let on_face = cell as usize % self.cells;
+        let (row, column) = (on_face / self.columns, on_face % self.columns);
+        let shift = 0.5 * (row % 2) as f64;
+        (
+            2.0 * (column as f64 + 0.25 + shift) / self.columns as f64 - 1.0,
+            (row as f64 + 0.5) / self.rows as f64,
+        )
+    }
+
+    /// Comb grows down and outwards from the middle of the top bar, with a ragged edge.
+    fn draw_cost(&self, cell: u32) -> f64 {
+        let (across, down) = self.share(cell);
+        let ragged = noise(cell, 17 + self.seat.position as u32) * 0.08;
+        across * across + down * down + ragged
+    }
+
+    /// Where a cell lies in a hive whose boxes stand at these heights, cm.
+    pub(super) fn spot(&self, cell: u32, floors_cm: &[f64], places: usize) -> Spot {
+        let (across, down) = self.share(cell);
+        let side = if (cell as usize) < self.cells {
+            -0.6
+        } else {
+            0.6
+        };
+        let behind = self.seat.position as f64 - (places as f64 - 1.0) / 2.0;
+        Spot {
+            across: across * WIDTH_CM / 2.0,
+            up: floors_cm[self.seat.in_box] + (1.0 - down) * height_cm(self.seat.size),
+            behind: behind * COMB_TO_COMB_CM + side,
+        }
+    }
+}
+
+/// Height of the comb in a frame, cm.
+pub(super) fn height_cm(size: BoxSize) -> f64 {
+    match size {
+        BoxSize::Deep => 20.5,
+        BoxSize::Medium => 13.0,
+    }
+}

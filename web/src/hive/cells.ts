@@ -1,0 +1,139 @@
+/**
+ * What lies in the cells of a frame, as the model hands it over: one number for each cell
+ * (`CONTENTS` of `sim-core/src/faces.rs`, in the same order).
+ */
+import type { FrameCells, HiveCells } from '../types';
+
+/** What is told apart on a face. */
+export type Kind =
+  | 'foundation'
+  | 'drawing'
+  | 'empty'
+  | 'hatched'
+  | 'egg'
+  | 'larva'
+  | 'capped'
+  | 'drone'
+  | 'pollen'
+  | 'nectar'
+  | 'honey';
+
+/** The kind of each number; drone eggs and larvae are eggs and larvae. */
+export const KINDS: readonly Kind[] = [
+  'foundation',
+  ...Array<Kind>(3).fill('drawing'),
+  'empty',
+  'hatched',
+  'egg',
+  ...Array<Kind>(6).fill('larva'),
+  'capped',
+  'egg',
+  ...Array<Kind>(6).fill('larva'),
+  'drone',
+  'pollen',
+  'nectar',
+  'honey',
+];
+
+/** The kinds in the order in which they are listed, and how they are called. */
+export const WORDS: readonly [Kind, string][] = [
+  ['honey', 'capped honey'],
+  ['nectar', 'nectar or syrup'],
+  ['pollen', 'pollen'],
+  ['egg', 'eggs'],
+  ['larva', 'larvae'],
+  ['capped', 'capped brood'],
+  ['drone', 'drone brood, domed'],
+  ['hatched', 'hatched today'],
+  ['empty', 'empty, drawn'],
+  ['drawing', 'being drawn'],
+  ['foundation', 'not drawn'],
+];
+
+/** Drawn from this number on. */
+const DRAWN = 4;
+
+/** The numbers of one of the two faces of a frame. */
+export function face(frame: FrameCells, side: 0 | 1): Uint8Array {
+  const cells = frame.columns * frame.rows;
+  return frame.contents.subarray(side * cells, (side + 1) * cells);
+}
+
+/** How many cells of each kind there are. */
+export function counts(contents: Uint8Array): Record<Kind, number> {
+  const counts = Object.fromEntries(WORDS.map(([kind]) => [kind, 0])) as Record<Kind, number>;
+  for (const content of contents) counts[KINDS[content] ?? 'empty'] += 1;
+  return counts;
+}
+
+/** How a row of a face looks where the comb is cut: how deep it is drawn, and what lies in most of it. */
+export interface CutRow {
+  drawn: number;
+  kind: Kind;
+}
+
+/** The rows of both faces in the middle third, from the top down. */
+export function cutRows(frame: FrameCells): [CutRow[], CutRow[]] {
+  const from = Math.floor(frame.columns / 3);
+  const to = frame.columns - from;
+  const rows = (side: 0 | 1): CutRow[] => {
+    const contents = face(frame, side);
+    return Array.from({ length: frame.rows }, (_, row) => {
+      const tally = new Map<Kind, number>();
+      let drawn = 0;
+      for (let column = from; column < to; column += 1) {
+        const content = contents[row * frame.columns + column] ?? 0;
+        drawn += Math.min(content, DRAWN) / DRAWN;
+        const kind = KINDS[content] ?? 'empty';
+        if (content >= DRAWN) tally.set(kind, (tally.get(kind) ?? 0) + 1);
+      }
+      let best: Kind = 'empty';
+      let most = 0;
+      for (const [kind, count] of tally) {
+        if (count > most) [best, most] = [kind, count];
+      }
+      return { drawn: drawn / (to - from), kind: best };
+    });
+  };
+  return [rows(0), rows(1)];
+}
+
+/** The frame that is worth opening first: the one with most brood. */
+export function fullest({ frames }: HiveCells): number {
+  const brood = frames.map(({ contents }) => {
+    const { egg, larva, capped } = counts(contents);
+    return egg + larva + capped;
+  });
+  return Math.max(0, brood.indexOf(Math.max(...brood)));
+}
+
+/** A frame in words, for a reader who cannot see the drawing. */
+export function inWords(frame: FrameCells): string {
+  const all = counts(frame.contents);
+  const cells = frame.contents.length;
+  const said = WORDS.filter(([kind]) => kind !== 'foundation' && kind !== 'drawing' && kind !== 'hatched' && kind !== 'empty')
+    .filter(([kind]) => all[kind] >= cells / 200)
+    .map(([kind, words]) => `${words} on ${share(all[kind] / cells)}`);
+  const drawn = 1 - (all.foundation + all.drawing) / cells;
+  if (drawn < 0.02) return 'not drawn';
+  const comb = drawn > 0.98 ? '' : `drawn on ${share(drawn)}`;
+  const inside = said.length > 0 ? said.join(', ') : 'empty comb';
+  return comb ? `${comb}; ${inside}` : inside;
+}
+
+/** A part of a frame as a beekeeper would say it. */
+function share(part: number): string {
+  if (part < 0.04) return 'a few cells';
+  const names: [number, string][] = [
+    [0.1, 'a tenth'],
+    [0.25, 'a quarter'],
+    [1 / 3, 'a third'],
+    [0.5, 'half'],
+    [2 / 3, 'two thirds'],
+    [0.75, 'three quarters'],
+    [1, 'all of it'],
+  ];
+  let best = names[0] as [number, string];
+  for (const one of names) if (Math.abs(one[0] - part) < Math.abs(best[0] - part)) best = one;
+  return best[1];
+}

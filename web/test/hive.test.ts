@@ -1,0 +1,85 @@
+/** The drawing of the hive shows the cells of the model, cell by cell. */
+import { describe, expect, it } from 'vitest';
+import { counts, cutRows, face, fullest, inWords, KINDS } from '../src/hive/cells';
+import { drawComb } from '../src/hive/comb';
+import { cut, pour } from '../src/hive/cut';
+import { cellAt, middleOf, sizeOf } from '../src/hive/paint';
+import { SeasonView } from '../src/season';
+import { dayNumber } from '../src/calendar';
+import { catalogue } from '../src/wasm/sim_wasm.js';
+import { explorer, run, scenario } from './door';
+
+const made = explorer();
+const plan = scenario('wet-spring.toml');
+const date = '2012-06-10';
+const season = new SeasonView(run(made, 'plan', plan), catalogue());
+const hive = made.cells(JSON.stringify(plan), date);
+const at = (column: string) => season.at(column, dayNumber(date));
+
+describe('the cells', () => {
+  it('are as many as the season counts', () => {
+    const all = hive.frames.map(({ contents }) => counts(contents));
+    const sum = (kind: (typeof KINDS)[number]) => all.reduce((total, frame) => total + frame[kind], 0);
+    // Each day of age is a whole number of cells in the drawing.
+    expect(Math.abs(sum('capped') - at('capped_worker'))).toBeLessThan(8);
+    const drones = at('drone_brood') - sum('drone');
+    expect(Math.abs(sum('egg') + sum('larva') - at('eggs') - at('open_larvae') - drones)).toBeLessThan(16);
+  });
+
+  it('lie on frames of two boxes, the fullest among them in the middle of the lower', () => {
+    expect(hive.frames).toHaveLength(20);
+    const best = hive.frames[fullest(hive)];
+    expect(best?.inBox).toBe(0);
+    expect([3, 4, 5, 6]).toContain(best?.place);
+    for (const frame of hive.frames) expect(frame.contents).toHaveLength(2 * frame.columns * frame.rows);
+  });
+
+  it('are said in words', () => {
+    const [outermost] = hive.frames.slice(10);
+    expect(outermost && inWords(outermost)).toBe('not drawn');
+    expect(inWords(hive.frames[fullest(hive)]!)).toMatch(/capped brood on /);
+  });
+
+  it('are found again where they are drawn', () => {
+    const [frame] = hive.frames;
+    if (!frame) throw new Error('a frame');
+    const { width, height } = sizeOf(frame, 7);
+    for (let index = 0; index < frame.columns * frame.rows; index += 1) {
+      const { x, y } = middleOf(frame, index, 7);
+      expect(cellAt(frame, x, y, 7)).toBe(index);
+      expect(x > 0 && x < width && y > 0 && y < height).toBe(true);
+    }
+  });
+});
+
+describe('the cut', () => {
+  it('has the boxes of the day', () => {
+    expect(cut(hive, at('frames_of_bees'))).toHaveLength(2);
+    expect(cut(made.cells(JSON.stringify(plan), '2012-06-03'), 4)).toHaveLength(1);
+  });
+
+  it('is as deep as the comb is drawn, and shows brood where there is brood', () => {
+    const best = hive.frames[fullest(hive)];
+    if (!best) throw new Error('a frame');
+    const [left, right] = cutRows(best);
+    expect(left).toHaveLength(best.rows);
+    expect(right.some(({ kind }) => kind === 'capped')).toBe(true);
+    expect(Math.min(...left.map(({ drawn }) => drawn))).toBeGreaterThan(0.9);
+    const undrawn = hive.frames.find(({ contents }) => contents.every((content) => content === 0));
+    if (!undrawn) throw new Error('an undrawn frame');
+    expect(cutRows(undrawn)[0].every(({ drawn }) => drawn === 0)).toBe(true);
+    expect(drawComb(cutRows(undrawn), 50, 0, 100, 10).outline).toBe('');
+    expect(face(best, 0)).toHaveLength(face(best, 1).length);
+  });
+
+  it('has as many bees in the seams as there are', () => {
+    const bees = cut(hive, 5).flatMap((box) => box.frames.map((frame) => frame.bees));
+    expect(bees.reduce((sum, one) => sum + one, 0)).toBeCloseTo(5, 6);
+  });
+
+  it('pours no more than there is room for', () => {
+    expect(pour(10, [1, 2], [1, 1])).toEqual([1, 2]);
+    expect(pour(2, [3, 3], [1, 3])).toEqual([0.5, 1.5]);
+    expect(pour(2, [0.1, 3], [1, 1])[1]).toBeCloseTo(1.9, 6);
+  });
+});
