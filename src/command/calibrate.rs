@@ -128,7 +128,7 @@ fn words(document: &Document) -> String {
             document.calibrated.iter().map(|row| {
                 [
                     row.quantity.to_owned(),
-                    row.classes.map(|count| count.to_string()).join(" "),
+                    row.classes.map(|count| format!("{count:2}")).join("\u{a0}"),
                     format!(
                         "{:.1}{}",
                         row.chi_square,

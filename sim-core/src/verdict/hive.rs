@@ -112,15 +112,14 @@ impl Model for Hive<'_> {
                 } else {
                     2.38 / f64::sqrt(2.0 * COUNT as f64)
                 };
-                for k in 0..COUNT {
-                    new[k] +=
-                        stretch * (one.unknowns[k] - two.unknowns[k]) + 0.02 * normal(&mut dice);
+                for (x, (a, b)) in new.iter_mut().zip(one.unknowns.iter().zip(&two.unknowns)) {
+                    *x += stretch * (a - b) + 0.05 * normal(&mut dice);
                 }
                 let squares = |z: &[f64; COUNT]| z.iter().map(|x| x * x).sum::<f64>();
                 ratio = 0.5 * (squares(old) - squares(&new));
             }
             2 | 3 => {
-                let step = [0.15, 0.4][any(&mut dice, 2)];
+                let step = [0.25, 0.6][any(&mut dice, 2)];
                 let stay = f64::sqrt(1.0 - step * step);
                 for x in &mut new {
                     *x = stay * *x + step * normal(&mut dice);
