@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use combcast_core::scenario::moves::At;
 use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::story::Units;
+use combcast_core::verdict::Fault;
 use jiff::civil::Date;
 
 const STYLES: Styles = Styles::styled()
@@ -43,6 +44,10 @@ pub enum Command {
     Window(Window),
     /// Show between which limits colonies of the same start and weather lie
     Bands(Bands),
+    /// Say where a colony stands after its visits: in step or not, why, and what is to come
+    Verdict(Verdict),
+    /// Invent visits to practise on: a colony of the model, looked at as people look
+    Rehearse(Rehearse),
     /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours
     Weather(Weather),
     /// List the built-in weather records, place types and forage types
@@ -51,10 +56,12 @@ pub enum Command {
     Treatments(Treatments),
     /// List every parameter with default, unit, range and source
     Params(Params),
-    /// Print the JSON Schema of scenario files
+    /// Print the JSON Schema of scenario files, or of visit files
     Schema(Schema),
     /// Set published measurements beside what the model gives
     Evidence(Evidence),
+    /// Test verdicts on invented colonies: do bands hold the truth, are planted faults found?
+    Calibrate(Calibrate),
     /// Validate scenarios, run them, and test what they expect
     Check(Check),
     /// Print a completion script for a shell
@@ -225,6 +232,116 @@ pub struct Bands {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
+  combcast verdict scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml
+  combcast verdict scenarios/wet-spring.toml class.csv --json
+
+A visit file has a table [[visit]] for each visit, with its date and whatever was looked at; a CSV
+table, with a column `hive`, has many hives. See `combcast params visits` for how far off each
+thing that is seen can be, and `combcast params priors` for what nobody knows before.
+
+A teaching aid: it never replaces opening the hive.")]
+pub struct Verdict {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Visits: TOML for one hive, CSV for many
+    #[arg(value_name = "VISITS")]
+    pub visits: PathBuf,
+    /// Judge after the visits up to this date only
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<Date>,
+    /// Visits after this date have not been yet; otherwise the computer's date
+    #[arg(long, value_name = "DATE")]
+    pub today: Option<Date>,
+    /// Colonies to try
+    #[arg(long, value_name = "N", default_value_t = 2000, value_parser = clap::value_parser!(u32).range(50..=100_000))]
+    pub members: u32,
+    /// Rounds in which each of them is offered another life after a visit
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(0..=50))]
+    pub rounds: u32,
+    /// Threads to run on; otherwise one for each core. The result is the same
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Everything as JSON, a list with an entry for each hive
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast rehearse scenarios/wet-spring.toml --visits 6 --first 2012-05-14 > practice.toml
+  combcast rehearse scenarios/wet-spring.toml --fault queen --colony 3
+
+The colony differs from the scenario's in what nobody knows, and what is written down has the errors
+that people make. It is invented, and says so at its head.")]
+pub struct Rehearse {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Name of the hive
+    #[arg(long, default_value = "practice")]
+    pub hive: String,
+    /// Which colony: each number is another
+    #[arg(long, value_name = "N", default_value_t = 1_000_000)]
+    pub colony: u32,
+    /// A fault to plant: queen, mites, hunger or swarm
+    #[arg(long, value_name = "FAULT")]
+    pub fault: Option<Fault>,
+    /// Number of visits
+    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u16).range(1..=60))]
+    pub visits: u16,
+    /// Date of the first visit; otherwise two weeks after the start
+    #[arg(long, value_name = "DATE")]
+    pub first: Option<Date>,
+    /// Days from visit to visit
+    #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=60))]
+    pub every: u16,
+    /// Wash half a cup of bees at every such visit; 0: never
+    #[arg(long, value_name = "N", default_value_t = 3)]
+    pub wash_every: u16,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast calibrate scenarios/wet-spring.toml
+  combcast calibrate scenarios/wet-spring.toml --colonies 0 --planted 100 --visits 3 --every 14
+
+Takes minutes. Colonies are drawn from the priors, visited with the errors of visits, and judged.")]
+pub struct Calibrate {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Colonies drawn from the priors
+    #[arg(long, value_name = "N", default_value_t = 200)]
+    pub colonies: u32,
+    /// Colonies for each planted fault
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    pub planted: u32,
+    /// Visits to each
+    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u16).range(1..=60))]
+    pub visits: u16,
+    /// Day of the first visit, counted from 0
+    #[arg(long, value_name = "DAY", default_value_t = 14)]
+    pub first: u16,
+    /// Days from visit to visit
+    #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=60))]
+    pub every: u16,
+    /// Members of each ensemble
+    #[arg(long, value_name = "N", default_value_t = 400, value_parser = clap::value_parser!(u32).range(100..=100_000))]
+    pub members: u32,
+    /// Rounds in which each of them is offered another life after a visit
+    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u32).range(0..=50))]
+    pub rounds: u32,
+    /// Threads to run on; otherwise one for each core. The result is the same
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// The table as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
   combcast weather seattle
   combcast weather maricopa --year 2012 --forage dryland --units us
   combcast weather my-station.csv --units-of-file us --latitude 44.5")]
@@ -282,8 +399,13 @@ pub struct Params {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Example:
-  combcast schema > scenario.schema.json")]
-pub struct Schema {}
+  combcast schema > scenario.schema.json
+  combcast schema --visits > visits.schema.json")]
+pub struct Schema {
+    /// Of visit files in place of scenario files
+    #[arg(long)]
+    pub visits: bool,
+}
 
 #[derive(Debug, Args)]
 #[command(after_help = "\

@@ -26,7 +26,6 @@ impl Hands for Threads {
             items
                 .par_iter_mut()
                 .enumerate()
-                .with_min_len(8)
                 .for_each(|(index, item)| work(index, item));
         });
     }

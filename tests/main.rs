@@ -17,6 +17,7 @@ mod sky;
 mod story;
 mod succession;
 mod twin;
+mod verdict;
 mod weather;
 mod window;
 mod yard;

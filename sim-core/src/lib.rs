@@ -43,6 +43,7 @@ pub mod succession;
 pub mod syrup;
 pub mod treatments;
 pub mod twin;
+pub mod verdict;
 pub mod visits;
 pub mod weather;
 pub mod window;

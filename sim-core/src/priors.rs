@@ -210,6 +210,16 @@ impl Unknown {
         self.shape(p).value(z)
     }
 
+    /// The standard normal number in the middle of the faults; 0 where there is no fault.
+    pub fn middle_of_fault(self, p: &PriorsParameters) -> f64 {
+        let shape = self.shape(p);
+        if shape.fault <= 0.0 {
+            return 0.0;
+        }
+        let z = normal_quantile(0.5 * shape.fault);
+        if shape.above { -z } else { z }
+    }
+
     /// Whether the colony has this fault.
     pub fn is_faulty(self, z: f64, p: &PriorsParameters) -> bool {
         self.shape(p).is_faulty(z)

@@ -145,6 +145,36 @@ pub struct Visit {
     pub notes: String,
 }
 
+/// A sheet on which everything is to be looked at that any hive can show: values to be filled in.
+pub const FULL_SHEET: Visit = Visit {
+    date: CalendarDate(jiff::civil::date(2000, 1, 1)),
+    frames_of_bees: Vec::new(),
+    frames_of_brood: Vec::new(),
+    frames_drawn: Vec::new(),
+    frames_of_stores: None,
+    stores_kg: Some(0.0),
+    eggs_seen: Some(false),
+    queen_seen: Some(false),
+    cups: None,
+    charged_cells: Some(0),
+    capped_cells: Some(0),
+    drone_frame: None,
+    wash: Some(MiteWash {
+        mites: 0,
+        bees: 300,
+        sugar: false,
+    }),
+    mite_fall: None,
+    syrup_taken: Some(SyrupTaken {
+        litres: Some(0.0),
+        jars: None,
+        kind: FeedKind::OneToOne,
+        since: None,
+    }),
+    weight_kg: None,
+    notes: String::new(),
+};
+
 /// How far a drone frame is, by the oldest that is in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

@@ -80,7 +80,7 @@ fn words(bands: &Bands) -> String {
         bands
             .thresholds
             .iter()
-            .map(|passed| [format!("  {}", passed.what), when(passed)]),
+            .map(|passed| [passed.what.to_owned(), when(passed)]),
     ));
     text.push_str(&format!("\n{BOLD}How often{BOLD:#}\n"));
     text.push_str(&output::table(
@@ -88,7 +88,7 @@ fn words(bands: &Bands) -> String {
         &[1],
         bands.risks.iter().map(|risk| {
             [
-                format!("  {}", risk.what),
+                risk.what.to_owned(),
                 format!("{} of {}", risk.members, bands.members),
             ]
         }),
@@ -109,7 +109,7 @@ pub fn ranges(dates: &[OnDate]) -> String {
             let range = |k: usize, digits: usize| {
                 let spread = &there.measures[k].spread;
                 let number = |x: f64| {
-                    if digits == 0 {
+                    if k == 0 {
                         combcast_core::story::grouped((x / 100.0).round() * 100.0)
                     } else {
                         format!("{x:.digits$}")
@@ -121,7 +121,7 @@ pub fn ranges(dates: &[OnDate]) -> String {
                 there.date.to_string(),
                 range(0, 0),
                 range(1, 1),
-                range(2, 1),
+                range(2, 0),
                 range(3, 1),
                 range(5, 1),
             ]

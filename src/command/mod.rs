@@ -1,16 +1,19 @@
 //! One file for each subcommand.
 
 mod bands;
+mod calibrate;
 mod check;
 mod completions;
 mod digest;
 mod evidence;
 mod params;
 mod places;
+mod rehearse;
 mod run;
 mod schema;
 mod treatments;
 mod twin;
+mod verdict;
 mod weather;
 mod window;
 
@@ -23,11 +26,14 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Twin(given) => twin::run(&given),
         Command::Window(given) => window::run(&given),
         Command::Bands(given) => bands::run(&given),
+        Command::Verdict(given) => verdict::run(&given),
+        Command::Rehearse(given) => rehearse::run(&given),
+        Command::Calibrate(given) => calibrate::run(&given),
         Command::Weather(given) => weather::run(&given),
         Command::Places(_) => places::run(),
         Command::Treatments(_) => treatments::run(),
         Command::Params(given) => params::run(&given),
-        Command::Schema(_) => schema::run(),
+        Command::Schema(given) => schema::run(&given),
         Command::Evidence(given) => evidence::run(&given),
         Command::Check(given) => check::run(&given),
         Command::Completions(given) => completions::run(&given),

@@ -144,6 +144,15 @@ impl Peers {
         })
     }
 
+    /// The same scenario and weather with other colonies.
+    #[must_use]
+    pub fn with_seed(&self, seed: u32) -> Self {
+        Self {
+            seed,
+            ..self.clone()
+        }
+    }
+
     /// The season of the first weather: dates, conditions, parameters.
     pub fn season(&self) -> &Prepared {
         &self.seasons[0]

@@ -45,6 +45,16 @@ pub fn visits_schema() -> serde_json::Value {
     schema.to_value()
 }
 
+impl VisitBook {
+    /// Writes the visits as TOML that [`book_from_toml`] reads back unchanged.
+    ///
+    /// # Errors
+    /// A count beyond what TOML can hold.
+    pub fn to_toml(&self) -> Result<String, Error> {
+        toml::to_string(self).map_err(|error| Error::scenario("", error.to_string()))
+    }
+}
+
 /// Reads the visits to one hive from TOML.
 ///
 /// # Errors

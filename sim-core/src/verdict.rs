@@ -1,0 +1,333 @@
+//! The verdict: where a colony stands, why, what does not fit, and what is to come.
+//!
+//! [`judge`] conditions an ensemble on a hive's visits and reads the answer off the members that are
+//! left. The peers that the colony is held against are the same ensemble before any visit.
+
+mod calibration;
+mod causes;
+mod hive;
+mod rehearse;
+mod standing;
+mod unfit;
+
+use serde::Serialize;
+
+pub use calibration::{CLASSES, Calibrated, QUANTITIES, Trial, calibrated, recognised, trial};
+pub use causes::{Cause, Likely, rank};
+pub use hive::{Candidate, Hive};
+pub use rehearse::{Fault, rehearse, sheets};
+pub use standing::{Size, Standing, Word};
+pub use unfit::{Seen, Unfit};
+
+use crate::Error;
+use crate::calendar::{CalendarDate, plus_days};
+use crate::document::{VERSION, scenario_digest};
+use crate::ensemble::{Bands, Hands, Member, Path, Peers, Spread, quantile};
+use crate::filter::{self, Settings, Step};
+use crate::priors::Unknown;
+use crate::scenario::Scenario;
+use crate::visits::{Aside, Visit};
+
+/// Days beyond the last visit on which the median peer is still looked for.
+const LOOK_AHEAD: usize = 60;
+
+/// The answer after the last visit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Verdict {
+    /// Version of the program.
+    pub version: &'static str,
+    /// Name of the scenario.
+    pub scenario: String,
+    /// Its digest, 16 hexadecimal digits.
+    pub scenario_digest: String,
+    /// Name of the hive.
+    pub hive: String,
+    /// The seed.
+    pub seed: u32,
+    /// Number of members.
+    pub members: u32,
+    /// The last visit that was used: the day of the verdict.
+    pub date: CalendarDate,
+    /// Visits that were used.
+    pub visits: usize,
+    /// What was set aside, and why.
+    pub aside: Vec<Aside>,
+    /// Where it stands among its peers.
+    pub standing: Standing,
+    /// What can be wrong, the likeliest first.
+    pub causes: Vec<Likely>,
+    /// Probability that nothing of that is wrong.
+    pub sound: f64,
+    /// Everything that was seen beside what was expected of the colony after the visits before.
+    pub seen: Vec<Seen>,
+    /// What of it does not fit at all.
+    pub unfit: Vec<Unfit>,
+    /// What nobody knew, before the visits and after them.
+    pub unknowns: Vec<Learned>,
+    /// Logarithm of the likelihood of all visits.
+    pub log_likelihood: f64,
+    /// What each visit did to the ensemble.
+    pub steps: Vec<Step>,
+    /// Where the verdict stands on few members.
+    pub warnings: Vec<String>,
+    /// What is to come, from the day of the last visit.
+    pub forecast: Bands,
+}
+
+/// What the visits say of an unknown: its multiplier before and after.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Learned {
+    /// Which.
+    pub unknown: Unknown,
+    /// In words.
+    pub what: &'static str,
+    /// Before the visits.
+    pub before: Spread,
+    /// After them.
+    pub after: Spread,
+}
+
+/// How a verdict is worked out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Effort {
+    /// Members of the ensemble.
+    pub members: u32,
+    /// Rounds of other lives after each resampling.
+    pub rounds: u32,
+}
+
+impl Default for Effort {
+    fn default() -> Self {
+        Self {
+            members: 2000,
+            rounds: 1,
+        }
+    }
+}
+
+impl Effort {
+    /// The filter's settings.
+    pub fn settings(self, seed: u32) -> Settings {
+        Settings {
+            members: self.members,
+            rounds: self.rounds,
+            // Apart from the streams of the members themselves.
+            seed: seed ^ 0x85EB_CA6B,
+            keep: 0.5,
+        }
+    }
+}
+
+/// The colonies that fit, and what every visit did and was expected to show.
+#[derive(Debug)]
+pub struct Conditioned {
+    /// Equally likely colonies at the last visit.
+    pub candidates: Vec<Candidate>,
+    /// What each visit did to the ensemble.
+    pub steps: Vec<Step>,
+    /// Everything that was seen, beside what was expected.
+    pub seen: Vec<Seen>,
+}
+
+/// Conditions an ensemble on visits (in order of date, within the season).
+///
+/// # Errors
+/// A day that does not add up: a fault of the program.
+pub fn condition<H: Hands>(
+    peers: &Peers,
+    visits: &[Visit],
+    effort: Effort,
+    hands: &H,
+) -> Result<Conditioned, Error> {
+    let hive = Hive::new(peers, visits);
+    let mut seen = Vec::new();
+    let filtered = filter::run(
+        &hive,
+        visits.len(),
+        &effort.settings(peers.seed()),
+        hands,
+        |step, members| seen.extend(unfit::expected(&hive, visits, step, members)),
+    )?;
+    Ok(Conditioned {
+        candidates: filtered.members,
+        steps: filtered.steps,
+        seen,
+    })
+}
+
+/// The verdict on a hive after its visits, at least one, sifted before
+/// ([`sift`](crate::visits::sift)).
+///
+/// # Errors
+/// No visit; a day that does not add up.
+pub fn judge<H: Hands>(
+    scenario: &Scenario,
+    peers: &Peers,
+    hive: &str,
+    (visits, aside): (&[Visit], Vec<Aside>),
+    effort: Effort,
+    hands: &H,
+) -> Result<Verdict, Error> {
+    let Some(last) = visits.last() else {
+        let why = aside
+            .iter()
+            .map(|aside| format!("; visit {} ({}): {}", aside.visit, aside.date, aside.reason))
+            .collect::<String>();
+        return Err(Error::scenario("", format!("no visit can be used{why}")));
+    };
+    let conditioned = condition(peers, visits, effort, hands)?;
+    let day = Hive::new(peers, visits).days[visits.len() - 1];
+    let before = peers_until(peers, effort.members, day, hands)?;
+
+    let now = conditioned.candidates.iter().map(|it| &it.member);
+    let (causes, sound) = rank(now.clone(), before.members.iter());
+    let sizes: Vec<Size> = now.clone().map(size).collect();
+    let standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
+    let unknowns = learned(now.clone(), &before.members);
+    let warnings = warnings(&conditioned, visits);
+
+    let last_day = peers.days() - 1;
+    let mut days: Vec<usize> = (day..=last_day).step_by(7).collect();
+    if days.last() != Some(&last_day) {
+        days.push(last_day);
+    }
+    let members: Vec<Member> = now.cloned().collect();
+    let paths: Vec<Path> = Path::of_all(peers, &members, &days, hands)?
+        .into_iter()
+        .map(|walked| walked.path)
+        .collect();
+    Ok(Verdict {
+        version: VERSION,
+        scenario: scenario.name.clone(),
+        scenario_digest: scenario_digest(scenario),
+        hive: hive.to_owned(),
+        seed: peers.seed(),
+        members: effort.members,
+        date: last.date,
+        visits: visits.len(),
+        aside,
+        standing,
+        causes,
+        sound,
+        unfit: unfit::of(&conditioned.seen, visits),
+        log_likelihood: conditioned
+            .steps
+            .iter()
+            .map(|step| step.log_likelihood)
+            .sum(),
+        steps: conditioned.steps,
+        seen: conditioned.seen,
+        unknowns,
+        warnings,
+        forecast: Bands::of(scenario, peers, &days, &paths),
+    })
+}
+
+/// The peers on a day, and the median peer's strength day by day.
+struct Before {
+    members: Vec<Member>,
+    sizes: Vec<Size>,
+    medians: Vec<f64>,
+}
+
+fn size(member: &Member) -> Size {
+    let stock = &member.walk.colony.stock;
+    Size {
+        bees: stock.adults.adults(),
+        brood: stock.worker_brood(),
+    }
+}
+
+/// Lets the ensemble live without any visit.
+fn peers_until<H: Hands>(
+    peers: &Peers,
+    count: u32,
+    day: usize,
+    hands: &H,
+) -> Result<Before, Error> {
+    let until = peers.days().min(day + LOOK_AHEAD);
+    let lives = hands.make(count as usize, |number| {
+        let mut member = peers.member(number as u32)?;
+        // Strength on the morning of each day, the first included.
+        let strength = |stock: &crate::colony::Stock| stock.adults.adults() + stock.worker_brood();
+        let mut strengths = vec![strength(&member.walk.colony.stock)];
+        peers.advance(&mut member, day, |_, colony, _, _| {
+            strengths.push(strength(&colony.stock));
+        })?;
+        let mut later = member.clone();
+        peers.advance(&mut later, until, |_, colony, _, _| {
+            strengths.push(strength(&colony.stock));
+        })?;
+        Ok((member, strengths))
+    });
+    let lives: Result<Vec<(Member, Vec<f64>)>, Error> = lives.into_iter().collect();
+    let (members, strengths): (Vec<Member>, Vec<Vec<f64>>) = lives?.into_iter().unzip();
+    let medians = (0..=until)
+        .map(|day| {
+            let mut today: Vec<f64> = strengths.iter().map(|life| life[day]).collect();
+            today.sort_unstable_by(f64::total_cmp);
+            quantile(&today, 0.5)
+        })
+        .collect();
+    Ok(Before {
+        sizes: members.iter().map(size).collect(),
+        members,
+        medians,
+    })
+}
+
+fn learned<'m>(now: impl Iterator<Item = &'m Member> + Clone, before: &[Member]) -> Vec<Learned> {
+    let value = |member: &Member, unknown: Unknown| {
+        unknown.value(member.unknowns[unknown as usize], &member.parameters.priors)
+    };
+    Unknown::ALL
+        .iter()
+        .map(|&unknown| {
+            let mut then: Vec<f64> = before.iter().map(|member| value(member, unknown)).collect();
+            let mut after: Vec<f64> = now.clone().map(|member| value(member, unknown)).collect();
+            Learned {
+                unknown,
+                what: unknown.words(),
+                before: Spread::of(&mut then),
+                after: Spread::of(&mut after),
+            }
+        })
+        .collect()
+}
+
+/// Says aloud where few members carry the verdict.
+fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<String> {
+    let members = conditioned.candidates.len();
+    let mut warnings = Vec::new();
+    for (place, (step, visit)) in conditioned.steps.iter().zip(visits).enumerate() {
+        let few = f64::max(3.0, 0.002 * members as f64);
+        if step.effective < few {
+            let worst = conditioned
+                .seen
+                .iter()
+                .filter(|seen| seen.visit == place)
+                .min_by(|a, b| a.tail().total_cmp(&b.tail()));
+            let check = worst.map_or(String::new(), |seen| {
+                format!("; look again at \"{}\" in the notes", seen.what.words())
+            });
+            warnings.push(format!(
+                "hardly any colony would have shown what was seen on {}: of {members}, {:.0} carried it{check}",
+                visit.date,
+                f64::max(step.effective, 1.0)
+            ));
+        }
+        if step.distinct < 0.3 {
+            warnings.push(format!(
+                "after {} only {:.0} of 100 members differ from each other: ask for more members",
+                visit.date,
+                100.0 * step.distinct
+            ));
+        }
+    }
+    warnings
+}
+
+/// A date of the season.
+pub fn date_of(peers: &Peers, day: usize) -> CalendarDate {
+    CalendarDate(plus_days(peers.season().first, day as i32))
+}

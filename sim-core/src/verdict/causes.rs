@@ -1,0 +1,128 @@
+//! What can be wrong with a colony, and in how many of those that fit the visits it is.
+
+use serde::Serialize;
+
+use crate::ensemble::Member;
+use crate::priors::Unknown;
+use crate::queen::QueenState;
+
+/// A reason why a colony is not where it should be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cause {
+    /// The queen lays poorly, or there is none.
+    Queen,
+    /// Forage or feed does not reach the colony.
+    Food,
+    /// Foundation is hardly taken up.
+    Comb,
+    /// Far more mites than was thought.
+    Mites,
+    /// Bees were lost: to another hive at the start, or with a swarm.
+    Losses,
+}
+
+impl Cause {
+    /// Every cause.
+    pub const ALL: [Self; 5] = [
+        Self::Queen,
+        Self::Food,
+        Self::Comb,
+        Self::Mites,
+        Self::Losses,
+    ];
+
+    /// In plain words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Queen => "a poor queen, or none",
+            Self::Food => "forage or feed that does not reach them",
+            Self::Comb => "foundation that is hardly taken up",
+            Self::Mites => "far more mites than was thought",
+            Self::Losses => "bees lost to a swarm or another hive",
+        }
+    }
+
+    /// What would tell at the next visit.
+    pub fn tell(self) -> &'static str {
+        match self {
+            Self::Queen => {
+                "look for eggs and for a close, even brood pattern; mark the frames she lays in"
+            }
+            Self::Food => "look for open nectar beside the brood, and at the level in the feeder",
+            Self::Comb => "hold a sheet against the light: is the wax touched at all?",
+            Self::Mites => {
+                "wash half a cup of bees, about 300, from a brood frame, without the queen"
+            }
+            Self::Losses => {
+                "count the frames of bees early in the morning; look for torn-open queen cells"
+            }
+        }
+    }
+
+    /// Whether a colony has it.
+    pub fn is_in(self, member: &Member) -> bool {
+        let faulty = |unknown: Unknown| {
+            unknown.is_faulty(member.unknowns[unknown as usize], &member.parameters.priors)
+        };
+        match self {
+            Self::Queen => {
+                // After a swarm the want of a queen is the swarm's doing.
+                let gone = !matches!(
+                    member.walk.colony.queen.state,
+                    QueenState::Laying | QueenState::Caged
+                );
+                faulty(Unknown::Queen) || (gone && member.so_far.swarmed <= 0.0)
+            }
+            Self::Food => faulty(Unknown::Forage) || faulty(Unknown::Feed),
+            Self::Comb => faulty(Unknown::Comb),
+            Self::Mites => faulty(Unknown::Mites),
+            Self::Losses => faulty(Unknown::Bees) || member.so_far.swarmed > 0.0,
+        }
+    }
+}
+
+/// A cause and how likely it is.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Likely {
+    /// The cause.
+    pub cause: Cause,
+    /// In words.
+    pub what: &'static str,
+    /// Its probability after the visits.
+    pub probability: f64,
+    /// Its probability before any.
+    pub before: f64,
+    /// What would tell at the next visit.
+    pub tell: &'static str,
+}
+
+/// Share of members with each cause, the likeliest first, and of those with none.
+pub fn rank<'m>(
+    now: impl Iterator<Item = &'m Member> + Clone,
+    before: impl Iterator<Item = &'m Member> + Clone,
+) -> (Vec<Likely>, f64) {
+    let share = |members: &mut dyn Iterator<Item = &'m Member>, is: &dyn Fn(&Member) -> bool| {
+        let (mut count, mut has) = (0_u32, 0_u32);
+        for member in members {
+            count += 1;
+            has += u32::from(is(member));
+        }
+        f64::from(has) / f64::from(count.max(1))
+    };
+    let mut ranked: Vec<Likely> = Cause::ALL
+        .iter()
+        .map(|&cause| Likely {
+            cause,
+            what: cause.words(),
+            probability: share(&mut now.clone(), &|member| cause.is_in(member)),
+            before: share(&mut before.clone(), &|member| cause.is_in(member)),
+            tell: cause.tell(),
+        })
+        .collect();
+    ranked.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    let sound = share(&mut now.clone(), &|member| {
+        !Cause::ALL.iter().any(|cause| cause.is_in(member))
+    });
+    (ranked, sound)
+}

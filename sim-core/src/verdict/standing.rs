@@ -1,0 +1,153 @@
+//! Where a colony stands among those of the same start and weather.
+
+use serde::Serialize;
+
+use crate::ensemble::{Spread, quantile};
+
+/// A standing in a word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Word {
+    /// Stronger than three in four.
+    Ahead,
+    /// Among the middle half.
+    InStep,
+    /// Weaker than three in four.
+    Behind,
+    /// Weaker than nineteen in twenty.
+    FarBehind,
+}
+
+impl Word {
+    /// The word for a share of weaker colonies.
+    pub fn of(weaker: f64) -> Self {
+        match weaker {
+            w if w < 0.05 => Self::FarBehind,
+            w if w < 0.25 => Self::Behind,
+            w if w <= 0.75 => Self::InStep,
+            _ => Self::Ahead,
+        }
+    }
+
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Ahead => "ahead",
+            Self::InStep => "in step",
+            Self::Behind => "behind",
+            Self::FarBehind => "far behind",
+        }
+    }
+}
+
+/// Where the colony stands.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Standing {
+    /// In a word, by strength: bees and brood together.
+    pub word: Word,
+    /// Share of its peers that are weaker, 0 to 1.
+    pub weaker: f64,
+    /// Its strength: adult workers and worker brood.
+    pub strength: Spread,
+    /// Strength of its peers.
+    pub peers: Spread,
+    /// Days by which it is ahead of the median peer (negative: behind); `None` where the median
+    /// peer is nowhere in the season as strong as this.
+    pub days_ahead: Option<f64>,
+    /// Share of its peers with fewer bees.
+    pub fewer_bees: f64,
+    /// Share of its peers with less brood.
+    pub less_brood: f64,
+}
+
+/// Bees and brood of one colony.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Size {
+    /// Adult workers.
+    pub bees: f64,
+    /// Worker brood, cells.
+    pub brood: f64,
+}
+
+impl Size {
+    fn strength(self) -> f64 {
+        self.bees + self.brood
+    }
+}
+
+impl Standing {
+    /// From the sizes of the colonies that fit, of its peers, and the median peer's strength day by day.
+    pub fn of(here: &[Size], peers: &[Size], medians: &[f64], day: usize) -> Self {
+        let of = |sizes: &[Size], value: fn(Size) -> f64| -> Vec<f64> {
+            sizes.iter().map(|&size| value(size)).collect()
+        };
+        let share = |value: fn(Size) -> f64| {
+            let mut here = of(here, value);
+            here.sort_unstable_by(f64::total_cmp);
+            let median = quantile(&here, 0.5);
+            let peers = of(peers, value);
+            let less = peers.iter().filter(|&&peer| peer < median).count() as f64;
+            let level = peers.iter().filter(|&&peer| peer == median).count() as f64;
+            (less + 0.5 * level) / peers.len() as f64
+        };
+        let strength = Spread::of(&mut of(here, Size::strength));
+        let weaker = share(Size::strength);
+        Self {
+            word: Word::of(weaker),
+            weaker,
+            strength,
+            peers: Spread::of(&mut of(peers, Size::strength)),
+            days_ahead: days_ahead(strength.median, medians, day),
+            fewer_bees: share(|size| size.bees),
+            less_brood: share(|size| size.brood),
+        }
+    }
+}
+
+/// The nearest day on which the median peer is as strong, from `day` on outwards.
+fn days_ahead(strength: f64, medians: &[f64], day: usize) -> Option<f64> {
+    let between = |from: usize| {
+        let (a, b) = (*medians.get(from)?, *medians.get(from + 1)?);
+        let crosses = (a - strength) * (b - strength) <= 0.0 && a != b;
+        crosses.then(|| from as f64 + (strength - a) / (b - a) - day as f64)
+    };
+    (0..medians.len()).find_map(|out| {
+        let later = between(day + out);
+        let earlier = (day).checked_sub(out + 1).and_then(between);
+        match (later, earlier) {
+            (Some(later), Some(earlier)) if earlier.abs() < later => Some(earlier),
+            (Some(later), _) => Some(later),
+            (None, earlier) => earlier,
+        }
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_counted_along_the_median_colony() {
+        // Falls by 100 a day to day 20, then rises by 200 a day.
+        let medians: Vec<f64> = (0..60)
+            .map(|day| {
+                let day = f64::from(day);
+                if day < 20.0 {
+                    10_000.0 - 100.0 * day
+                } else {
+                    8000.0 + 200.0 * (day - 20.0)
+                }
+            })
+            .collect();
+        assert_eq!(days_ahead(11_000.0, &medians, 30), Some(5.0));
+        assert_eq!(days_ahead(9000.0, &medians, 30), Some(-5.0));
+        assert_eq!(days_ahead(10_000.0, &medians, 30), Some(0.0));
+        assert_eq!(days_ahead(7000.0, &medians, 30), None);
+    }
+
+    #[test]
+    fn words_follow_the_share_of_weaker_colonies() {
+        let words = [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(weaker).words());
+        assert_eq!(words, ["far behind", "behind", "in step", "ahead"]);
+    }
+}

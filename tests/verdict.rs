@@ -1,0 +1,358 @@
+//! Visits are read strictly, verdicts name the planted fault, and what they call likely is likely.
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+use combcast_core::ensemble::{Hands, Luck, Peers};
+use combcast_core::scenario::Scenario;
+use combcast_core::verdict::{Cause, Effort, Fault, QUANTITIES, Trial, recognised, sheets, trial};
+use combcast_core::visits::{book_from_toml, visits_schema};
+use combcast_core::weather;
+use rayon::prelude::*;
+use serde_json::Value;
+
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const WET_SPRING: &str = "scenarios/wet-spring.toml";
+const DEMO: &str = "scenarios/visits/alder-row-3.toml";
+
+struct Threads;
+
+impl Hands for Threads {
+    fn each<T: Send, F: Fn(usize, &mut T) + Sync + Send>(&self, items: &mut [T], work: F) {
+        items
+            .par_iter_mut()
+            .enumerate()
+            .for_each(|(index, item)| work(index, item));
+    }
+}
+
+fn repository() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn combcast(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_combcast"))
+        .current_dir(repository())
+        .args(arguments)
+        .output()
+        .expect("the program runs")
+}
+
+fn good(arguments: &[&str]) -> String {
+    let output = combcast(arguments);
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "{arguments:?}: {told}");
+    String::from_utf8(output.stdout).expect("text")
+}
+
+fn bad(arguments: &[&str]) -> String {
+    let output = combcast(arguments);
+    assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+    String::from_utf8(output.stderr).expect("text")
+}
+
+fn json(arguments: &[&str]) -> Value {
+    serde_json::from_str(&good(arguments)).expect("JSON")
+}
+
+/// A file of visits that is gone when the test is.
+struct Visits(PathBuf);
+
+impl Visits {
+    fn new(name: &str, text: &str) -> Self {
+        let file = format!("combcast-{}-{name}", std::process::id());
+        let path = std::env::temp_dir().join(file);
+        fs::write(&path, text).expect("a temporary file can be written");
+        Self(path)
+    }
+
+    fn path(&self) -> &str {
+        self.0.to_str().expect("a plain path")
+    }
+}
+
+impl Drop for Visits {
+    fn drop(&mut self) {
+        let _ = fs::remove_file(&self.0);
+    }
+}
+
+fn peers(text: &str) -> Peers {
+    let scenario = Scenario::from_toml(text).expect("a sound scenario");
+    let (record, report) = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+    Peers::new(&scenario, Some((&record, &report))).expect("a season that can be run")
+}
+
+fn wet_spring() -> Peers {
+    peers(include_str!("../scenarios/wet-spring.toml"))
+}
+
+#[test]
+fn the_demo_hive_gets_its_reason_and_its_forecast() {
+    let verdicts = json(&["verdict", WET_SPRING, DEMO, "--members", "600", "--json"]);
+    let verdict = &verdicts[0];
+    assert_eq!(verdict["hive"], "Alder Row 3");
+    assert_eq!(verdict["visits"], 6);
+    assert_eq!(
+        verdict["causes"][0]["cause"], "queen",
+        "{}",
+        verdict["causes"]
+    );
+    assert!(verdict["causes"][0]["probability"].as_f64() > verdict["causes"][0]["before"].as_f64());
+    assert!(verdict["standing"]["weaker"].as_f64().expect("a share") < 0.5);
+    assert_eq!(verdict["steps"].as_array().expect("steps").len(), 6);
+    let dates = verdict["forecast"]["dates"].as_array().expect("dates");
+    assert_eq!(dates[0]["date"], verdict["date"]);
+    assert_eq!(dates.last().expect("a date")["date"], "2012-10-31");
+    let text = good(&["verdict", WET_SPRING, DEMO, "--members", "600"]);
+    for words in ["Alder Row 3: ", "a poor queen, or none", "What is to come"] {
+        assert!(text.contains(words), "{text}");
+    }
+}
+
+#[test]
+fn the_demo_hive_is_as_its_command_makes_it() {
+    let text = fs::read_to_string(repository().join(DEMO)).expect("the demo");
+    let command = text
+        .lines()
+        .find_map(|line| line.split_once(": combcast ").map(|(_, command)| command))
+        .expect("the command stands at its head");
+    // Words with blanks stand in quotes.
+    let arguments: Vec<&str> = command
+        .split('\'')
+        .enumerate()
+        .flat_map(|(k, part)| -> Vec<&str> {
+            if k % 2 == 1 {
+                vec![part]
+            } else {
+                part.split_whitespace().collect()
+            }
+        })
+        .collect();
+    let made = good(&arguments);
+    // The values follow the model and are made anew with it; the sheet is the same.
+    let shape = |text: &str| -> Vec<(String, bool)> {
+        book_from_toml(text)
+            .expect("a visit book")
+            .visits
+            .iter()
+            .map(|visit| (visit.date.to_string(), visit.wash.is_some()))
+            .collect()
+    };
+    assert_eq!(shape(&text), shape(&made));
+}
+
+#[test]
+fn threads_do_not_change_a_bit() {
+    for arguments in [
+        ["bands", WET_SPRING, "--members", "60", "--json"].as_slice(),
+        [
+            "bands",
+            "scenarios/southern-spring.toml",
+            "--members",
+            "60",
+            "--json",
+        ]
+        .as_slice(),
+        ["verdict", WET_SPRING, DEMO, "--members", "60", "--json"].as_slice(),
+        [
+            "verdict",
+            WET_SPRING,
+            DEMO,
+            "--members",
+            "60",
+            "--mode",
+            "random",
+            "--json",
+        ]
+        .as_slice(),
+    ] {
+        let with = |threads| good(&[arguments, &["--threads", threads]].concat());
+        assert_eq!(with("1"), with("3"), "{arguments:?}");
+    }
+}
+
+#[test]
+fn members_in_mean_mode_without_chance_are_the_season_itself() {
+    let text = include_str!("../scenarios/wet-spring.toml");
+    let with_mites = text.replace(
+        "package.pounds = 3",
+        "package.pounds = 3\nmites_per_100_bees = 0.8",
+    );
+    let peers = peers(&with_mites);
+    let mut member = peers
+        .with([0.0; combcast_core::priors::COUNT], Luck::of(0))
+        .unwrap();
+    // Zeros are medians of all colonies, faulty ones among them; here all are sound.
+    let priors = &member.parameters.priors;
+    let factor = combcast_core::priors::Unknown::Nursing.value(0.0, priors);
+    assert_eq!(factor, 1.0);
+    peers.advance(&mut member, 10, |_, _, _, _| {}).unwrap();
+    assert_eq!(member.walk.day, 10);
+    let mut again = peers
+        .with([0.0; combcast_core::priors::COUNT], Luck::of(0))
+        .unwrap();
+    for day in 1..=10 {
+        peers.advance(&mut again, day, |_, _, _, _| {}).unwrap();
+    }
+    assert_eq!(again.walk.colony, member.walk.colony);
+}
+
+#[test]
+fn impossible_visits_are_set_aside_and_the_rest_is_used() {
+    let visits = Visits::new(
+        "aside.toml",
+        "hive = \"3\"
+[[visit]]
+date = 2012-05-21
+frames_of_bees = [3]
+frames_of_brood = [6]
+frames_drawn = [2]
+[[visit]]
+date = 2012-05-28
+frames_of_bees = [3]
+notes = \"calm\"
+[[visit]]
+date = 2012-05-28
+frames_of_bees = [5]
+[[visit]]
+date = 2012-07-28
+frames_of_bees = [9]
+",
+    );
+    let arguments = [
+        "verdict",
+        WET_SPRING,
+        visits.path(),
+        "--members",
+        "100",
+        "--today",
+        "2012-06-01",
+    ];
+    let verdict = json(&[&arguments[..], &["--json"]].concat());
+    assert_eq!(verdict[0]["visits"], 2);
+    let aside = verdict[0]["aside"].as_array().expect("a list");
+    let whats: Vec<_> = aside.iter().map(|aside| aside["what"].as_str()).collect();
+    let expected = ["frames_of_brood", "frames_drawn", "frames_of_bees", "visit"];
+    assert_eq!(whats, expected.map(Some));
+    let text = good(&arguments);
+    for words in [
+        "Set aside",
+        "brood needs comb",
+        "neither is used",
+        "lies in the future",
+    ] {
+        assert!(text.contains(words), "{text}");
+    }
+}
+
+#[test]
+fn faults_of_a_visit_file_have_line_and_caret() {
+    let visits = Visits::new(
+        "fault.toml",
+        "[[visit]]\ndate = 2012-05-21\nframes_of_bee = [3]\n",
+    );
+    let told = bad(&["verdict", WET_SPRING, visits.path()]);
+    assert!(
+        told.contains("line 3, column 1: visit[0].frames_of_bee"),
+        "{told}"
+    );
+    assert!(told.contains("frames_of_bees"), "{told}");
+    assert!(told.contains("^"), "{told}");
+    let none = Visits::new("none.toml", "[[visit]]\ndate = 2010-05-21\n");
+    let told = bad(&["verdict", WET_SPRING, none.path()]);
+    assert!(
+        told.contains("no visit can be used") && told.contains("before the season"),
+        "{told}"
+    );
+}
+
+#[test]
+fn several_hives_stand_side_by_side() {
+    let visits = Visits::new(
+        "class.csv",
+        "hive,date,frames_of_bees,frames_of_brood\nB,2012-05-28,1.5,0.25\nA,2012-05-28,4+0.5,1.5\n",
+    );
+    let text = good(&["verdict", WET_SPRING, visits.path(), "--members", "200"]);
+    let place = |words: &str| {
+        text.find(words)
+            .unwrap_or_else(|| panic!("{words}: {text}"))
+    };
+    assert!(text.starts_with("hive"), "{text}");
+    assert!(place("A: ") < place("B: "));
+}
+
+#[test]
+fn the_published_schema_of_visits_is_the_codes() {
+    let path = repository().join("scenarios/visits/visits.schema.json");
+    let current = format!("{:#}\n", visits_schema());
+    if std::env::var_os("COMBCAST_BLESS").is_some() {
+        fs::write(&path, &current).expect("the schema can be written");
+    }
+    let published = fs::read_to_string(&path).unwrap_or_default();
+    assert!(
+        published == current,
+        "scenarios/visits/visits.schema.json is out of date: run the tests once with COMBCAST_BLESS=1"
+    );
+}
+
+#[test]
+fn ranks_of_the_truth_are_even() {
+    // A small cousin of `combcast calibrate`: 60 colonies, 3 visits.
+    let peers = wet_spring();
+    let sheets = sheets(&peers, &[14, 28, 42], true, |place| place == 2);
+    let effort = Effort {
+        members: 100,
+        rounds: 3,
+    };
+    let count = 60;
+    let trials: Vec<Trial> = Threads
+        .make(count, |k| {
+            trial(&peers, &sheets, 2_000_000 + k as u32, effort)
+        })
+        .into_iter()
+        .collect::<Result<_, _>>()
+        .expect("trials run");
+    for (k, quantity) in QUANTITIES.iter().enumerate() {
+        let mut thirds = [0.0; 3];
+        let mut held = 0.0;
+        for trial in &trials {
+            thirds[(trial.ranks[k] as usize * 3) / 100] += 1.0;
+            held += f64::from(u8::from(trial.held[k]));
+        }
+        let even = count as f64 / 3.0;
+        let chi_square: f64 = thirds.iter().map(|n| (n - even) * (n - even) / even).sum();
+        // 2 degrees of freedom: 13.8 is exceeded in one fair test of a thousand.
+        assert!(chi_square < 13.8, "{quantity}: {thirds:?}");
+        // Binomial, n = 60, p = 0.89: under 44 in fewer than one of a thousand.
+        assert!(
+            held >= 44.0,
+            "{quantity}: {held} of {count} bands hold the truth"
+        );
+    }
+}
+
+#[test]
+fn a_planted_queen_is_found() {
+    let peers = wet_spring();
+    let sheets = sheets(&peers, &[21, 35, 49], true, |place| place == 1);
+    let effort = Effort {
+        members: 200,
+        rounds: 2,
+    };
+    let found = Threads
+        .make(10, |k| {
+            recognised(
+                &peers,
+                &sheets,
+                3_000_000 + k as u32,
+                Some(Fault::Queen),
+                effort,
+            )
+        })
+        .into_iter()
+        .filter(|said| *said.as_ref().expect("a verdict") == Some(Cause::Queen))
+        .count();
+    assert!(found >= 7, "{found} of 10");
+}
