@@ -9,7 +9,7 @@ params! {
         /// Share of eggs that go into corners and edges of worker comb as drone eggs at the height of the season.
         egg_share = 0.0305, "-", 0.0..=0.5, Tuned, "300 to 1,000 drones at the peak: Gruszka 1998";
         /// Share of eggs that go into drone comb besides, over the weeks, where there is enough of it.
-        egg_share_in_comb = 0.04, "-", 0.0..=0.5, Tuned, "four frames from April to July cut mites by 40 to 75 %: Charriere et al. 2003 (from memory and second-hand); no daily series found";
+        egg_share_in_comb = 0.08, "-", 0.0..=0.5, Assumed, "3,000 to 4,000 cells laid in a deep drone frame (from memory), 11 to 14 % of capped cells: Al Toufailia et al.";
         /// Days in which most of the drone brood that is wanted is laid, where there is drone comb for it.
         laid_up_d = 4.0, "d", 1.0..=30.0, Assumed, "drawn drone comb is laid up within a week: common practice, no source";
         /// Largest share of a day's eggs that goes into drone comb.
