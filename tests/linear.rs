@@ -2,7 +2,7 @@
 //! their transition matrix.
 
 use combcast_core::Parameters;
-use combcast_core::brood::{Brood, Stages};
+use combcast_core::brood::{Brood, MOST_DAYS, Stages};
 use combcast_core::draw::Mean;
 use combcast_core::forage::Conditions;
 use combcast_core::growth::Still;
@@ -101,7 +101,9 @@ fn growth_by_simulation(frozen: &Frozen) -> f64 {
     let mut last_total = 0.0;
     let mut factor = 0.0;
     for _ in 0..1000 {
-        let (mut from_worker, mut from_drone) = (worker.age_one_day(), drone.age_one_day());
+        let none = [0.0; MOST_DAYS];
+        let (mut from_worker, mut from_drone) =
+            (worker.age_one_day(&none), drone.age_one_day(&none));
         // As many cells emerge each day as are capped: enough that no cell is crowded.
         from_worker.cells = frozen.worker_capped;
         from_drone.cells = frozen.drone_capped;

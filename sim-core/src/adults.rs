@@ -223,10 +223,10 @@ fn nursing(age: f64) -> f64 {
 /// Wax power of a house bee by age (Burger: glands best from 7 to 14 days), 0 to 1.
 #[inline]
 fn building(age: f64) -> f64 {
-    least(
-        unit((age - 4.0) * (1.0 / 4.0)),
-        unit((28.0 - age) * (1.0 / 12.0)),
-    )
+    unit(least(
+        (age - 4.0) * (1.0 / 4.0),
+        (28.0 - age) * (1.0 / 12.0),
+    ))
 }
 
 /// Counts the colony.

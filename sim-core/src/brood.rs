@@ -84,6 +84,29 @@ pub struct Brood {
     pub mothers: [f64; MOST_DAYS],
     /// Length of the stages.
     pub stages: Stages,
+    /// Whether mites ever went into its cells: until then nobody looks for them.
+    infested: bool,
+}
+
+/// A count of the brood in one place.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct BroodCount {
+    /// Cells with eggs.
+    pub eggs: f64,
+    /// Cells with open larvae.
+    pub larvae: f64,
+    /// All cells with brood.
+    pub all: f64,
+    /// Mother mites in all cells.
+    pub mites: f64,
+}
+
+impl BroodCount {
+    /// Capped cells.
+    pub fn capped(&self) -> f64 {
+        // What is neither egg nor larva; a trace of rounding is no brood.
+        most(0.0, self.all - self.eggs - self.larvae)
+    }
 }
 
 impl Brood {
@@ -93,6 +116,17 @@ impl Brood {
             cells: [0.0; MOST_DAYS],
             mothers: [0.0; MOST_DAYS],
             stages,
+            infested: false,
+        }
+    }
+
+    /// Counts cells and mites.
+    pub fn count(&self) -> BroodCount {
+        BroodCount {
+            eggs: self.eggs(),
+            larvae: self.larvae(),
+            all: self.all(),
+            mites: self.mites(),
         }
     }
 
@@ -108,8 +142,7 @@ impl Brood {
 
     /// Capped cells.
     pub fn capped(&self) -> f64 {
-        // What is neither egg nor larva; a trace of rounding is no brood.
-        most(0.0, self.all() - self.eggs() - self.larvae())
+        self.count().capped()
     }
 
     /// All cells with brood.
@@ -119,7 +152,16 @@ impl Brood {
 
     /// Mother mites in all cells.
     pub fn mites(&self) -> f64 {
-        sum(&self.mothers)
+        if self.infested {
+            sum(&self.mothers)
+        } else {
+            0.0
+        }
+    }
+
+    /// Whether there are neither brood nor mites.
+    pub fn is_empty(&self) -> bool {
+        self.all() + self.mites() <= 0.0
     }
 
     /// Cells that were capped today, after [`Brood::age_one_day`].
@@ -129,28 +171,42 @@ impl Brood {
 
     /// Mother mites go into the cells that were capped today.
     pub fn take_in(&mut self, mothers: f64) {
-        self.mothers[self.stages.open()] += mothers;
+        self.take_in_at(self.stages.open(), mothers);
+    }
+
+    /// Mother mites are in cells of this age.
+    pub fn take_in_at(&mut self, age: usize, mothers: f64) {
+        self.mothers[age] += mothers;
+        self.infested |= mothers > 0.0;
     }
 
     /// Takes everything out: what was in the comb when it is cut or dies.
     pub fn clear(&mut self) {
         self.cells.fill(0.0);
         self.mothers.fill(0.0);
+        self.infested = false;
     }
 
-    /// Everyone grows a day older; returns those who emerge.
+    /// All but those who `died` grow a day older; returns those who emerge.
     #[must_use]
-    pub fn age_one_day(&mut self) -> Emergence {
-        let (open, total) = (self.stages.open(), self.stages.total());
-        let emerging = Emergence {
-            cells: self.cells[total - 1],
-            mothers: self.mothers[total - 1],
-        };
-        self.cells.copy_within(0..total - 1, 1);
-        self.cells[0] = 0.0;
-        self.mothers.copy_within(open..total - 1, open + 1);
-        self.mothers[open] = 0.0;
-        emerging
+    pub fn age_one_day(&mut self, died: &[f64; MOST_DAYS]) -> Emergence {
+        let ripe = self.stages.total();
+        move_up(&mut self.cells, died);
+        let cells = std::mem::take(&mut self.cells[ripe]);
+        let mut mothers = 0.0;
+        if self.infested {
+            move_up(&mut self.mothers, &[0.0; MOST_DAYS]);
+            mothers = std::mem::take(&mut self.mothers[ripe]);
+        }
+        Emergence { cells, mothers }
+    }
+}
+
+/// Moves what is left of each day of age to the next; nothing is as old as the last.
+fn move_up(ages: &mut [f64; MOST_DAYS], gone: &[f64; MOST_DAYS]) {
+    let mut younger = 0.0;
+    for (here, gone) in ages.iter_mut().zip(gone) {
+        (*here, younger) = (younger, *here - gone);
     }
 }
 

@@ -130,22 +130,22 @@ pub struct Recent {
 impl Colony {
     /// Counts everything afresh.
     pub fn take_stock(&mut self) {
+        let brood = self.worker_brood.count();
         let mut stock = Stock {
             adults: census(&self.adults),
-            mites_in_cells: self.worker_brood.mites(),
-            eggs: self.worker_brood.eggs(),
-            larvae: self.worker_brood.larvae(),
-            capped: self.worker_brood.capped(),
+            mites_in_cells: brood.mites,
+            eggs: brood.eggs,
+            larvae: brood.larvae,
+            capped: brood.capped(),
             ..Stock::default()
         };
         for nest in &self.drone_brood {
-            let larvae = nest.brood.larvae();
-            let all = nest.brood.all();
-            stock.drone_brood += all;
-            stock.mites_in_cells += nest.brood.mites();
-            stock.drone_larvae += larvae;
+            let brood = nest.brood.count();
+            stock.drone_brood += brood.all;
+            stock.mites_in_cells += brood.mites;
+            stock.drone_larvae += brood.larvae;
             if nest.frame.is_none() {
-                stock.drone_brood_in_corners += all;
+                stock.drone_brood_in_corners += brood.all;
             }
         }
         if self.has_damaged {
@@ -292,12 +292,10 @@ impl Colony {
         // twice those on bees, where there is a capped cell for each bee; fewer where there is less.
         let in_cells = 2.0 * self.mites.on_bees * unit(2.0 * capped / most(bees, 1.0));
         let days = (total - open) as f64;
-        for (day, mothers) in self.worker_brood.mothers[open..total]
-            .iter_mut()
-            .enumerate()
-        {
+        for day in 0..total - open {
             let done = |d: usize| libm::round(in_cells * d as f64 / days);
-            *mothers = done(day + 1) - done(day);
+            self.worker_brood
+                .take_in_at(open + day, done(day + 1) - done(day));
         }
     }
 

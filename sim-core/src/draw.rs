@@ -33,13 +33,35 @@ pub trait Draw {
         expected: &mut [f64; N],
     ) -> f64;
 
+    /// How many of each group meet its own `risk`, and how many in all.
+    #[inline]
+    fn at_risk<const N: usize>(
+        &mut self,
+        topic: Topic,
+        groups: &[f64; N],
+        risks: &[f64; N],
+    ) -> ([f64; N], f64) {
+        let mut taken = [0.0; N];
+        for k in 0..N {
+            taken[k] = groups[k] * risks[k];
+        }
+        let all = self.of_groups(topic, groups, &[0.0; N], &mut taken);
+        (taken, all)
+    }
+
     /// Takes from each group those who meet its own `risk`; returns how many in all.
     fn of_risks<const N: usize>(
         &mut self,
         topic: Topic,
         groups: &mut [f64; N],
         risks: &[f64; N],
-    ) -> f64;
+    ) -> f64 {
+        let (taken, all) = self.at_risk(topic, groups, risks);
+        for (group, taken) in groups.iter_mut().zip(&taken) {
+            *group -= taken;
+        }
+        all
+    }
 
     /// Takes `count` from the groups in proportion to their size, without any chance; returns how many
     /// were taken. Whole animals are rounded up.
@@ -73,21 +95,6 @@ impl Draw for Mean {
         expected: &mut [f64; N],
     ) -> f64 {
         sum(expected)
-    }
-
-    #[inline]
-    fn of_risks<const N: usize>(
-        &mut self,
-        _: Topic,
-        groups: &mut [f64; N],
-        risks: &[f64; N],
-    ) -> f64 {
-        let mut taken = [0.0; N];
-        for k in 0..N {
-            taken[k] = groups[k] * risks[k];
-            groups[k] -= taken[k];
-        }
-        sum(&taken)
     }
 
     fn take(&mut self, groups: &mut [f64], count: f64) -> f64 {
@@ -187,7 +194,7 @@ impl Draw for Random {
         for ((group, gone), slot) in groups.iter().zip(gone).zip(expected.iter_mut()) {
             along += *slot * scale;
             // A cast is the fastest way down to a whole number, and these are never negative.
-            let due = (((along + offset) as u64) as f64).min(total) - dealt;
+            let due = (((along + offset) as i64) as f64).min(total) - dealt;
             dealt += due;
             // What a group cannot give is asked of the next ones.
             let given = (due + short).min(group - gone);
@@ -205,23 +212,6 @@ impl Draw for Random {
             left -= more;
         }
         total - left
-    }
-
-    fn of_risks<const N: usize>(
-        &mut self,
-        topic: Topic,
-        groups: &mut [f64; N],
-        risks: &[f64; N],
-    ) -> f64 {
-        let mut taken = [0.0; N];
-        for k in 0..N {
-            taken[k] = groups[k] * risks[k];
-        }
-        let all = self.of_groups(topic, groups, &[0.0; N], &mut taken);
-        for (group, slot) in groups.iter_mut().zip(&taken) {
-            *group -= slot;
-        }
-        all
     }
 
     fn take(&mut self, groups: &mut [f64], count: f64) -> f64 {

@@ -181,6 +181,9 @@ pub fn immigration(neighbours: Neighbours, today: &Conditions, p: &MitesParamete
 
 /// Share of cells with at least one mother, where mothers are spread by chance.
 pub fn infested(mothers: f64, cells: f64) -> f64 {
+    if mothers <= 0.0 {
+        return 0.0;
+    }
     1.0 - exp(-mothers / most(cells, 1.0))
 }
 

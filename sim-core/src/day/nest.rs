@@ -1,7 +1,7 @@
 //! The day: brood and laying.
 
 use super::Today;
-use crate::brood::{BroodRisk, Hardship};
+use crate::brood::Hardship;
 use crate::colony::DroneNest;
 use crate::draw::Draw;
 use crate::drones;
@@ -141,20 +141,20 @@ impl<D: Draw> Today<'_, D> {
             pollen_failed: colony.recent.days_without_pollen >= 5.0,
         };
         let hard = hardship.food_lacking > 0.0 || hardship.pollen_failed;
-        let risks = |usual: &BroodRisk| {
-            if hard {
-                usual.under(hardship, p)
-            } else {
-                usual.risk
-            }
+        let (worker_risk, drone_risk);
+        let (worker_risk, drone_risk) = if hard {
+            worker_risk = self.fixed.worker_risk.under(hardship, p);
+            drone_risk = self.fixed.drone_risk.under(hardship, p);
+            (&worker_risk, &drone_risk)
+        } else {
+            (&self.fixed.worker_risk.risk, &self.fixed.drone_risk.risk)
         };
-        let risk = risks(&self.fixed.worker_risk);
-        let died = self
-            .draw
-            .of_risks(Topic::Brood, &mut colony.worker_brood.cells, &risk);
-        self.outcome.ledger.worker_brood_died += died;
-        self.emerged = colony.worker_brood.age_one_day();
-        self.nest_cells -= died + self.emerged.cells;
+        let (died, deaths) =
+            self.draw
+                .at_risk(Topic::Brood, &colony.worker_brood.cells, worker_risk);
+        self.outcome.ledger.worker_brood_died += deaths;
+        self.emerged = colony.worker_brood.age_one_day(&died);
+        self.nest_cells -= deaths + self.emerged.cells;
         let killed = mites::pupal_death(
             &self.emerged,
             colony.mites.virus,
@@ -165,19 +165,21 @@ impl<D: Draw> Today<'_, D> {
         self.outcome.ledger.worker_brood_died += killed;
         self.outcome.ledger.emerged += self.young_bees;
 
-        let risk = risks(&self.fixed.drone_risk);
         for nest in &mut colony.drone_brood {
-            let died = self
+            if nest.brood.is_empty() {
+                continue;
+            }
+            let (died, deaths) = self
                 .draw
-                .of_risks(Topic::Drones, &mut nest.brood.cells, &risk);
-            let emerged = nest.brood.age_one_day();
+                .at_risk(Topic::Drones, &nest.brood.cells, drone_risk);
+            let emerged = nest.brood.age_one_day(&died);
             nest.emerged += emerged.cells;
-            self.outcome.ledger.drone_brood_died += died;
+            self.outcome.ledger.drone_brood_died += deaths;
             self.drones_emerged.cells += emerged.cells;
             self.drones_emerged.mothers += emerged.mothers;
             if nest.frame.is_none() {
                 self.nest_cells -=
-                    (died + emerged.cells) * self.fixed.parameters.comb.drone_cell_area;
+                    (deaths + emerged.cells) * self.fixed.parameters.comb.drone_cell_area;
             }
         }
         self.nest_cells = most(0.0, self.nest_cells);

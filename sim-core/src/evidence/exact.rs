@@ -2,7 +2,7 @@
 
 use super::{Published, Table};
 use crate::Parameters;
-use crate::brood::{Brood, BroodRisk, Stages};
+use crate::brood::{Brood, BroodRisk, MOST_DAYS, Stages};
 use crate::syrup::{
     ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, density, litres_from_a_litre_of_water,
     sugar_g_per_litre,
@@ -27,7 +27,7 @@ fn stage_survival(table: &mut Table) {
         for (cells, risk) in brood.cells.iter_mut().zip(&risk) {
             *cells *= 1.0 - risk;
         }
-        let emerged = brood.age_one_day().cells;
+        let emerged = brood.age_one_day(&[0.0; MOST_DAYS]).cells;
         if emerged > 0.0 {
             counts.push(emerged);
             break;
