@@ -117,7 +117,7 @@ impl Peers {
     /// Makes a scenario ready.
     ///
     /// Where some of its days are drawn by the weather generator, members have one of
-    /// [`DRAWN_WEATHERS`] runs of weather. In mean mode bees are expected numbers and queens' fates
+    /// a few runs of weather. In mean mode bees are expected numbers and queens' fates
     /// chance ([`Fates`]); in random mode all is.
     ///
     /// # Errors

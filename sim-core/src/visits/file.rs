@@ -107,7 +107,7 @@ pub fn books_from_bytes(bytes: &[u8], file_name: &str) -> Result<Vec<VisitBook>,
     .map_err(|error| error.within(file_name))
 }
 
-/// Reads the visits to many hives from a CSV table with a heading of some of the [`COLUMNS`].
+/// Reads the visits to many hives from a CSV table with a heading of columns named after the fields of a visit.
 ///
 /// An empty cell was not looked at. Hives come back in the order of their names.
 ///
