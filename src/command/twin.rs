@@ -1,14 +1,15 @@
 //! `combcast twin`: a plan against the same season done otherwise, over an ensemble.
 
+use combcast_core::ensemble::Hands;
 use combcast_core::scenario::{Mode, Without, locate};
 use combcast_core::story::{self, Names, Units};
 use combcast_core::twin::{Comparison, OnDate, Pair, Side, TWIN};
 use combcast_core::weather::{Report, Weather};
 use combcast_core::{Error, Scenario};
 use jiff::civil::Date;
-use rayon::prelude::*;
 
 use crate::args;
+use crate::hands::Threads;
 use crate::load;
 use crate::output::{self, BOLD, DIM, Failure};
 
@@ -100,17 +101,9 @@ fn compare(pair: &Pair, given: &args::Twin) -> Result<Comparison, Failure> {
     let members = given.members.unwrap_or(MEMBERS);
     pair.check_size(members)
         .map_err(|error| error.within("--members"))?;
-    let pool = rayon::ThreadPoolBuilder::new()
-        .num_threads(given.threads.map_or(0, usize::from))
-        .build()
-        .map_err(|error| Failure::File(format!("threads: {error}")))?;
-    // Collected in the order of the members, whichever thread had them.
-    let seasons: Vec<_> = pool.install(|| {
-        (0..members)
-            .into_par_iter()
-            .map(|member| pair.member(member))
-            .collect()
-    });
+    // In the order of the members, whichever thread had them.
+    let seasons =
+        Threads::new(given.threads)?.make(members as usize, |member| pair.member(member as u32));
     Ok(Comparison::of(pair, Mode::Random, seasons)?)
 }
 

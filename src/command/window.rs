@@ -1,13 +1,14 @@
 //! `combcast window`: on which day a drone frame should come out.
 
 use combcast_core::Error;
+use combcast_core::ensemble::Hands;
 use combcast_core::scenario::{Mode, locate};
 use combcast_core::story;
 use combcast_core::twin::Side;
 use combcast_core::window::{DayOut, Frame, Question, Ready, Window};
-use rayon::prelude::*;
 
 use crate::args;
+use crate::hands::Threads;
 use crate::load;
 use crate::output::{self, BOLD, DIM, Failure};
 
@@ -72,17 +73,9 @@ fn work_out(ready: &Ready, given: &args::Window) -> Result<Window, Failure> {
         (None, _) if random => MEMBERS,
         (None, _) => return Ok(Window::of(ready, Mode::Mean, [ready.mean()])?),
     };
-    let pool = rayon::ThreadPoolBuilder::new()
-        .num_threads(given.threads.map_or(0, usize::from))
-        .build()
-        .map_err(|error| Failure::File(format!("threads: {error}")))?;
-    // Collected in the order of the members, whichever thread had them.
-    let seasons: Vec<_> = pool.install(|| {
-        (0..members)
-            .into_par_iter()
-            .map(|member| ready.member(member))
-            .collect()
-    });
+    // In the order of the members, whichever thread had them.
+    let seasons =
+        Threads::new(given.threads)?.make(members as usize, |member| ready.member(member as u32));
     Ok(Window::of(ready, Mode::Random, seasons)?)
 }
 
