@@ -1,6 +1,6 @@
 // The texts of the page in the language that was chosen.
 
-import { type Catalogue, en } from './en.ts'
+import { type Catalogue, en } from './en'
 
 const CATALOGUES = { en } as const satisfies Record<string, Catalogue>
 
