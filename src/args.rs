@@ -46,6 +46,8 @@ pub enum Command {
     Bands(Bands),
     /// Say where a colony stands after its visits: in step or not, why, and what is to come
     Verdict(Verdict),
+    /// List what to do in the coming weeks, with dates, amounts and reasons: text, sheet, JSON, calendar
+    Next(Next),
     /// Invent visits to practise on: a colony of the model, looked at as people look
     Rehearse(Rehearse),
     /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours
@@ -264,6 +266,60 @@ pub struct Verdict {
     /// Everything as JSON, a list with an entry for each hive
     #[arg(long)]
     pub json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  combcast next scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml
+  combcast next scenarios/wet-spring.toml --on 2012-06-01 --units us
+  combcast next scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml --calendar > bees.ics
+  combcast next scenarios/wet-spring.toml class.csv --sheet
+
+The list is read off the colonies that fit the visits; without visits, off colonies of the same start
+and weather. From which share of them on something is listed, and the rules of the trade that
+it rests on, are parameters: `combcast params agenda`.
+
+A teaching aid: it never replaces opening the hive. For any treatment the label is the law.")]
+pub struct Next {
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Visits: TOML for one hive, CSV for many
+    #[arg(value_name = "VISITS")]
+    pub visits: Option<PathBuf>,
+    /// Begin the list on this date, and use the visits up to it; otherwise at the last visit, or the start
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<Date>,
+    /// Visits after this date have not been yet; otherwise the computer's date
+    #[arg(long, value_name = "DATE")]
+    pub today: Option<Date>,
+    /// Weeks for which visits and planned moves are listed
+    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u16).range(1..=52))]
+    pub weeks: u16,
+    /// Colonies to try
+    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(50..=100_000))]
+    pub members: u32,
+    /// Rounds in which each of them is offered another life after a visit
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(0..=50))]
+    pub rounds: u32,
+    /// Threads to run on; otherwise one for each core. The result is the same
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Units of words (JSON is always metric)
+    #[arg(long, value_enum, default_value_t)]
+    pub units: UnitChoice,
+    /// A sheet to print and tick off, 80 columns wide
+    #[arg(long, conflicts_with_all = ["json", "calendar"])]
+    pub sheet: bool,
+    /// Everything as JSON, a list with an entry for each hive
+    #[arg(long, conflicts_with = "calendar")]
+    pub json: bool,
+    /// A calendar file (iCalendar, RFC 5545) that calendars of phones and computers read
+    #[arg(long)]
+    pub calendar: bool,
+    /// The day on which the calendar says that it was made; otherwise the first of the list
+    #[arg(long, value_name = "DATE", requires = "calendar")]
+    pub stamp: Option<Date>,
 }
 
 #[derive(Debug, Args)]

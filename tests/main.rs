@@ -1,6 +1,8 @@
 //! Integration tests: one module for each promise.
 
+mod agenda;
 mod bad_input;
+mod calendar;
 mod cli;
 mod docs;
 mod faces;

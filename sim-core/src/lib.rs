@@ -7,6 +7,7 @@
 mod param;
 
 pub mod adults;
+pub mod agenda;
 pub mod brood;
 pub mod calendar;
 pub mod colony;

@@ -158,6 +158,11 @@ impl Peers {
         &self.seasons[0]
     }
 
+    /// The season in every run of weather among the members.
+    pub fn seasons(&self) -> &[Prepared] {
+        &self.seasons
+    }
+
     /// Runs of weather among the members.
     pub fn weathers(&self) -> usize {
         self.seasons.len()
