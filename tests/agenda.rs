@@ -51,7 +51,6 @@ impl Yard {
         let peers = Peers::new(&self.scenario, record).expect("a season that can be run");
         let asked = Asked {
             scenario: &self.scenario,
-            record,
             peers: &peers,
             hive: "",
             visits,

@@ -27,9 +27,8 @@ use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::scenario::{Move, Scenario};
-use crate::verdict::{Cause, Effort, condition};
+use crate::verdict::{Cause, Effort, fitting};
 use crate::visits::Visit;
-use crate::weather::{Report, Weather};
 use crate::{Error, Parameters};
 use lives::Life;
 
@@ -79,8 +78,6 @@ const LOOK_AHEAD: usize = 365;
 pub struct Asked<'a> {
     /// The plan.
     pub scenario: &'a Scenario,
-    /// Its weather record, where it names one.
-    pub record: Option<(&'a Weather, &'a Report)>,
     /// The same, made ready.
     pub peers: &'a Peers,
     /// Name of the hive.
@@ -306,7 +303,7 @@ impl Scene<'_> {
     fn with(&self, moves: impl IntoIterator<Item = Move>) -> Result<Peers, Error> {
         let mut plan = self.asked.scenario.clone();
         plan.moves.extend(moves);
-        Peers::new(&plan, self.asked.record)
+        self.asked.peers.with_plan(&plan)
     }
 
     fn item(&self, from: usize, to: usize, sure: Sure, job: Job) -> Item {
@@ -325,51 +322,9 @@ impl Scene<'_> {
 /// # Errors
 /// A day outside of the season; a day that does not add up.
 pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
-    let members = fitting(asked, hands)?;
-    from_members(asked, members, hands)
-}
-
-/// The colonies that fit the visits, as the last visit finds them; without visits, any of the start.
-fn fitting<H: Hands>(asked: Asked, hands: &H) -> Result<Vec<Member>, Error> {
-    if asked.visits.is_empty() {
-        let made = hands.make(asked.effort.members as usize, |number| {
-            asked.peers.member(number as u32)
-        });
-        return made.into_iter().collect();
-    }
-    let conditioned = condition(asked.peers, asked.visits, asked.effort, hands)?;
-    Ok(conditioned
-        .candidates
-        .into_iter()
-        .map(|candidate| candidate.member)
-        .collect())
-}
-
-/// Makes the list from members that were conditioned before, none of them beyond the day on which it begins.
-///
-/// # Errors
-/// As [`agenda`].
-pub fn from_members<H: Hands>(
-    asked: Asked,
-    mut members: Vec<Member>,
-    hands: &H,
-) -> Result<Agenda, Error> {
     let peers = asked.peers;
-    let today = first_day(asked)?;
-    let walked = hands.make(members.len(), |place| {
-        let mut member = members[place].clone();
-        peers
-            .advance(&mut member, today, |_, _, _, _| {})
-            .map(|()| member)
-    });
-    members = walked.into_iter().collect::<Result<_, _>>()?;
-    if members.is_empty() {
-        return Err(Error::scenario("members", "expected at least one member"));
-    }
-    // Who asks has a colony.
-    if members.iter().any(|member| member.walk.colony.alive) {
-        members.retain(|member| member.walk.colony.alive);
-    }
+    let today = first_day(peers, asked.visits, asked.on)?;
+    let members = fitting(peers, asked.visits, today, asked.effort, hands)?;
     let until = peers.days().min(today + LOOK_AHEAD + 1);
     let lives = lives::of_all(peers, &members, until, hands)?;
     let parameters = &peers.season().parameters;
@@ -407,13 +362,13 @@ pub fn from_members<H: Hands>(
     })
 }
 
-/// The day on which the list begins, counted from the first of the season.
-fn first_day(asked: Asked) -> Result<usize, Error> {
-    let first = asked.peers.season().first;
-    let seen = asked.visits.last().map_or(first, |visit| visit.date.0);
-    let on = asked.on.unwrap_or(seen);
+/// The day on which a list begins, by default that of the last visit or of the start, counted from the first of the season.
+pub(crate) fn first_day(peers: &Peers, visits: &[Visit], on: Option<Date>) -> Result<usize, Error> {
+    let first = peers.season().first;
+    let seen = visits.last().map_or(first, |visit| visit.date.0);
+    let on = on.unwrap_or(seen);
     let day = days_between(first, on);
-    let last = asked.peers.days() as i32 - 1;
+    let last = peers.days() as i32 - 1;
     if day < days_between(first, seen) || day >= last {
         return Err(Error::scenario(
             "on",

@@ -50,7 +50,6 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
         }
         let asked = Asked {
             scenario: &scenario,
-            record,
             peers: &peers,
             hive: &book.hive,
             visits: &visits,
