@@ -15,6 +15,7 @@ mod random_scenarios;
 mod refusals;
 mod scenario_files;
 mod scenarios;
+mod search;
 mod sky;
 mod story;
 mod succession;

@@ -22,6 +22,7 @@ pub use icalendar::icalendar;
 pub use mites::Choice;
 pub use visit::LookFor;
 pub use words::Told;
+pub(crate) use words::{LIFTING, ROBBING, STINGS};
 
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};

@@ -35,6 +35,7 @@ pub mod priors;
 pub mod queen;
 pub mod rng;
 pub mod scenario;
+pub mod search;
 pub mod season;
 pub mod sky;
 pub mod sources;

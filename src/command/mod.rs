@@ -12,6 +12,7 @@ mod places;
 mod rehearse;
 mod run;
 mod schema;
+mod search;
 mod treatments;
 mod twin;
 mod verdict;
@@ -29,6 +30,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Bands(given) => bands::run(&given),
         Command::Verdict(given) => verdict::run(&given),
         Command::Next(given) => next::run(&given),
+        Command::Search(given) => search::run(&given),
         Command::Rehearse(given) => rehearse::run(&given),
         Command::Calibrate(given) => calibrate::run(&given),
         Command::Weather(given) => weather::run(&given),

@@ -26,10 +26,10 @@ pub struct Told {
     pub cautions: Vec<String>,
 }
 
-const STINGS: &str = "Stings can kill people who are allergic. Wear a veil, light the smoker first, and put it out with care.";
-const LIFTING: &str =
+pub(crate) const STINGS: &str = "Stings can kill people who are allergic. Wear a veil, light the smoker first, and put it out with care.";
+pub(crate) const LIFTING: &str =
     "Boxes are heavy: a full deep one weighs about as much as a grown person can lift. Get help.";
-const ROBBING: &str =
+pub(crate) const ROBBING: &str =
     "Spilt syrup draws robbers: feed in the evening, and make the entrance small.";
 const WASHED: &str = "The bees in the jar die: be sure that the queen is not among them. Alcohol burns: keep it away from the smoker.";
 
