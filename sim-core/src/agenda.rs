@@ -5,6 +5,7 @@
 //! beekeeper would not wait for is put on the list, with the share, the dates and the reason. Nothing
 //! in the list is written beforehand but the rules of the trade, which are parameters.
 
+mod amounts;
 mod feeding;
 mod icalendar;
 mod lives;
@@ -170,6 +171,8 @@ pub enum Job {
         marked: String,
         /// What to mix for it.
         mix: Option<Mix>,
+        /// It is a feed.
+        feeds: bool,
         /// It cannot be done, and why is in the text.
         refused: bool,
     },

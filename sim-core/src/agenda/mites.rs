@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::lives::{self, Life, Morning};
 use super::{Item, Job, Scene, Sure, by, when};
 use crate::Error;
-use crate::calendar::days_between;
+use crate::calendar::{CalendarDate, days_between};
 use crate::ensemble::{Hands, Spread};
 use crate::math::exp;
 use crate::scenario::moves::{At, NewFrame, Which};
@@ -41,6 +41,8 @@ pub struct Choice {
     pub days_in_window: u32,
     /// The window, °C.
     pub window_c: (f64, f64),
+    /// Where the weather does not suit: the first later day from which it does for the whole time.
+    pub suits_from: Option<CalendarDate>,
     /// Whether honey supers are on, and what that means.
     pub supers: Option<SuperRule>,
     /// Whether there is capped brood that it does not reach and does not outlast.
@@ -299,11 +301,14 @@ fn tried<H: Hands>(
 
 fn treat(scene: &Scene, items: &mut Vec<Item>) {
     let thresholds: Vec<f64> = (0..=scene.last()).map(|day| act_from(scene, day)).collect();
+    // Who is over it today, where nobody has washed, is found by the wash.
+    let washed = scene.asked.visits.iter().any(|visit| visit.wash.is_some());
     let days = when(&scene.lives, |life| {
         life.mornings
             .iter()
             .zip(&thresholds)
             .position(|(morning, from)| morning.alive && morning.mites_per_100 >= *from)
+            .filter(|day| washed || *day > 0)
     });
     let sure = Sure {
         count: days.len(),
@@ -312,7 +317,6 @@ fn treat(scene: &Scene, items: &mut Vec<Item>) {
     if !scene.is_enough(sure) {
         return;
     }
-    // A few are over it from the start, where nobody has washed: for those there are washes.
     let (early, late) = (by(&days, 0.25), by(&days, 0.75));
     let job = Job::Treat {
         act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),
@@ -335,13 +339,18 @@ fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) ->
         .iter()
         .filter(|row| which(row))
         .map(|row| {
-            let in_window = |ahead: &usize| {
-                let (low, high) = row.window_c;
-                scene.weather(*ahead, |day| day.mean_c) >= low
-                    && scene.weather(*ahead, |day| day.high_c) <= high
-            };
-            let until = (day + row.days as usize).min(scene.last() + 1);
-            let days_in_window = (day..until).filter(in_window).count() as u32;
+            let (low, high) = row.window_c;
+            let in_window: Vec<bool> = (0..=scene.last())
+                .map(|ahead| {
+                    scene.weather(ahead, |day| day.mean_c) >= low
+                        && scene.weather(ahead, |day| day.high_c) <= high
+                })
+                .collect();
+            let until = (day + row.days as usize).min(in_window.len());
+            let days_in_window = in_window[day..until].iter().filter(|is| **is).count() as u32;
+            let suits = in_window[day..]
+                .windows(row.days as usize)
+                .position(|days| days.iter().all(|is| *is));
             let supers = supers.then_some(row.supers);
             // What works for weeks outlasts a round of brood.
             let brood_in_the_way = brood && row.in_cells <= 0.0 && row.days <= 7;
@@ -351,6 +360,9 @@ fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) ->
                 days: (until - day) as u32,
                 days_in_window,
                 window_c: row.window_c,
+                suits_from: suits
+                    .filter(|later| *later > 0)
+                    .map(|later| scene.date(day + later)),
                 supers,
                 brood_in_the_way,
                 fits: days_in_window == (until - day) as u32

@@ -48,6 +48,7 @@ fn moves(scene: &Scene, items: &mut Vec<Item>) -> Result<(), Error> {
                 text: report.text.clone(),
                 marked: report.marked.clone(),
                 mix,
+                feeds: matches!(action, Some(Action::Feed(_) | Action::Patty(_))),
                 refused: report.refused,
             };
             items.push(scene.item(ahead, ahead, all, job));
@@ -93,6 +94,7 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
             text: crate::story::in_units(&marked, crate::story::Units::Metric),
             marked: marked.clone(),
             mix,
+            feeds: true,
             refused: false,
         };
         let ahead = |day: i32| (day - today) as usize;

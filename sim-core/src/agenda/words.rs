@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::amounts::{capital, frame, frames, frames_between, range_of};
 use super::{Agenda, Choice, Item, Job, LookFor, Mix, Sure};
 use crate::calendar::CalendarDate;
 use crate::ensemble::Spread;
@@ -200,7 +201,7 @@ impl Teller<'_> {
                 "Be ready to treat against mites".to_owned(),
                 self.choices(choices),
                 format!(
-                    "By {} mites have passed the mark ({} on 100 bees while days grow longer, {} from midsummer on) in {}; half of those pass it by {}. A wash tells whether yours has.",
+                    "Between now and {} mites pass the mark ({} on 100 bees while days grow longer, {} from midsummer on) in {}; half of those pass it by {}. A wash tells whether yours has.",
                     self.date(self.agenda.until),
                     act_from.0,
                     act_from.1,
@@ -354,8 +355,12 @@ impl Teller<'_> {
         ];
         let weather = |choice: &Choice| !choice.fits && !off(choice) && !choice.brood_in_the_way;
         let too_cold_or_hot = named(&weather, &|choice| {
+            let later = match choice.suits_from {
+                Some(date) => format!(", and on all from {}", self.date(date)),
+                None => String::new(),
+            };
             format!(
-                "{} ({}: so on {} of {} days)",
+                "{} ({}: so on {} of {} days{later})",
                 choice.name,
                 window(choice),
                 choice.days_in_window,
@@ -386,7 +391,7 @@ impl Teller<'_> {
     fn cautions(&self) -> Vec<String> {
         let text = |some: &[&str]| some.iter().map(|&text| text.to_owned()).collect();
         match &self.item.job {
-            Job::Planned { mix: Some(_), .. } | Job::Feed { .. } => text(&[ROBBING]),
+            Job::Planned { feeds: true, .. } | Job::Feed { .. } => text(&[ROBBING]),
             Job::Planned { .. }
             | Job::Visit { .. }
             | Job::Check { .. }
@@ -477,65 +482,5 @@ fn remedy(cause: Cause) -> &'static str {
         Cause::Losses => {
             "If so, give a frame of capped brood from a strong and healthy hive, and take away boxes that they cannot cover."
         }
-    }
-}
-
-/// "5 to 7 frames", in halves.
-fn frames(spread: &Spread) -> String {
-    frames_between(spread.q05, spread.q95)
-}
-
-fn frames_between(low: f64, high: f64) -> String {
-    let (low, high) = (halves(low), halves(high));
-    if low == high {
-        match high {
-            0 => "hardly a frame".to_owned(),
-            1 => "about half a frame".to_owned(),
-            2 => "about 1 frame".to_owned(),
-            _ => format!("about {} frames", written(high)),
-        }
-    } else if high <= 2 {
-        format!("{} to {} frame", written(low), written(high))
-    } else {
-        format!("{} to {} frames", written(low), written(high))
-    }
-}
-
-/// "1½ frames", for one number.
-fn frame(frames: f64) -> String {
-    match halves(frames) {
-        0 | 1 => "half a frame".to_owned(),
-        2 => "1 frame".to_owned(),
-        many => format!("{} frames", written(many)),
-    }
-}
-
-fn halves(frames: f64) -> u32 {
-    (frames * 2.0).round() as u32
-}
-
-fn written(halves: u32) -> String {
-    match (halves / 2, halves % 2) {
-        (0, 1) => "½".to_owned(),
-        (whole, 1) => format!("{whole}½"),
-        (whole, _) => whole.to_string(),
-    }
-}
-
-/// "0 to 4 mites", "about 1 mite".
-fn range_of(low: u32, high: u32, one: &str, many: &str) -> String {
-    match (low, high) {
-        (0, 0) => format!("no {one}"),
-        (1, 1) => format!("1 {one}"),
-        (low, high) if low == high => format!("{low} {many}"),
-        (low, high) => format!("{low} to {high} {many}"),
-    }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }
