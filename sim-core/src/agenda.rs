@@ -173,6 +173,8 @@ pub enum Job {
         mix: Option<Mix>,
         /// It is a feed.
         feeds: bool,
+        /// Boxes are lifted.
+        lifts: bool,
         /// It cannot be done, and why is in the text.
         refused: bool,
     },

@@ -7,6 +7,7 @@ use super::{Item, Job, Scene, Sure, by, when};
 use crate::Error;
 use crate::calendar::{CalendarDate, days_between};
 use crate::ensemble::{Hands, Spread};
+use crate::forage::Conditions;
 use crate::math::exp;
 use crate::scenario::moves::{At, NewFrame, Which};
 use crate::scenario::{Action, Comb, Move};
@@ -25,6 +26,8 @@ const TRIED: usize = 200;
 const FRAME_DAYS: usize = 60;
 /// Days from the removal of a drone frame until mites are compared: all that came out of it has come out.
 const COMPARED_AFTER: usize = 21;
+/// Share of the runs of weather, where it is drawn, in which a day has to suit a treatment.
+const MOST_WEATHERS: f64 = 0.8;
 /// Days before the last safe one on which a drone frame may come out: a visit falls among them.
 const OUT_WITHIN: usize = 6;
 
@@ -342,8 +345,8 @@ fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) ->
             let (low, high) = row.window_c;
             let in_window: Vec<bool> = (0..=scene.last())
                 .map(|ahead| {
-                    scene.weather(ahead, |day| day.mean_c) >= low
-                        && scene.weather(ahead, |day| day.high_c) <= high
+                    let in_it = |day: &Conditions| day.mean_c >= low && day.high_c <= high;
+                    scene.weather(ahead, |day| f64::from(u8::from(in_it(day)))) >= MOST_WEATHERS
                 })
                 .collect();
             let until = (day + row.days as usize).min(in_window.len());

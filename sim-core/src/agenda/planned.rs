@@ -49,6 +49,18 @@ fn moves(scene: &Scene, items: &mut Vec<Item>) -> Result<(), Error> {
                 marked: report.marked.clone(),
                 mix,
                 feeds: matches!(action, Some(Action::Feed(_) | Action::Patty(_))),
+                lifts: matches!(
+                    action,
+                    Some(
+                        Action::AddBox(_)
+                            | Action::RemoveBox(_)
+                            | Action::ReverseBoxes(_)
+                            | Action::SwapBoxes(_)
+                            | Action::Split(_)
+                            | Action::Unite(_)
+                            | Action::TakeHoney(_)
+                    )
+                ),
                 refused: report.refused,
             };
             items.push(scene.item(ahead, ahead, all, job));
@@ -95,6 +107,7 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
             marked: marked.clone(),
             mix,
             feeds: true,
+            lifts: false,
             refused: false,
         };
         let ahead = |day: i32| (day - today) as usize;

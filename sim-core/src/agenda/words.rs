@@ -392,12 +392,12 @@ impl Teller<'_> {
         let text = |some: &[&str]| some.iter().map(|&text| text.to_owned()).collect();
         match &self.item.job {
             Job::Planned { feeds: true, .. } | Job::Feed { .. } => text(&[ROBBING]),
+            Job::Planned { lifts: true, .. } | Job::AddBox { .. } => text(&[STINGS, LIFTING]),
             Job::Planned { .. }
             | Job::Visit { .. }
             | Job::Check { .. }
             | Job::DroneFrameIn { .. }
             | Job::DroneFrameOut { .. } => text(&[STINGS]),
-            Job::AddBox { .. } => text(&[STINGS, LIFTING]),
             Job::Wash { .. } => text(&[STINGS, WASHED]),
             Job::Treat { choices, .. } | Job::Broodless { choices } => {
                 let mut cautions: Vec<String> = text(&[LABEL]);
