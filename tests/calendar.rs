@@ -10,9 +10,13 @@ const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
 
 fn next(arguments: &[&str]) -> String {
+    combcast("next", arguments)
+}
+
+fn combcast(command: &str, arguments: &[&str]) -> String {
     let output = Command::new(env!("CARGO_BIN_EXE_combcast"))
         .current_dir(PathBuf::from(env!("CARGO_MANIFEST_DIR")))
-        .args(["next", WET_SPRING])
+        .args([command, WET_SPRING])
         .args(arguments)
         .args(["--members", "150"])
         .output()
@@ -113,4 +117,23 @@ fn names_with_signs_of_the_format_come_through() {
     };
     let summary = event.get_summary().expect("a summary");
     assert!(summary.starts_with(&format!("{name}: ")), "{summary}");
+}
+
+#[test]
+fn the_calendar_of_drone_frames_has_a_day_for_each_move() {
+    let with = |option: &str| combcast("search", &["--what", "drone-frames", option]);
+    let calendar: Calendar = with("--calendar").parse().expect("iCalendar");
+    let found: Value = serde_json::from_str(&with("--json")).expect("JSON");
+    let moves = found["best"][0]["calendar"].as_array().expect("moves");
+    assert!(moves.len() >= 2);
+    assert_eq!(calendar.components.len(), moves.len());
+    for (component, dated) in calendar.components.iter().zip(moves) {
+        let CalendarComponent::Event(event) = component else {
+            panic!("expected an event, got {component:?}");
+        };
+        assert_eq!(day(event.get_start()), dated["date"].as_str().unwrap());
+        let summary = event.get_summary().expect("a summary");
+        let text = dated["text"].as_str().unwrap();
+        assert_eq!(summary.to_lowercase(), text.to_lowercase());
+    }
 }

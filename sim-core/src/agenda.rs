@@ -18,8 +18,10 @@ mod words;
 use jiff::civil::Date;
 use serde::Serialize;
 
+pub(crate) use amounts::capital;
 pub use feeding::Mix;
 pub use icalendar::icalendar;
+pub(crate) use icalendar::{Event, calendar};
 pub use mites::Choice;
 pub use visit::LookFor;
 pub use words::Told;

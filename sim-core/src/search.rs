@@ -19,7 +19,7 @@ pub use candidates::{Family, Limits};
 pub use words::DatedMove;
 
 use crate::Error;
-use crate::agenda::first_day;
+use crate::agenda::{Event, calendar, capital, first_day};
 use crate::calendar::{CalendarDate, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Peers, Spread, Tally};
@@ -172,6 +172,33 @@ pub struct Found {
     pub best: Vec<Judged>,
     /// What to beware of in them.
     pub cautions: Vec<&'static str>,
+}
+
+impl Found {
+    /// The best plan as an iCalendar file (RFC 5545), an event for each move; `stamp` is the day on which it says that it
+    /// was made.
+    pub fn icalendar(&self, stamp: Date) -> String {
+        let name = if self.hive.is_empty() {
+            &self.scenario
+        } else {
+            &self.hive
+        };
+        let dated = self.best.iter().take(1).flat_map(|best| &best.calendar);
+        let events = dated.map(|dated| Event {
+            hive: &self.hive,
+            scenario: &self.scenario,
+            kind: "plan",
+            from: dated.date.0,
+            to: dated.date.0,
+            title: capital(&dated.text),
+            lines: self
+                .cautions
+                .iter()
+                .map(|caution| format!("Caution: {caution}"))
+                .collect(),
+        });
+        calendar(name, events, stamp)
+    }
 }
 
 /// A goal over the members.

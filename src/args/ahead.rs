@@ -66,6 +66,7 @@ pub struct Next {
 #[command(after_help = "\
 Examples:
   combcast search scenarios/wet-spring.toml --what drone-frames
+  combcast search scenarios/wet-spring.toml --what drone-frames --calendar > frames.ics
   combcast search scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml --no-chemicals
   combcast search scenarios/overwintered.toml --goal no-swarm --goal honey --what box,queen-cells
   combcast search scenarios/wet-spring.toml --goal alive --goal few-mites --until 2013-04-01 --seconds 60
@@ -124,11 +125,17 @@ pub struct Search {
     #[arg(long, value_enum, default_value_t)]
     pub units: UnitChoice,
     /// Everything as one JSON document
-    #[arg(long, conflicts_with = "moves")]
+    #[arg(long, conflicts_with_all = ["moves", "calendar"])]
     pub json: bool,
     /// The moves of the best plan, to be added to the scenario file
-    #[arg(long)]
+    #[arg(long, conflicts_with = "calendar")]
     pub moves: bool,
+    /// The best plan as a calendar file (iCalendar, RFC 5545)
+    #[arg(long)]
+    pub calendar: bool,
+    /// The day on which the calendar says that it was made; otherwise the first on which something may be done
+    #[arg(long, value_name = "DATE", requires = "calendar")]
+    pub stamp: Option<Date>,
 }
 
 /// Reads one of several names.

@@ -81,6 +81,8 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
         output::json(&found)?
     } else if given.moves {
         moves(&found)?
+    } else if given.calendar {
+        found.icalendar(given.stamp.unwrap_or(found.from.0))
     } else {
         words(&found, given.units.into())
     })

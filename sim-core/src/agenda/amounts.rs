@@ -54,7 +54,7 @@ pub(super) fn range_of(low: u32, high: u32, one: &str, many: &str) -> String {
     }
 }
 
-pub(super) fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {
         Some(first) => first.to_uppercase().chain(letters).collect(),

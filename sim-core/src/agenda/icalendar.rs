@@ -19,61 +19,90 @@ const LINE: usize = 75;
 /// `stamp` is the day on which the file says that it was made. An event keeps its identifier as long as
 /// hive, kind and date are the same, so that a list read in again takes the place of the one before.
 pub fn icalendar(agendas: &[Agenda], units: Units, stamp: Date) -> String {
+    let name = match agendas {
+        [one] if !one.hive.is_empty() => one.hive.as_str(),
+        some => some.first().map_or("", |one| one.scenario.as_str()),
+    };
+    let events = agendas
+        .iter()
+        .flat_map(|agenda| agenda.items.iter().map(|item| event(agenda, item, units)));
+    calendar(name, events, stamp)
+}
+
+/// What is to be done on some days.
+pub(crate) struct Event<'a> {
+    pub hive: &'a str,
+    pub scenario: &'a str,
+    /// What kind of work, in lower case.
+    pub kind: &'static str,
+    pub from: Date,
+    pub to: Date,
+    pub title: String,
+    pub lines: Vec<String>,
+}
+
+fn event<'a>(agenda: &'a Agenda, item: &Item, units: Units) -> Event<'a> {
+    let told = item.told(agenda, units);
+    let mut lines = told.details;
+    lines.push(format!("Why: {}", told.why));
+    let cautions = told.cautions.iter();
+    lines.extend(cautions.map(|caution| format!("Caution: {caution}")));
+    Event {
+        hive: &agenda.hive,
+        scenario: &agenda.scenario,
+        kind: kind(&item.job),
+        from: item.from.0,
+        to: item.to.0,
+        title: told.title,
+        lines,
+    }
+}
+
+/// Events as an iCalendar file.
+pub(crate) fn calendar<'a>(
+    name: &str,
+    events: impl Iterator<Item = Event<'a>>,
+    stamp: Date,
+) -> String {
     let mut file = File::default();
     file.line("BEGIN", "VCALENDAR");
     file.line("VERSION", "2.0");
     file.line("PRODID", &format!("-//Combcast//Combcast {VERSION}//EN"));
     file.line("CALSCALE", "GREGORIAN");
-    let name = match agendas {
-        [one] if !one.hive.is_empty() => one.hive.as_str(),
-        some => some.first().map_or("", |one| one.scenario.as_str()),
-    };
     file.text("NAME", name);
-    for agenda in agendas {
-        let mut seen: Vec<(&str, Date)> = Vec::new();
-        for item in &agenda.items {
-            let place = (kind(&item.job), item.from.0);
-            let number = seen.iter().filter(|known| **known == place).count();
-            seen.push(place);
-            event(&mut file, agenda, item, number, units, stamp);
-        }
+    let mut ids: Vec<String> = Vec::new();
+    for event in events {
+        let of = digest::bytes(format!("{}\n{}", event.hive, event.scenario).bytes());
+        let id = |number: usize| {
+            let (kind, day) = (event.kind, day(event.from));
+            format!("{kind}-{day}-{number}-{of:016x}@combcast.invalid")
+        };
+        // Of the same kind and day, the first has number 0.
+        let id = (0..)
+            .map(id)
+            .find(|id| !ids.contains(id))
+            .unwrap_or_default();
+        file.line("BEGIN", "VEVENT");
+        file.line("UID", &id);
+        ids.push(id);
+        file.line("DTSTAMP", &format!("{}T000000Z", day(stamp)));
+        file.line("DTSTART;VALUE=DATE", &day(event.from));
+        // The end of an event is the first day after it.
+        file.line("DTEND;VALUE=DATE", &day(plus_days(event.to, 1)));
+        let title = if event.hive.is_empty() {
+            event.title
+        } else {
+            format!("{}: {}", event.hive, event.title)
+        };
+        file.text("SUMMARY", &title);
+        file.text("DESCRIPTION", &event.lines.join("\n"));
+        file.line("CATEGORIES", &event.kind.to_uppercase());
+        // A day with something to do in it is not a busy day.
+        file.line("TRANSP", "TRANSPARENT");
+        file.line("END", "VEVENT");
     }
     file.line("END", "VCALENDAR");
     file.0
-}
-
-fn event(file: &mut File, agenda: &Agenda, item: &Item, number: usize, units: Units, stamp: Date) {
-    let told = item.told(agenda, units);
-    let of = digest::bytes(format!("{}\n{}", agenda.hive, agenda.scenario).bytes());
-    let uid = format!(
-        "{}-{}-{number}-{of:016x}@combcast.invalid",
-        kind(&item.job),
-        day(item.from.0)
-    );
-    file.line("BEGIN", "VEVENT");
-    file.line("UID", &uid);
-    file.line("DTSTAMP", &format!("{}T000000Z", day(stamp)));
-    file.line("DTSTART;VALUE=DATE", &day(item.from.0));
-    // The end of an event is the first day after it.
-    file.line("DTEND;VALUE=DATE", &day(plus_days(item.to.0, 1)));
-    let title = if agenda.hive.is_empty() {
-        told.title
-    } else {
-        format!("{}: {}", agenda.hive, told.title)
-    };
-    file.text("SUMMARY", &title);
-    let mut lines = told.details;
-    lines.push(format!("Why: {}", told.why));
-    lines.extend(
-        told.cautions
-            .iter()
-            .map(|caution| format!("Caution: {caution}")),
-    );
-    file.text("DESCRIPTION", &lines.join("\n"));
-    file.line("CATEGORIES", &kind(&item.job).to_uppercase());
-    // A day with something to do in it is not a busy day.
-    file.line("TRANSP", "TRANSPARENT");
-    file.line("END", "VEVENT");
 }
 
 fn kind(job: &Job) -> &'static str {
