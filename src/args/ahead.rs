@@ -94,7 +94,7 @@ pub struct Search {
     /// Quart jars of syrup that may be given
     #[arg(long, value_name = "N", default_value_t = 20.0, value_parser = jars, allow_negative_numbers = true)]
     pub jars: f64,
-    /// Visits in a week; everything is done on their days
+    /// Visits in a week; what is added is done on their days, what the plan has keeps its own
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=7))]
     pub visits_per_week: u8,
     /// Begin on this date, and use the visits up to it; otherwise at the last visit, or the start

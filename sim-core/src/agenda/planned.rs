@@ -78,11 +78,11 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
     let mix = Mix::of_filling(feed.kind, litres);
     let marked = match (feed.kind, mix, feed.kilograms) {
         (FeedKind::Patty, _, Some(kilograms)) => {
-            format!("{} of pollen patty is put on", weight(1000.0 * kilograms))
+            format!("put {} of pollen patty on", weight(1000.0 * kilograms))
         }
-        (FeedKind::Patty, ..) => "pollen patty is kept on the hive".to_owned(),
-        (_, Some(_), _) => "the feeders are filled".to_owned(),
-        _ => "the feeders are kept full".to_owned(),
+        (FeedKind::Patty, ..) => "keep pollen patty on the hive".to_owned(),
+        (_, Some(_), _) => "fill the feeders".to_owned(),
+        _ => "keep the feeders full".to_owned(),
     };
     let once = litres.is_some() || feed.kilograms.is_some();
     let days: Vec<(i32, i32)> = match (once, feed.every_days) {

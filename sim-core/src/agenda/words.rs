@@ -360,7 +360,7 @@ impl Teller<'_> {
                 None => String::new(),
             };
             format!(
-                "{} ({}: so on {} of {} days{later})",
+                "{} ({}: on {} of {} days{later})",
                 choice.name,
                 window(choice),
                 choice.days_in_window,
