@@ -377,3 +377,52 @@ fn a_day_outside_of_the_season_is_refused_with_the_days_that_are_not() {
     let told = String::from_utf8(output.stderr).expect("text");
     assert!(told.contains("no visit can be used"), "{told}");
 }
+
+#[test]
+fn what_a_visit_should_find_is_what_the_bands_say_of_the_night_before() {
+    let lists: Value = serde_json::from_str(&good(&[
+        "next",
+        WET_SPRING,
+        "--members",
+        "150",
+        "--on",
+        "2012-05-21",
+        "--json",
+    ]))
+    .expect("JSON");
+    let items = lists[0]["items"].as_array().expect("items");
+    let visit = items
+        .iter()
+        .find(|item| item["kind"] == "visit")
+        .expect("a visit");
+    assert_eq!(visit["from"], "2012-05-21");
+    // No colony of this plan is lost by then: both read the same members.
+    assert_eq!(visit["look_for"]["lost"], 0);
+    assert_eq!(lists[0]["members"], 150);
+    let bands: Value = serde_json::from_str(&good(&[
+        "bands",
+        WET_SPRING,
+        "--members",
+        "150",
+        "--on",
+        "2012-05-20",
+        "--json",
+    ]))
+    .expect("JSON");
+    let dates = bands["dates"].as_array().expect("dates");
+    let there = dates
+        .iter()
+        .find(|there| there["date"] == "2012-05-20")
+        .expect("the date");
+    let measures = there["measures"].as_array().expect("measures");
+    let drawn = measures
+        .iter()
+        .find(|known| known["name"] == "drawn_frames")
+        .expect("drawn");
+    for share in ["q05", "q25", "median", "q75", "q95"] {
+        assert_eq!(
+            visit["look_for"]["drawn_frames"][share], drawn[share],
+            "{share}"
+        );
+    }
+}

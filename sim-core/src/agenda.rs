@@ -12,6 +12,7 @@ mod lives;
 mod mites;
 mod planned;
 mod room;
+mod treatments;
 mod visit;
 mod words;
 
@@ -22,7 +23,7 @@ pub(crate) use amounts::capital;
 pub use feeding::Mix;
 pub use icalendar::icalendar;
 pub(crate) use icalendar::{Event, calendar};
-pub use mites::Choice;
+pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
 pub(crate) use words::{LIFTING, ROBBING, STINGS};

@@ -1,62 +1,25 @@
-//! Mites: when to wash, when a drone frame goes in and comes out, when treatments would fit.
+//! Mites: when to wash, when a drone frame goes in and comes out.
 
-use serde::Serialize;
-
-use super::lives::{self, Life, Morning};
-use super::{Item, Job, Scene, Sure, by, when};
+use super::lives::{self, Life};
+use super::{Item, Job, Scene, Sure, by, treatments, when};
 use crate::Error;
-use crate::calendar::{CalendarDate, days_between};
+use crate::calendar::days_between;
 use crate::ensemble::{Hands, Spread};
-use crate::forage::Conditions;
 use crate::math::exp;
 use crate::scenario::moves::{At, NewFrame, Which};
 use crate::scenario::{Action, Comb, Move};
-use crate::treatments::{SuperRule, TREATMENTS, Treatment, TreatmentInfo};
 use crate::visits::Chance;
 
 /// Bees in a wash: half a cup.
 const WASH: u32 = 300;
-/// Capped cells that are no brood to speak of.
-const FEW_CELLS: f64 = 50.0;
-/// Days that a window without brood has to last to be worth a date.
-const BROODLESS_DAYS: usize = 7;
 /// Members that drone frames are tried on, and washes are drawn from.
 const TRIED: usize = 200;
 /// Days that are looked at after a drone frame is put in.
 const FRAME_DAYS: usize = 60;
 /// Days from the removal of a drone frame until mites are compared: all that came out of it has come out.
 const COMPARED_AFTER: usize = 21;
-/// Share of the runs of weather, where it is drawn, in which a day has to suit a treatment.
-const MOST_WEATHERS: f64 = 0.8;
 /// Days before the last safe one on which a drone frame may come out: a visit falls among them.
 const OUT_WITHIN: usize = 6;
-
-/// A treatment that could be given, and what speaks for it or against.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Choice {
-    /// Which.
-    pub treatment: Treatment,
-    /// Its name in words.
-    pub name: &'static str,
-    /// Days that it works.
-    pub days: u32,
-    /// Of those, days inside of its window of temperature.
-    pub days_in_window: u32,
-    /// The window, °C.
-    pub window_c: (f64, f64),
-    /// Where the weather does not suit: the first later day from which it does for the whole time.
-    pub suits_from: Option<CalendarDate>,
-    /// Whether honey supers are on, and what that means.
-    pub supers: Option<SuperRule>,
-    /// Whether there is capped brood that it does not reach and does not outlast.
-    pub brood_in_the_way: bool,
-    /// Whether nothing of that speaks against it.
-    pub fits: bool,
-    /// What to look out for.
-    pub caution: &'static str,
-    /// Where the figures come from.
-    pub source: &'static str,
-}
 
 pub(super) fn list<H: Hands>(
     scene: &Scene,
@@ -67,13 +30,13 @@ pub(super) fn list<H: Hands>(
     washes(scene, visits, items);
     frame_in_hive(scene, items);
     new_frame(scene, visits, hands, items)?;
-    treat(scene, items);
-    broodless(scene, items);
+    treatments::treat(scene, items);
+    treatments::broodless(scene, items);
     Ok(())
 }
 
 /// Mites on 100 bees from which to act on a day.
-fn act_from(scene: &Scene, day: usize) -> f64 {
+pub(super) fn act_from(scene: &Scene, day: usize) -> f64 {
     if scene.weather(day, |day| day.day_length_change_h) >= 0.0 {
         scene.p.act_in_spring
     } else {
@@ -300,108 +263,4 @@ fn tried<H: Hands>(
         }
     }
     Ok(None)
-}
-
-fn treat(scene: &Scene, items: &mut Vec<Item>) {
-    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| act_from(scene, day)).collect();
-    // Who is over it today, where nobody has washed, is found by the wash.
-    let washed = scene.asked.visits.iter().any(|visit| visit.wash.is_some());
-    let days = when(&scene.lives, |life| {
-        life.mornings
-            .iter()
-            .zip(&thresholds)
-            .position(|(morning, from)| morning.alive && morning.mites_per_100 >= *from)
-            .filter(|day| washed || *day > 0)
-    });
-    let sure = Sure {
-        count: days.len(),
-        of: scene.lives.len(),
-    };
-    if !scene.is_enough(sure) {
-        return;
-    }
-    let (early, late) = (by(&days, 0.25), by(&days, 0.75));
-    let job = Job::Treat {
-        act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),
-        middle: scene.date(by(&days, 0.5)),
-        choices: choices(scene, early, |_| true),
-    };
-    items.push(scene.item(early, late, sure, job));
-}
-
-/// Treatments from a day on, the fitting first, otherwise in the order of the table.
-fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) -> Vec<Choice> {
-    let most = |is: &dyn Fn(&Morning) -> bool| {
-        2 * Sure::of(&scene.lives, |life| is(life.on(day))).count > scene.lives.len()
-    };
-    let (supers, brood) = (
-        most(&|morning| morning.honey_super),
-        most(&|morning| morning.capped >= FEW_CELLS),
-    );
-    let mut choices: Vec<Choice> = TREATMENTS
-        .iter()
-        .filter(|row| which(row))
-        .map(|row| {
-            let (low, high) = row.window_c;
-            let in_window: Vec<bool> = (0..=scene.last())
-                .map(|ahead| {
-                    let in_it = |day: &Conditions| day.mean_c >= low && day.high_c <= high;
-                    scene.weather(ahead, |day| f64::from(u8::from(in_it(day)))) >= MOST_WEATHERS
-                })
-                .collect();
-            let until = (day + row.days as usize).min(in_window.len());
-            let days_in_window = in_window[day..until].iter().filter(|is| **is).count() as u32;
-            let suits = in_window[day..]
-                .windows(row.days as usize)
-                .position(|days| days.iter().all(|is| *is));
-            let supers = supers.then_some(row.supers);
-            // What works for weeks outlasts a round of brood.
-            let brood_in_the_way = brood && row.in_cells <= 0.0 && row.days <= 7;
-            Choice {
-                treatment: row.treatment,
-                name: row.name,
-                days: (until - day) as u32,
-                days_in_window,
-                window_c: row.window_c,
-                suits_from: suits
-                    .filter(|later| *later > 0)
-                    .map(|later| scene.date(day + later)),
-                supers,
-                brood_in_the_way,
-                fits: days_in_window == (until - day) as u32
-                    && supers != Some(SuperRule::Off)
-                    && !brood_in_the_way,
-                caution: row.caution,
-                source: row.source,
-            }
-        })
-        .collect();
-    choices.sort_by_key(|choice| !choice.fits);
-    choices
-}
-
-/// The first stretch of days without capped brood.
-fn broodless(scene: &Scene, items: &mut Vec<Item>) {
-    let is = |life: &Life, day: usize| {
-        let morning = life.on(day);
-        morning.alive && morning.capped < FEW_CELLS
-    };
-    let most =
-        |day: usize| 2 * Sure::of(&scene.lives, |life| is(life, day)).count > scene.lives.len();
-    let mut day = 0;
-    while day <= scene.last() {
-        let end = (day..=scene.last())
-            .find(|&day| !most(day))
-            .unwrap_or(scene.last() + 1);
-        if end - day >= BROODLESS_DAYS {
-            let middle = day + (end - day) / 2;
-            let sure = Sure::of(&scene.lives, |life| is(life, middle));
-            let job = Job::Broodless {
-                choices: choices(scene, middle, |row| row.in_cells <= 0.0 && row.days <= 7),
-            };
-            items.push(scene.item(day, end - 1, sure, job));
-            return;
-        }
-        day = end.max(day + 1);
-    }
 }

@@ -3,13 +3,13 @@
 use serde::Serialize;
 
 use super::amounts::{capital, frame, frames, frames_between, range_of};
-use super::{Agenda, Choice, Item, Job, LookFor, Mix, Sure};
+use super::{Agenda, Item, Job, LookFor, Mix, Sure, treatments};
 use crate::calendar::CalendarDate;
 use crate::ensemble::Spread;
 use crate::scenario::FeedKind;
 use crate::story::{Units, day_and_month, grouped, in_units};
 use crate::syrup::LITRES_PER_JAR;
-use crate::treatments::{LABEL, SuperRule};
+use crate::treatments::LABEL;
 use crate::verdict::Cause;
 
 /// An item in words.
@@ -199,7 +199,7 @@ impl Teller<'_> {
                 choices,
             } => (
                 "Be ready to treat against mites".to_owned(),
-                self.choices(choices),
+                treatments::told(choices, self.units, |date| self.date(date)),
                 format!(
                     "Between now and {} mites pass the mark ({} on 100 bees while days grow longer, {} from midsummer on) in {}; half of those pass it by {}. A wash tells whether yours has.",
                     self.date(self.agenda.until),
@@ -211,7 +211,7 @@ impl Teller<'_> {
             ),
             Job::Broodless { choices } => (
                 "Days without capped brood".to_owned(),
-                self.choices(choices),
+                treatments::told(choices, self.units, |date| self.date(date)),
                 format!(
                     "What kills mites on bees alone reaches nearly all of them now: there is hardly a capped cell in {}.",
                     self.colonies(sure)
@@ -323,67 +323,6 @@ impl Teller<'_> {
                 "By then {} are lost.",
                 self.colonies(self.count(look_for.lost))
             ));
-        }
-        lines
-    }
-
-    fn choices(&self, choices: &[Choice]) -> Vec<String> {
-        let named = |is: &dyn Fn(&Choice) -> bool, how: &dyn Fn(&Choice) -> String| {
-            let some: Vec<String> = choices
-                .iter()
-                .filter(|choice| is(choice))
-                .map(how)
-                .collect();
-            (!some.is_empty()).then(|| some.join("; "))
-        };
-        let window = |choice: &Choice| {
-            let (low, high) = choice.window_c;
-            format!(
-                "{:.0} to {}",
-                self.units.degrees(low),
-                self.units.degrees_text(high)
-            )
-        };
-        let off = |choice: &Choice| choice.supers == Some(SuperRule::Off);
-        let mut lines = vec![
-            match named(&|choice| choice.fits, &|choice| {
-                format!("{} ({})", choice.name, window(choice))
-            }) {
-                Some(some) => format!("The weather, the brood and the supers of these days suit: {some}."),
-                None => "Nothing in the table of treatments suits the weather, the brood and the supers of these days.".to_owned(),
-            },
-        ];
-        let weather = |choice: &Choice| !choice.fits && !off(choice) && !choice.brood_in_the_way;
-        let too_cold_or_hot = named(&weather, &|choice| {
-            let later = match choice.suits_from {
-                Some(date) => format!(", and on all from {}", self.date(date)),
-                None => String::new(),
-            };
-            format!(
-                "{} ({}: on {} of {} days{later})",
-                choice.name,
-                window(choice),
-                choice.days_in_window,
-                choice.days
-            )
-        });
-        let name = |choice: &Choice| choice.name.to_owned();
-        let in_the_way = named(&|choice| choice.brood_in_the_way && !off(choice), &name);
-        for (what, some) in [
-            ("Too cold or too hot on some days", too_cold_or_hot),
-            ("Of little use while there is capped brood", in_the_way),
-            ("Not while honey supers are on", named(&off, &name)),
-            (
-                "With honey supers on, only where the label allows it",
-                named(
-                    &|choice| choice.fits && choice.supers == Some(SuperRule::SomeLabels),
-                    &name,
-                ),
-            ),
-        ] {
-            if let Some(some) = some {
-                lines.push(format!("{what}: {some}."));
-            }
         }
         lines
     }
