@@ -266,8 +266,14 @@ fn one(found: &Found, place: usize, plan: &Judged, units: Units) -> String {
     );
     let years = found.from.0.year() != found.until.0.year();
     for dated in &plan.calendar {
-        let line = format!("{:>12}  {}", day_and_month(dated.date.0, years), dated.text);
-        text.push_str(&output::wrapped_after(&line, 14));
+        // As wide as the longest date: "25 September", or with its year.
+        let wide = if years { 17 } else { 12 };
+        let line = format!(
+            "{:>wide$}  {}",
+            day_and_month(dated.date.0, years),
+            dated.text
+        );
+        text.push_str(&output::wrapped_after(&line, wide + 2));
         text.push('\n');
     }
     for gain in &plan.gains {
