@@ -31,6 +31,10 @@ use crate::visits::Visit;
 use found::{Judging, measured};
 use race::{Life, Race, Runner};
 
+/// Fewest members of which those that fit visits are found, however few of them are tried: fewer leave copies of a
+/// handful.
+const FILTERED: u32 = 2000;
+
 /// What a beekeeper wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -158,7 +162,12 @@ pub fn search<H: Hands>(
         return Err(Error::scenario("goals", "expected at least one goal"));
     }
     let today = first_day(peers, asked.visits, asked.on)?;
-    let members = fitting(peers, asked.visits, today, asked.effort, hands)?;
+    let mut effort = asked.effort;
+    if !asked.visits.is_empty() {
+        effort.members = effort.members.max(FILTERED);
+    }
+    let mut members = fitting(peers, asked.visits, today, effort, hands)?;
+    members.truncate(asked.effort.members as usize);
     let (runners, judges) = members.split_at(members.len() / 2);
     if runners.is_empty() {
         return Err(Error::scenario("members", "expected at least two members"));

@@ -37,7 +37,7 @@ pub struct Next {
     #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u16).range(1..=52))]
     pub weeks: u16,
     /// Colonies to try
-    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(50..=100_000))]
+    #[arg(long, value_name = "N", default_value_t = 2000, value_parser = clap::value_parser!(u32).range(50..=100_000))]
     pub members: u32,
     /// Rounds in which each of them is offered another life after a visit
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(0..=50))]
@@ -109,7 +109,7 @@ pub struct Search {
     /// Plans to show
     #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u8).range(1..=20))]
     pub best: u8,
-    /// Colonies: half of them for the race, half to judge by
+    /// Colonies: half of them for the race, half to judge by; those that fit visits are found among 2000 at least
     #[arg(long, value_name = "N", default_value_t = 400, value_parser = clap::value_parser!(u32).range(50..=100_000))]
     pub members: u32,
     /// Rounds in which each of them is offered another life after a visit
