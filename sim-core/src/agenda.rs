@@ -32,7 +32,7 @@ use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::scenario::{Move, Scenario};
-use crate::verdict::{Cause, Effort, fitting};
+use crate::verdict::{Cause, Effort, Fitting, fitting};
 use crate::visits::Visit;
 use crate::{Error, Parameters};
 use lives::Life;
@@ -120,6 +120,8 @@ pub struct Agenda {
     pub to: CalendarDate,
     /// The last day that was looked at.
     pub until: CalendarDate,
+    /// Where the list rests on few members.
+    pub warnings: Vec<String>,
     /// What to do, in order of date.
     pub items: Vec<Item>,
 }
@@ -333,7 +335,7 @@ impl Scene<'_> {
 pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
     let peers = asked.peers;
     let today = first_day(peers, asked.visits, asked.on)?;
-    let members = fitting(peers, asked.visits, today, asked.effort, hands)?;
+    let Fitting { members, warnings } = fitting(peers, asked.visits, today, asked.effort, hands)?;
     let until = peers.days().min(today + LOOK_AHEAD + 1);
     let lives = lives::of_all(peers, &members, until, hands)?;
     let parameters = &peers.season().parameters;
@@ -367,6 +369,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         from: scene.date(0),
         to: scene.date(scene.ahead),
         until: scene.date(scene.last()),
+        warnings,
         items,
     })
 }

@@ -26,7 +26,7 @@ use crate::calendar::{CalendarDate, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Peers};
 use crate::scenario::{Move, Scenario};
-use crate::verdict::{Effort, fitting};
+use crate::verdict::{Effort, Fitting, fitting};
 use crate::visits::Visit;
 use found::{Judging, measured};
 use race::{Life, Race, Runner};
@@ -166,7 +166,10 @@ pub fn search<H: Hands>(
     if !asked.visits.is_empty() {
         effort.members = effort.members.max(FILTERED);
     }
-    let mut members = fitting(peers, asked.visits, today, effort, hands)?;
+    let Fitting {
+        mut members,
+        warnings,
+    } = fitting(peers, asked.visits, today, effort, hands)?;
     members.truncate(asked.effort.members as usize);
     let (runners, judges) = members.split_at(members.len() / 2);
     if runners.is_empty() {
@@ -278,5 +281,6 @@ pub fn search<H: Hands>(
             .collect(),
         cautions: words::cautions(judged.iter().flat_map(|(runner, _)| &runner.moves)),
         best,
+        warnings,
     })
 }

@@ -155,6 +155,15 @@ pub fn condition<H: Hands>(
     })
 }
 
+/// The colonies that fit a hive's visits.
+#[derive(Debug)]
+pub struct Fitting {
+    /// The colonies, equally likely, at least one.
+    pub members: Vec<Member>,
+    /// Where they rest on few members.
+    pub warnings: Vec<String>,
+}
+
 /// The colonies that fit visits (in order of date, within the season; can be none) on the morning of day `today`, not
 /// before the last visit: living ones, if any lives. Any number of the first are a fair choice of all.
 ///
@@ -166,7 +175,8 @@ pub fn fitting<H: Hands>(
     today: usize,
     effort: Effort,
     hands: &H,
-) -> Result<Vec<Member>, Error> {
+) -> Result<Fitting, Error> {
+    let mut told = Vec::new();
     let members: Vec<Member> = if visits.is_empty() {
         let made = hands.make(effort.members as usize, |number| {
             peers.member(number as u32)
@@ -174,6 +184,7 @@ pub fn fitting<H: Hands>(
         made.into_iter().collect::<Result<_, _>>()?
     } else {
         let conditioned = condition(peers, visits, effort, hands)?;
+        told = warnings(&conditioned, visits);
         let candidates = conditioned.candidates.into_iter();
         candidates.map(|candidate| candidate.member).collect()
     };
@@ -197,7 +208,10 @@ pub fn fitting<H: Hands>(
     if members.iter().any(|member| member.walk.colony.alive) {
         members.retain(|member| member.walk.colony.alive);
     }
-    Ok(members)
+    Ok(Fitting {
+        members,
+        warnings: told,
+    })
 }
 
 fn gcd(a: usize, b: usize) -> usize {

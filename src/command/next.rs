@@ -150,6 +150,11 @@ fn words(list: &Agenda, units: Units, aside: &[Aside], visits: &[Visit]) -> Stri
             output::wrapped_after(&what, 2)
         ));
     }
+    for warning in &list.warnings {
+        let warning = format!("{BAD}Caution{BAD:#}: {warning}");
+        text.push_str(&output::wrapped_after(&warning, 2));
+        text.push('\n');
+    }
     // A caution is said once, where it is met first.
     let mut said = BTreeSet::new();
     let mut day = String::new();

@@ -188,6 +188,11 @@ fn words(found: &Found, units: Units) -> String {
         grouped(found.members as f64)
     );
     text.push_str(&dim(&intro, 0));
+    for warning in &found.warnings {
+        let warning = format!("{BAD}Caution{BAD:#}: {warning}");
+        text.push_str(&output::wrapped_after(&warning, 2));
+        text.push('\n');
+    }
     if !found.finished {
         let why = format!(
             "{BAD}Caution{BAD:#}: the search was broken off. These are the best so far, shown on the {} colonies that they were chosen by, which flatters them.",

@@ -41,6 +41,8 @@ pub struct Found {
     pub as_it_is: Vec<Measured>,
     /// The best plans, in order.
     pub best: Vec<Judged>,
+    /// Where what was found rests on few members.
+    pub warnings: Vec<String>,
     /// What to beware of in them.
     pub cautions: Vec<&'static str>,
 }
