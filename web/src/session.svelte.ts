@@ -12,10 +12,12 @@ import { asProblem } from './protocol';
 import type { Scenario } from './scenario';
 import { Ranges } from './ranges';
 import { SeasonView } from './season';
-import { keptState, keepRecord, keepState, type RecordFile, recordFile } from './storage';
+import { keepView, keptView, type RecordFile, Store, type View } from './storage';
 import type { Catalogue, HiveCells, Problem, Story } from './types';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
+import { type DrawnVisit, type Hive, newHive } from './yard/hive';
+import { Yard } from './yard/yard.svelte';
 
 /** Changes that follow each other faster are undone together, ms. */
 const ONE_CHANGE_MS = 400;
@@ -53,7 +55,10 @@ export class Session {
   openMove = $state<number | null>(null);
   canUndo = $state(false);
   record = $state.raw<RecordFile | null>(null);
+  /** The hives on this device. */
+  readonly yard = new Yard((hive) => void this.#adopt(hive));
 
+  #view: View = {};
   #client: Client;
   /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
   #drawer: Client;
@@ -86,25 +91,71 @@ export class Session {
 
   /** Loads the model, then what was left on this device, or the first scenario. */
   async start(firstScenario: string): Promise<void> {
+    this.#view = keptView();
+    this.units = this.#view.units ?? this.units;
     try {
-      const { catalogue, schema } = await this.#client.ask('catalogue', {});
+      const [{ catalogue, schema }] = await Promise.all([
+        this.#client.ask('catalogue', {}),
+        Store.open().then((store) => this.yard.open(store)),
+      ]);
       this.catalogue = catalogue;
       this.ranges = new Ranges(schema);
     } catch {
       return;
     }
-    const kept = keptState();
-    if (kept) {
-      this.units = kept.units;
-      this.twinKind = kept.twinKind;
-      this.kept = kept.kept;
-      this.day = kept.day;
-      if (kept.recordName) await this.#useRecord(await recordFile());
-      await this.#take(kept.scenario);
-      if (kept.faultyText) await this.typeText(kept.faultyText);
+    const { hives } = this.yard;
+    const hive = hives.find(({ id }) => id === this.#view.hive) ?? hives[0];
+    if (hive) {
+      await this.openHive(hive);
     } else {
       await this.openText(firstScenario);
+      if (this.scenario) await this.addHive(newHive(this.scenario, 0));
     }
+  }
+
+  /** Opens a hive of the yard in the place of the one that is open. */
+  async openHive(hive: Hive): Promise<void> {
+    this.yard.currentId = hive.id;
+    this.#past = [];
+    this.canUndo = false;
+    this.openMove = null;
+    this.scenario = null;
+    this.day = this.#view.days?.[hive.id] ?? 0;
+    this.#keepView();
+    await this.#takeHive(hive);
+  }
+
+  /** Adds a hive, and opens it. */
+  async addHive(hive: Hive, files: RecordFile[] = []): Promise<void> {
+    const adding = this.yard.add(hive, files);
+    this.yard.currentId = hive.id;
+    const added = await adding;
+    if (this.scenario === added.scenario) this.#keepView();
+    else await this.openHive(added);
+  }
+
+  async #takeHive(hive: Hive): Promise<void> {
+    this.twinKind = hive.twinKind;
+    this.kept = hive.kept;
+    this.textProblem = null;
+    this.text = '';
+    const files = hive.recordName ? await this.yard.filesOf(hive.id) : [];
+    await this.#useRecord(files.find(({ name }) => name === hive.recordName) ?? null);
+    await this.#take(hive.scenario);
+    if (hive.faultyText) await this.typeText(hive.faultyText);
+  }
+
+  /** Takes what another window did to the open hive. */
+  async #adopt(hive: Hive | null): Promise<void> {
+    const next = hive ?? this.yard.hives[0];
+    if (hive) await this.#takeHive(hive);
+    else if (next) await this.openHive(next);
+    else if (this.scenario) await this.addHive(newHive(this.scenario, 0));
+  }
+
+  /** What was found in the open hive, in order of date. */
+  get visits(): readonly DrawnVisit[] {
+    return this.yard.current?.visits ?? [];
   }
 
   /** Opens the text of a scenario file; `true` when it holds together well enough to be read. */
@@ -230,7 +281,7 @@ export class Session {
   async useRecordFile(file: File): Promise<void> {
     const record = { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
     await this.#useRecord(record);
-    await keepRecord(record);
+    if (this.yard.currentId) await this.yard.keepFile(this.yard.currentId, record);
     this.change((draft) => {
       draft.weather.record = record.name;
       draft.weather.place_type = null;
@@ -280,13 +331,13 @@ export class Session {
     if (this.plan) this.day = Math.min(Math.max(day, this.plan.first), this.plan.last);
     void this.#tell();
     void this.#draw();
-    this.#keep();
+    this.#keepView();
   }
 
   showUnits(units: UnitSystem): void {
     this.units = units;
     void this.#tell();
-    this.#keep();
+    this.#keepView();
   }
 
   async #take(scenario: Scenario, fromText = false): Promise<void> {
@@ -342,17 +393,28 @@ export class Session {
     if (answer) this.cells = answer.cells;
   }
 
+  /** Hands what the open hive has become to the yard, which keeps it. */
   #keep(): void {
-    if (!this.scenario) return;
-    keepState({
-      scenario: this.scenario,
-      faultyText: this.textProblem ? this.text : null,
+    const { scenario, twinKind, kept } = this;
+    const hive = this.yard.current;
+    if (!scenario || !hive) return;
+    const faultyText = this.textProblem ? this.text : null;
+    const recordName = this.record?.name ?? null;
+    const before = hive.scenario;
+    if (before === scenario && hive.faultyText === faultyText && hive.twinKind === twinKind && hive.kept === kept && hive.recordName === recordName) return;
+    // A hive that nobody has named is called after its scenario.
+    const name = hive.name === before.name ? { name: scenario.name } : {};
+    this.yard.change(hive.id, { scenario, faultyText, twinKind, kept, recordName, ...name });
+  }
+
+  #keepView(): void {
+    const { currentId } = this.yard;
+    this.#view = {
+      ...this.#view,
       units: this.units,
-      day: this.day,
-      twinKind: this.twinKind,
-      kept: this.kept,
-      recordName: this.record?.name ?? null,
-    });
+      ...(currentId ? { hive: currentId, days: { ...this.#view.days, [currentId]: this.day } } : {}),
+    };
+    keepView(this.#view);
   }
 }
 
