@@ -55,6 +55,8 @@ export class Session {
   openMove = $state<number | null>(null);
   canUndo = $state(false);
   record = $state.raw<RecordFile | null>(null);
+  /** On the visit sheet what was expected is hidden: it leads the eye. */
+  expectedHidden = $state(false);
   /** The hives on this device. */
   readonly yard = new Yard((hive) => void this.#adopt(hive));
 
@@ -93,6 +95,7 @@ export class Session {
   async start(firstScenario: string): Promise<void> {
     this.#view = keptView();
     this.units = this.#view.units ?? this.units;
+    this.expectedHidden = this.#view.expectedHidden ?? false;
     try {
       const [{ catalogue, schema }] = await Promise.all([
         this.#client.ask('catalogue', {}),
@@ -340,6 +343,11 @@ export class Session {
     this.#keepView();
   }
 
+  hideExpected(hidden: boolean): void {
+    this.expectedHidden = hidden;
+    this.#keepView();
+  }
+
   async #take(scenario: Scenario, fromText = false): Promise<void> {
     const before = this.scenario?.start.date;
     if (before && before !== scenario.start.date) this.day += dayNumber(scenario.start.date) - dayNumber(before) || 0;
@@ -412,6 +420,7 @@ export class Session {
     this.#view = {
       ...this.#view,
       units: this.units,
+      expectedHidden: this.expectedHidden,
       ...(currentId ? { hive: currentId, days: { ...this.#view.days, [currentId]: this.day } } : {}),
     };
     keepView(this.#view);

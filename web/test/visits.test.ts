@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
-import { bands, BLANK, boxFigure, fitted, isBlank, nudged, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
+import { bands, BLANK, boxFigure, drawn, drawnFurther, drawnToTheFoot, fitted, isBlank, nudged, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
 
 const blank = BLANK.repeat(PARTS);
 const box = (combs: string[], bees: (number | null)[] = []): SheetBox => ({
@@ -30,6 +30,21 @@ describe('a stroke', () => {
     expect(stroke('hhhbbb......', 'brood', 9, 9)).toBe('hhhbbbbbbb..');
     expect(stroke('hhhbbb......', 'brood', 4, 0)).toBe('hhhb........');
   });
+  it('does not take the end of the drawing away where the finger comes down a little too high', () => {
+    expect(stroke('hhhp........', 'brood', 3, 8)).toBe('hhhpbbbbb...');
+    expect(stroke('hhhp........', 'brood', 3, 2)).toBe('hhbb........');
+  });
+  it('rubs out parts, and then the bees', () => {
+    const frame = { comb: 'hhhbbbbbb...', bees: 6 };
+    expect(drawn(frame, 'rub', 7, 8, 9)).toEqual({ comb: 'hhhbbbb.....', bees: 6 });
+    expect(drawn({ comb: blank, bees: 6 }, 'rub', 7, 8, 9)).toEqual({ comb: blank, bees: null });
+    expect(drawnFurther(frame, 'rub', 1)).toEqual({ comb: 'hhhbbbbb....', bees: 6 });
+    expect(drawnToTheFoot(frame, 'rub')).toEqual({ comb: blank, bees: null });
+  });
+  it('covers a frame with bees as far as the finger is', () => {
+    expect(drawn({ comb: blank, bees: null }, 'bees', 0, 5, 6)).toEqual({ comb: blank, bees: 6 });
+    expect(drawnFurther({ comb: blank, bees: null }, 'bees', -1)).toEqual({ comb: blank, bees: 0 });
+  });
   it('draws over what is there', () => {
     expect(stroke('hhhbbbbbbbbb', 'pollen', 2, 3)).toBe('hhppbbbbbbbb');
     expect(stroke('hhhbbbbbbbbb', 'empty', 11, 9)).toBe('hhhbbbbbbeee');
@@ -51,11 +66,11 @@ describe('a stroke', () => {
 });
 
 describe('the figures of a drawing', () => {
-  const drawn = box(['hhhbbbbbbeee', 'hhhhbbbbbbbb', 'eeeeeeuuuuuu', 'uuuuuuuuuuuu'], [12, 6, 3, 0]);
+  const looked = box(['hhhbbbbbbeee', 'hhhhbbbbbbbb', 'eeeeeeuuuuuu', 'uuuuuuuuuuuu'], [12, 6, 3, 0]);
 
   it('are frames in quarters, box by box', () => {
     // Brood: 6 + 8 twelfths; drawn: 12 + 12 + 6; honey: 3 + 4; bees: 21.
-    expect(recorded(visit, sheet(drawn))).toEqual({
+    expect(recorded(visit, sheet(looked))).toEqual({
       date: '2012-06-11',
       frames_of_bees: [1.75],
       frames_of_brood: [1.25],
@@ -72,17 +87,17 @@ describe('the figures of a drawing', () => {
     expect(untouchedIn(partly, 'bees')).toEqual([1]);
   });
   it('are not there where a box was not looked at', () => {
-    expect(recorded(visit, sheet(drawn, box([blank])))).toEqual(visit);
+    expect(recorded(visit, sheet(looked, box([blank])))).toEqual(visit);
     const upper = box([blank]);
     upper.said.bees = 0.5;
-    expect(recorded(visit, sheet(drawn, upper))).toEqual({ date: '2012-06-11', frames_of_bees: [1.75, 0.5] });
+    expect(recorded(visit, sheet(looked, upper))).toEqual({ date: '2012-06-11', frames_of_bees: [1.75, 0.5] });
   });
   it('are what was said where something was said', () => {
-    const said = { ...drawn, said: { bees: 3, brood: null, drawn: 0 } };
+    const said = { ...looked, said: { bees: 3, brood: null, drawn: 0 } };
     expect(recorded(visit, sheet(said))).toMatchObject({ frames_of_bees: [3], frames_of_brood: [1.25], frames_drawn: [0] });
   });
   it('leave weighed stores alone, and go when the drawing goes', () => {
-    const record = recorded({ ...visit, stores_kg: 4 }, sheet(drawn));
+    const record = recorded({ ...visit, stores_kg: 4 }, sheet(looked));
     expect(record).toMatchObject({ stores_kg: 4 });
     expect(record).not.toHaveProperty('frames_of_stores');
     expect(recorded(record, sheet(box([blank])))).toEqual({ ...visit, stores_kg: 4 });

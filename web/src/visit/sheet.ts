@@ -11,6 +11,8 @@ export const PARTS = 12;
 /** What a part of a comb can hold, and the letter that is kept for it. */
 export const LETTERS = { brood: 'b', honey: 'h', pollen: 'p', empty: 'e', undrawn: 'u', drone: 'd' } as const;
 export type Content = keyof typeof LETTERS;
+/** What can be drawn: contents of a comb, or bees on it; and what was drawn can be rubbed out. */
+export type Pencil = Content | 'bees' | 'rub';
 /** Not looked at. */
 export const BLANK = '.';
 
@@ -96,18 +98,32 @@ function painted(comb: string, content: Content | null, from: number, to: number
 }
 
 /**
- * A stroke with a word, from the part where the finger came down to the one where it is. Below what is drawn it goes on
- * from there; on the last band of the same word it moves that band's lower edge; elsewhere it draws over.
+ * A stroke with a word, from the part where the finger came down to the one where it is. At the end of what is drawn, or
+ * below it, it goes on from there; on the last band of the same word it moves that band's lower edge; elsewhere it draws
+ * over.
  */
 export function stroke(comb: string, content: Content, down: number, at: number): string {
   const end = filled(comb);
   const last = bands(comb).at(-1);
-  const [first, low] = [Math.min(down, at), Math.max(down, at) + 1];
   if (last && last.content === content && down >= last.from) {
     const to = Math.max(last.from + 1, at + 1);
     return painted(painted(comb, null, last.from, PARTS), content, last.from, to);
   }
-  return painted(comb, content, Math.min(first, end), low);
+  const [first, low] = [Math.min(down, at), Math.max(down, at) + 1];
+  // A finger is not as fine as a twelfth of a frame.
+  return painted(comb, content, down >= end - 1 && low > end ? Math.min(end, at) : Math.min(first, end), low);
+}
+
+/** A frame after a stroke of a pencil that came down at a part and is at another, or at the edge nearest to it. */
+export function drawn(frame: SheetFrame, pencil: Pencil, down: number, at: number, edge: number): SheetFrame {
+  if (pencil === 'bees') return { ...frame, bees: edge };
+  if (pencil === 'rub') return rubbed(frame, Math.min(down, at), Math.max(down, at) + 1);
+  return { ...frame, comb: stroke(frame.comb, pencil, down, at) };
+}
+
+/** Rubs parts of a comb out; where nothing is drawn on it, the bees. */
+function rubbed(frame: SheetFrame, from: number, to: number): SheetFrame {
+  return untouched(frame.comb) ? { ...frame, bees: null } : { ...frame, comb: painted(frame.comb, null, from, to) };
 }
 
 /** One part more of a word at the lower end of the drawing, or the lowest part taken away. */
@@ -120,11 +136,36 @@ export function nudged(comb: string, content: Content, by: 1 | -1): string {
 /** The rest of a comb filled with a word. */
 export const rest = (comb: string, content: Content): string => painted(comb, content, filled(comb), PARTS);
 
+/** A frame with one part more, or less, of what the pencil draws. */
+export function drawnFurther(frame: SheetFrame, pencil: Pencil, by: 1 | -1): SheetFrame {
+  if (pencil === 'bees') return { ...frame, bees: Math.min(Math.max((frame.bees ?? 0) + by, 0), PARTS) };
+  const end = filled(frame.comb);
+  if (pencil === 'rub') return by > 0 ? rubbed(frame, Math.max(0, end - 1), end) : frame;
+  return { ...frame, comb: nudged(frame.comb, pencil, by) };
+}
+
+/** A frame drawn on down to its bottom bar; rubbed out, all of it. */
+export function drawnToTheFoot(frame: SheetFrame, pencil: Pencil): SheetFrame {
+  if (pencil === 'bees') return { ...frame, bees: PARTS };
+  return pencil === 'rub' ? blankFrame() : { ...frame, comb: rest(frame.comb, pencil) };
+}
+
+/** A drawing with some frames of a box drawn anew. */
+export function withFrames(sheet: Sheet, b: number, frames: ReadonlyMap<number, SheetFrame>): Sheet {
+  return {
+    boxes: sheet.boxes.map((box, i) => (i === b ? { ...box, frames: box.frames.map((frame, place) => frames.get(place) ?? frame) } : box)),
+  };
+}
+
+export function withSaid(sheet: Sheet, b: number, said: Partial<Said>): Sheet {
+  return { boxes: sheet.boxes.map((box, i) => (i === b ? { ...box, said: { ...box.said, ...said } } : box)) };
+}
+
 export const wholly = (comb: string): boolean => !comb.includes(BLANK);
 const untouched = (comb: string): boolean => bands(comb).length === 0;
 
 /** Frames of a box on which nothing was drawn with this word's pencil. */
-export function untouchedIn(box: SheetBox, pencil: Content | 'bees'): number[] {
+export function untouchedIn(box: SheetBox, pencil: Pencil): number[] {
   return box.frames.flatMap(({ comb, bees }, i) => ((pencil === 'bees' ? bees === null : untouched(comb)) ? [i] : []));
 }
 
