@@ -65,6 +65,8 @@ export class Session {
   /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
   #drawer: Client;
   #trier: Client | null = null;
+  /** Works out the seasons of the other hives. */
+  #lister: Client | null = null;
   #newClient: () => Client;
   #trials: Trials | null = null;
   /** Weather files that were brought, for workers that start later. */
@@ -150,9 +152,13 @@ export class Session {
 
   /** Takes what another window did to the open hive. */
   async #adopt(hive: Hive | null): Promise<void> {
-    const next = hive ?? this.yard.hives[0];
-    if (hive) await this.#takeHive(hive);
-    else if (next) await this.openHive(next);
+    await (hive ? this.#takeHive(hive) : this.openAnother());
+  }
+
+  /** Opens the first hive of the yard in the place of one that is gone; the plan of that one starts another where none is left. */
+  async openAnother(): Promise<void> {
+    const [next] = this.yard.hives;
+    if (next) await this.openHive(next);
     else if (this.scenario) await this.addHive(newHive(this.scenario, 0));
   }
 
@@ -314,19 +320,52 @@ export class Session {
 
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
     this.#files.set(name, file);
-    const clients = [this.#client, this.#drawer, ...(this.#trier ? [this.#trier] : [])];
-    await Promise.all(clients.map((client) => client.ask('keepFile', { name, file })));
+    const clients = [this.#client, this.#drawer, this.#trier, this.#lister];
+    await Promise.all(clients.filter((client) => client !== null).map((client) => client.ask('keepFile', { name, file })));
   }
 
   /** Trials, whose worker starts when they are first asked for. */
   get trials(): Trials {
     if (!this.#trials) {
-      const trier = this.#newClient();
-      for (const [name, file] of this.#files) void trier.ask('keepFile', { name, file });
-      this.#trier = trier;
-      this.#trials = new Trials(trier);
+      this.#trier = this.#another();
+      this.#trials = new Trials(this.#trier);
     }
     return this.#trials;
+  }
+
+  /** A worker that starts later, with the weather files that were brought. */
+  #another(): Client {
+    const client = this.#newClient();
+    for (const [name, file] of this.#files) void client.ask('keepFile', { name, file });
+    return client;
+  }
+
+  /** The season of any hive of the yard; throws a `ProblemError` where it has none. */
+  async seasonOf(hive: Hive): Promise<SeasonView> {
+    const { catalogue } = this;
+    if (!catalogue) throw new Error('The model is not there yet.');
+    this.#lister ??= this.#another();
+    await this.#bringRecords([hive.scenario]);
+    // Hives may call different files by the same name.
+    for (const { name, bytes } of hive.recordName ? await this.yard.filesOf(hive.id) : []) await this.#lister.ask('keepFile', { name, file: bytes });
+    const { plan } = await this.#lister.ask('run', { plan: hive.scenario, twin: null });
+    return new SeasonView(plan, catalogue);
+  }
+
+  /** Reads a scenario strictly; what is wrong with it, or nothing. */
+  async problemWith(scenario: Scenario): Promise<Problem | null> {
+    try {
+      await this.#client.ask('save', { scenario });
+      return null;
+    } catch (fault) {
+      return problemOf(fault);
+    }
+  }
+
+  /** Reads the text of a scenario file without opening it. */
+  async scenarioOf(text: string): Promise<Scenario> {
+    const { scenario } = await this.#client.ask('open', { file: new TextEncoder().encode(text) });
+    return scenario;
   }
 
   /** Goes to a day, as near as the season allows. */

@@ -3,10 +3,11 @@
  * same moment; another window's changes come in, and neither overwrites what the other has newer.
  */
 import { type Aside, type RecordFile, type Removed, Store, type Trouble } from '../storage';
-import { type DrawnVisit, freeName, type Hive, type HiveContent, inOrder, newId } from './hive';
+import { type Bundled, packed, same } from './bundle';
+import { type DrawnVisit, FORMAT, freeName, type Hive, type HiveContent, inOrder, newId } from './hive';
 
 /** Something about the list that has to be said. */
-export type News = { kind: 'both-changed' | 'gone' | 'deleted' | 'imported'; name: string; count?: number };
+export type News = { kind: 'both-changed' | 'gone' | 'deleted'; name: string } | { kind: 'imported'; count: number; same: number };
 
 export class Yard {
   hives = $state.raw<Hive[]>([]);
@@ -116,6 +117,23 @@ export class Yard {
     this.hives = [...this.hives, removed.hive].toSorted((a, b) => a.order - b.order);
     await this.#added(removed);
     return removed.hive;
+  }
+
+  /** Adds what a file holds; what is there already in all its parts is not added again. */
+  async bringIn(bundled: readonly Bundled[]): Promise<void> {
+    let count = 0;
+    for (const { content, files } of bundled) {
+      if (this.hives.some((hive) => same(hive, content))) continue;
+      count += 1;
+      await this.add({ format: FORMAT, id: newId(), revision: 0, order: this.nextOrder, ...content }, files);
+    }
+    this.news = { kind: 'imported', count, same: bundled.length - count };
+  }
+
+  /** Everything as the text of one file. */
+  async packed(made: string): Promise<string> {
+    const hives = await Promise.all(this.hives.map(async (hive) => ({ hive, files: await this.filesOf(hive.id) })));
+    return packed(hives, made);
   }
 
   async forget(aside: Aside): Promise<void> {
