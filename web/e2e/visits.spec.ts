@@ -210,6 +210,63 @@ test('two windows see each other’s strokes, and neither overwrites what is new
   await expect(page.getByRole('button', { name: /^Open / })).toHaveText(['Newer', 'A package in a wet spring, fed']);
 });
 
+test('a thumb draws, and does not scroll the page', async ({ page, context }, { project }) => {
+  test.skip(project.name !== 'phone', 'a thumb');
+  await openSheet(page);
+  await word(page, 'Brood').click();
+  const box = await frame(page, 4).boundingBox();
+  if (!box) throw new Error('The frame has no place on the page.');
+  const client = await context.newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', share: number) =>
+    client.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x: box.x + box.width / 2, y: box.y + box.height * share }] });
+  const scrolled = await page.evaluate(() => scrollY);
+  await touch('touchStart', 0.12);
+  for (const share of [0.2, 0.3, 0.4, 0.5]) await touch('touchMove', share);
+  await expect(page.locator('span.told')).toHaveText(/brood on\s*half of 4/);
+  await touch('touchEnd', 0.5);
+  await expect(frame(page, 4)).toHaveAttribute('aria-valuetext', 'brood on half; the rest not looked at');
+  expect(await page.evaluate(() => scrollY)).toBe(scrolled);
+});
+
+test('pounds and quart jars are written down as the visits file has them', async ({ page }) => {
+  await open(page);
+  await page.getByRole('button', { name: 'lb, °F' }).click();
+  await page.goto('./#/visit');
+  await amount(page, 'Honey and nectar').fill('10');
+  await amount(page, 'Weight of the hive').fill('80');
+  await amount(page, 'Syrup taken').fill('2');
+  await choice(page, 'Kind of syrup', '2:1').click();
+  await expect
+    .poll(() => stored(page))
+    .toEqual([{ date: '2012-06-11', stores_kg: 4.536, weight_kg: 36.287, syrup_taken: { kind: '2:1', jars: 2 } }]);
+});
+
+test('pictures of a visit for looking at', async ({ page }, { project }) => {
+  await openSheet(page);
+  await word(page, 'Honey').click();
+  for (const number of [2, 3, 4, 5, 6, 7]) await drawDown(page, frame(page, number), 0.02, 0.2);
+  await word(page, 'Pollen').click();
+  for (const number of [4, 5, 6]) await drawDown(page, frame(page, number), 0.26, 0.3);
+  await word(page, 'Brood').click();
+  for (const number of [4, 5, 6, 7]) await drawDown(page, frame(page, number), 0.35, 0.8);
+  await word(page, 'Bees').click();
+  for (const number of [4, 5, 6]) await drawDown(page, frame(page, number), 0.1, 0.75);
+  await word(page, 'Not drawn').click();
+  await page.getByRole('button', { name: 'on the other 4' }).click();
+  await choice(page, 'Eggs seen', 'yes').click();
+  await page.evaluate(() => scrollTo(0, 0));
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.screenshot({ path: `gallery/visit-${project.name}-${colorScheme}.png` });
+  }
+  await page.emulateMedia({ colorScheme: 'light', media: 'print' });
+  await page.screenshot({ path: `gallery/visit-paper-${project.name}.png`, fullPage: true });
+  await page.emulateMedia({ media: null, colorScheme: 'light' });
+  await page.getByRole('button', { name: 'Compare' }).click();
+  await expect(page.getByRole('img', { name: /^found, / })).toBeVisible();
+  await page.screenshot({ path: `gallery/visit-beside-${project.name}.png` });
+});
+
 test('the sheet has no access faults, drawn on or blank, light or dark', async ({ page }) => {
   await openSheet(page);
   expect(await accessFaults(page)).toEqual([]);

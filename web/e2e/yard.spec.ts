@@ -202,6 +202,48 @@ test('a newer database is left as it is, and the page works beside it', async ({
   expect(await version(undefined)).toEqual([40, 'swarms']);
 });
 
+test('without storage, or with an older or newer page beside it, the page works and says what is not kept', async ({ page, context }) => {
+  const hold = await context.newPage();
+  await bare(hold);
+  const connect = (version: number) =>
+    hold.evaluate(
+      (version) =>
+        new Promise<void>((resolve) => {
+          const request = indexedDB.open('combcast', version);
+          request.onupgradeneeded = () => {
+            if (version === 1) request.result.createObjectStore('files');
+          };
+          // It does not make way for a newer one, as the first version's page did not.
+          request.onsuccess = () => {
+            addEventListener('letgo', () => request.result.close(), { once: true });
+            resolve();
+          };
+        }),
+      version,
+    );
+  await connect(1);
+  await open(page);
+  await expect(page.getByRole('alert')).toContainText('Another window of this page is older and holds the storage.');
+  await hold.evaluate(() => dispatchEvent(new Event('letgo')));
+  await page.reload();
+  await expect(story(page)).toContainText('day 43');
+  await expect(page.getByRole('alert')).toHaveCount(0);
+  await connect(7);
+  await expect(page.getByRole('alert')).toContainText('A newer Combcast was opened in another window.');
+  await changing(page);
+  await page.getByRole('textbox', { name: 'Weight of bees' }).fill('2');
+  await expect(page.getByRole('alert')).toBeVisible();
+  await hold.close();
+  const without = await context.newPage();
+  await without.addInitScript(() => Object.defineProperty(globalThis, 'indexedDB', { value: undefined }));
+  await without.goto('./');
+  await expect(story(without)).toContainText('day 43');
+  await expect(without.getByRole('alert')).toContainText('Nothing can be kept on this device');
+  await without.goto('./#/visit');
+  await without.getByRole('textbox', { name: 'Frames of bees, lower deep' }).fill('4');
+  await expect(without.getByText('Visits: 11 June')).toBeVisible();
+});
+
 test('what a page of the first version kept becomes the first hive', async ({ page, browser, baseURL }) => {
   const context = await browser.newContext({ baseURL: baseURL ?? '' });
   const elsewhere = await context.newPage();
@@ -225,7 +267,7 @@ test('what a page of the first version kept becomes the first hive', async ({ pa
   await expect(names(page)).toHaveText(['An older page’s plan']);
 });
 
-test('the yard has no access faults, and fits the page', async ({ page }) => {
+test('the yard has no access faults, and fits the page', async ({ page }, { project }) => {
   await openYard(page);
   await add(page, 'drawn comb');
   await expect(page.getByRole('row').filter({ hasText: DRAWN }).getByRole('cell').last()).toHaveText('12');
@@ -233,6 +275,7 @@ test('the yard has no access faults, and fits the page', async ({ page }) => {
   await bringIn(page, 'nonsense');
   await expect(page.getByRole('alert')).toBeVisible();
   expect(await accessFaults(page)).toEqual([]);
+  await page.screenshot({ path: `gallery/yard-${project.name}.png`, fullPage: true });
   await page.emulateMedia({ colorScheme: 'dark' });
   expect(await accessFaults(page)).toEqual([]);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

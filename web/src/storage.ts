@@ -43,6 +43,7 @@ export class Store {
   foreign: Aside[] = [];
   #db: IDBPDatabase<Shape> | null = null;
   #channel: BroadcastChannel | null = null;
+  #asked = false;
   #onTrouble: (trouble: Trouble | null) => void = () => {};
 
   static async open(name = NAME): Promise<Store> {
@@ -163,7 +164,15 @@ export class Store {
       throw fault;
     }
     this.#channel?.postMessage(hive.id);
+    if (next.visits.length > 0) this.#askToPersist();
     return { hive: next };
+  }
+
+  /** What a beekeeper wrote down must not go when the device runs short of room. */
+  #askToPersist(): void {
+    if (this.#asked) return;
+    this.#asked = true;
+    void navigator.storage?.persist?.().catch(() => false);
   }
 
   /** Deletes a hive with its weather files, and hands back what was there. */
