@@ -267,6 +267,20 @@ test('pictures of a visit for looking at', async ({ page }, { project }) => {
   await page.screenshot({ path: `gallery/visit-beside-${project.name}.png` });
 });
 
+test('in the yard, without a network, a visit is drawn and kept', async ({ page, context }) => {
+  await open(page);
+  await expect(page.getByText('it opens without a network')).toBeVisible({ timeout: 20_000 });
+  await context.setOffline(true);
+  await page.goto('./#/visit');
+  await page.reload();
+  await word(page, 'Brood').click();
+  await frame(page, 3).press('Enter');
+  await page.goto('./#/yard');
+  await expect(page.getByText('1 visit;')).toBeVisible();
+  await page.reload();
+  await expect(page.getByText('1 visit;')).toBeVisible();
+});
+
 test('the sheet has no access faults, drawn on or blank, light or dark', async ({ page }) => {
   await openSheet(page);
   expect(await accessFaults(page)).toEqual([]);

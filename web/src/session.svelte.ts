@@ -125,6 +125,7 @@ export class Session {
     this.canUndo = false;
     this.openMove = null;
     this.scenario = null;
+    this.cells = null;
     this.day = this.#view.days?.[hive.id] ?? 0;
     this.#keepView();
     await this.#takeHive(hive);

@@ -35,7 +35,8 @@ export interface Removed {
   files: RecordFile[];
 }
 
-export type Written = { hive: Hive } | { newer: Hive };
+/** What came of writing: the hive as it is kept, or what somebody else wrote meanwhile (`null`: what this page cannot read). */
+export type Written = { hive: Hive } | { newer: Hive | null };
 
 export class Store {
   trouble: Trouble | null = null;
@@ -133,12 +134,7 @@ export class Store {
   }
 
   async one(id: string): Promise<Hive | null> {
-    try {
-      const raw = await this.#db?.get(HIVES, id);
-      return raw === undefined ? null : readHive(raw);
-    } catch {
-      return null;
-    }
+    return readable(await this.#db?.get(HIVES, id).catch(() => null));
   }
 
   /**
@@ -151,9 +147,10 @@ export class Store {
     try {
       const transaction = this.#db.transaction(HIVES, 'readwrite', { durability: 'strict' });
       const stored = await transaction.store.get(hive.id);
-      if (isObject(stored) && typeof stored.revision === 'number' && stored.revision > hive.revision) {
+      const theirs = stored === undefined ? null : readable(stored);
+      if (stored !== undefined && (!theirs || theirs.revision > hive.revision)) {
         await transaction.done;
-        return { newer: readHive(stored) };
+        return { newer: theirs };
       }
       void transaction.store.put(next);
       transaction.commit();
@@ -222,6 +219,14 @@ export class Store {
     } catch {
       return [];
     }
+  }
+}
+
+function readable(raw: unknown): Hive | null {
+  try {
+    return readHive(raw);
+  } catch {
+    return null;
   }
 }
 

@@ -106,6 +106,17 @@ describe('writing', () => {
     expect((await here.all()).hives.map(({ name }) => name)).toEqual(['Here']);
   });
 
+  it('writes nothing over what it cannot read', async () => {
+    const store = await open();
+    const hive = await store.add({ hive: newHive(plan(), 0), files: [] });
+    const db = await openDB('combcast', VERSION);
+    const newer = { ...hive, format: 99 };
+    await db.put(HIVES, newer);
+    expect(await store.write({ ...hive, name: 'Mine' })).toEqual({ newer: null });
+    expect(await db.get(HIVES, hive.id)).toEqual(newer);
+    db.close();
+  });
+
   it('brings a deleted hive back with its weather files', async () => {
     const store = await open();
     const hive = await store.add({ hive: newHive(plan(), 0), files: [{ name: 'garden.csv', bytes }] });

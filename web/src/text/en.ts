@@ -20,6 +20,7 @@ export const en = {
     working: 'working it out…',
     visits: (count: number) => (count === 0 ? 'no visit yet' : count === 1 ? '1 visit' : `${count} visits`),
     last: (date: string, said: string) => `last on ${date}: ${said}`,
+    lastExpected: (bees: string, brood: string) => ` (expected ${bees} of bees, ${brood} of brood)`,
     isOpen: 'open now',
     open: (name: string) => `Open ${name}`,
     more: (name: string) => `More for ${name}`,

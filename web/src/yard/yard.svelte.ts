@@ -169,7 +169,7 @@ export class Yard {
       if (!hive || !this.#store) continue;
       const written = await this.#store.write(hive).catch(() => null);
       if (!written) continue;
-      if ('newer' in written) await this.#bothChanged(written.newer);
+      if ('newer' in written) await this.#bothChanged(id, written.newer);
       else this.hives = this.hives.map((one) => (one.id === id ? { ...one, revision: written.hive.revision } : one));
     }
     this.saving = false;
@@ -179,13 +179,13 @@ export class Yard {
   }
 
   /** Another window wrote the hive first: its version stays, and this window's becomes a hive of its own. */
-  async #bothChanged(newer: Hive): Promise<void> {
-    const mine = this.hive(newer.id);
-    this.hives = this.hives.map((hive) => (hive.id === newer.id ? newer : hive));
-    this.#pending.delete(newer.id);
+  async #bothChanged(id: string, newer: Hive | null): Promise<void> {
+    const mine = this.hive(id);
+    this.hives = this.hives.flatMap((hive) => (hive.id !== id ? [hive] : newer ? [newer] : []));
+    this.#pending.delete(id);
     if (!mine) return;
-    const copy = await this.add({ ...mine, id: newId(), revision: 0 }, await this.filesOf(newer.id));
-    if (this.currentId === newer.id) this.currentId = copy.id;
+    const copy = await this.add({ ...mine, id: newId(), revision: 0 }, await this.filesOf(id));
+    if (this.currentId === id) this.currentId = copy.id;
     this.news = { kind: 'both-changed', name: copy.name };
   }
 
