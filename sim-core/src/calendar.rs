@@ -3,8 +3,7 @@
 use std::fmt;
 
 use jiff::civil::Date;
-use serde::de::value::MapAccessDeserializer;
-use serde::de::{self, MapAccess, Visitor};
+use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use crate::scenario::shorten;
@@ -172,16 +171,6 @@ impl<'de> Deserialize<'de> for CalendarDate {
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<CalendarDate, E> {
                 parse_date(text).map_err(E::custom)
-            }
-
-            // The TOML reader hands over an unquoted date as a map of its own making.
-            fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<CalendarDate, A::Error> {
-                match toml::value::Datetime::deserialize(MapAccessDeserializer::new(map)) {
-                    Ok(written) => self.visit_str(&written.to_string()),
-                    Err(_) => Err(de::Error::custom(
-                        "expected a date such as 2026-04-30, got a table",
-                    )),
-                }
             }
         }
 

@@ -12,11 +12,10 @@ mod trials;
 use std::collections::BTreeMap;
 
 use combcast_core::calendar::{CalendarDate, parse_date};
-use combcast_core::draw::{Mean, Random};
 use combcast_core::faces::Album;
 use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::{Brake, QueenState};
-use combcast_core::scenario::{Mode, RecordUnits};
+use combcast_core::scenario::RecordUnits;
 use combcast_core::story::{self, Names, Units};
 use combcast_core::treatments::{LABEL, TREATMENTS, TreatmentInfo};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
@@ -155,16 +154,8 @@ impl Explorer {
         let (weather, _) = weather::lay(&scenario, record, 0).map_err(thrown)?;
         let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
         (0..count)
-            .map(|member| {
-                let end = match scenario.mode {
-                    Mode::Mean => prepared.run_bare(&mut Mean, |_, _| {}),
-                    Mode::Random => {
-                        prepared.run_bare(&mut Random::new(scenario.seed, member), |_, _| {})
-                    }
-                };
-                end.map(|colony| colony.stock.adults.adults())
-            })
-            .sum::<Result<f64, _>>()
+            .map(|member| Ok(prepared.end_of(member)?.stock.adults.adults()))
+            .sum::<Result<f64, combcast_core::Error>>()
             .map_err(thrown)
     }
 

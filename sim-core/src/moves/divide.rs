@@ -2,7 +2,6 @@
 
 use super::bees::plural;
 use super::{Done, Hand, Result};
-use crate::draw::Draw;
 use crate::math::{most, unit};
 use crate::queen::QueenState;
 use crate::scenario::MOST_BOXES;
@@ -10,7 +9,7 @@ use crate::scenario::moves::{NucTaken, QueenGoes, Split, Unite};
 use crate::story::{grouped, weight};
 use crate::succession;
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     fn queen_can(&self, queen: QueenGoes) -> Result<()> {
         if queen == QueenGoes::Leaves && !self.has_queen() {
             return Err("there is no queen who could leave".to_owned());

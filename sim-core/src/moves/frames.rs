@@ -3,7 +3,6 @@
 use super::bees::place_of;
 use super::{Done, Hand, Result, Shelved, comb_in_words};
 use crate::comb::Frame;
-use crate::draw::Draw;
 use crate::scenario::moves::{At, NewFrame};
 use crate::scenario::{Comb, HiveBox, MOST_BOXES};
 use crate::story::{grouped, weight};
@@ -11,7 +10,7 @@ use crate::story::{grouped, weight};
 /// Part of a frame that may be drawn while a beekeeper still calls it undrawn.
 const UNDRAWN: f64 = 0.02;
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     pub(super) fn add_box(&mut self, hive_box: &HiveBox) -> Result {
         let boxes = self.colony.frames.boxes.len();
         if boxes >= MOST_BOXES {

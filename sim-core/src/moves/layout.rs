@@ -53,7 +53,7 @@ impl DroneBrood {
     }
 }
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     /// What lies in each frame: brood fills worker comb from the middle of the lowest boxes outwards,
     /// pollen lies next to it, and honey fills comb from the other end.
     pub fn contents(&self) -> Vec<Contents> {
@@ -253,7 +253,7 @@ impl<D: Draw> Hand<'_, D> {
 }
 
 /// Takes a share of brood of all ages, and the same share of its mites; returns both.
-fn take_share<D: Draw>(brood: &mut Brood, share: f64, draw: &mut D) -> (f64, f64) {
+fn take_share(brood: &mut Brood, share: f64, draw: &mut dyn Draw) -> (f64, f64) {
     let cells = brood.all();
     let taken = draw.take(&mut brood.cells, share * cells);
     let mites = brood.mites();
