@@ -17,6 +17,12 @@ impl CalendarDate {
     pub fn days_since(self, start: Self) -> i32 {
         days_between(start.0, self.0)
     }
+
+    /// A number that grows from day to day.
+    pub fn number(self) -> i64 {
+        let date = self.0;
+        i64::from(date.year()) * 10_000 + i64::from(date.month()) * 100 + i64::from(date.day())
+    }
 }
 
 /// Whole days from `from` to `to`; negative when `to` comes first.

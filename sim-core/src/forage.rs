@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::calendar::{day_in_year, parse_month_day, plus_days};
 use crate::math::{exp, pow, ramp, unit};
+use crate::order;
 use crate::scenario::{Bloom, ForageType, Place};
 use crate::sky::{
     HourlyTemperature, day_length_h, radiation_above_mj_m2, radiation_from_range_mj_m2,
@@ -345,7 +346,7 @@ fn bloom_spans(
             });
         }
     }
-    spans.sort_by_key(|span| span.first);
+    order::by_key(&mut spans, |span| span.first as i64);
     Ok(spans)
 }
 

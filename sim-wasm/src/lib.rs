@@ -11,7 +11,7 @@ mod trials;
 
 use std::collections::BTreeMap;
 
-use combcast_core::calendar::{CalendarDate, parse_date};
+use combcast_core::calendar::parse_date;
 use combcast_core::faces::Album;
 use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::{Brake, QueenState};
@@ -175,9 +175,7 @@ impl Explorer {
         let Some((_, album)) = &mut self.album else {
             return Ok(JsValue::NULL);
         };
-        let day = date
-            .parse()
-            .map_or(0, |date| CalendarDate(date).days_since(read.start.date));
+        let day = parse_date(date).map_or(0, |date| date.days_since(read.start.date));
         cells::of(&album.on(usize::try_from(day).unwrap_or(0)))
     }
 
@@ -220,8 +218,8 @@ impl Explorer {
         let told = self
             .seasons
             .get(name)
-            .zip(date.parse().ok())
-            .and_then(|(season, date)| story::on(season, date, units));
+            .zip(parse_date(date).ok())
+            .and_then(|(season, date)| story::on(season, date.0, units));
         to_js(&told)
     }
 }

@@ -9,6 +9,7 @@ use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::document::{VERSION, scenario_digest};
 use crate::observe::record;
+use crate::order;
 use crate::scenario::{Mode, Scenario};
 use crate::twin::{MEASURES, Values};
 
@@ -248,7 +249,7 @@ impl Bands {
                     .iter()
                     .filter_map(|path| path.passed[k].map(|day| day as f64))
                     .collect();
-                passed.sort_unstable_by(f64::total_cmp);
+                order::numbers(&mut passed);
                 let at = |share| {
                     (!passed.is_empty()).then(|| date(libm::round(quantile(&passed, share))))
                 };

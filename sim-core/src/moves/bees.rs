@@ -6,6 +6,7 @@ use crate::brood::Brood;
 use crate::colony::FEWEST_ADULTS;
 use crate::comb::Frame;
 use crate::math::{least, most, sum};
+use crate::order;
 use crate::scenario::moves::{At, BroodFrames};
 use crate::scenario::{BoxSize, Comb};
 use crate::story::{grouped, weight};
@@ -294,7 +295,7 @@ impl Hand<'_> {
                 holding.len()
             ));
         }
-        holding.sort_by(|&a, &b| measure(&contents[b]).total_cmp(&measure(&contents[a])));
+        order::by_key(&mut holding, |&i| order::rank(-measure(&contents[i])));
         holding.truncate(count);
         Ok(holding)
     }

@@ -3,6 +3,7 @@
 use super::bees::plural;
 use super::{Done, Hand, Result};
 use crate::math::{most, unit};
+use crate::order;
 use crate::queen::QueenState;
 use crate::scenario::MOST_BOXES;
 use crate::scenario::moves::{NucTaken, QueenGoes, Split, Unite};
@@ -45,10 +46,7 @@ impl Hand<'_> {
         if drawn.len() < 2 {
             return Err("a split needs at least two frames of drawn comb".to_owned());
         }
-        drawn.sort_by_key(|&i| {
-            let frame = &frames.frames[i];
-            (frame.in_box, frames.from_middle(frame), i)
-        });
+        order::by_key(&mut drawn, |&i| frames.from_the_nest(&frames.frames[i]));
         let chosen: Vec<usize> = drawn
             .iter()
             .enumerate()
@@ -95,7 +93,7 @@ impl Hand<'_> {
                     stores.len()
                 ));
             }
-            stores.sort_by(|&a, &b| contents[b].sugar.total_cmp(&contents[a].sugar));
+            order::by_key(&mut stores, |&i| order::rank(-contents[i].sugar));
             chosen.extend(stores.into_iter().take(wanted));
         }
         let frames = f64::from(nuc.frames_of_brood) + nuc.further_bees;

@@ -3,6 +3,7 @@
 use super::bees::place_of;
 use super::{Done, Hand, Result, Shelved, comb_in_words};
 use crate::comb::Frame;
+use crate::order;
 use crate::scenario::moves::{At, NewFrame};
 use crate::scenario::{Comb, HiveBox, MOST_BOXES};
 use crate::story::{grouped, weight};
@@ -116,13 +117,9 @@ impl Hand<'_> {
         let mut undrawn: Vec<usize> = (0..frames.frames.len())
             .filter(|&i| self.is_undrawn(i))
             .collect();
-        undrawn.sort_by_key(|&i| {
+        order::by_key(&mut undrawn, |&i| {
             let frame = &frames.frames[i];
-            (
-                frame.in_box,
-                std::cmp::Reverse(frames.from_middle(frame)),
-                i,
-            )
+            1000 * frame.in_box as i64 - frames.from_middle(frame) as i64
         });
         places.extend(undrawn.iter().map(|&i| place_of(&frames.frames[i])));
         if places.len() < count {

@@ -3,6 +3,7 @@
 //! Both formats become this tree, and [`reader`](super::reader) makes the types of a file from it. So these types are
 //! read by one code, which keeps the page's module small, and every fault has its place.
 
+use crate::order;
 use std::ops::Range;
 
 use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
@@ -132,7 +133,7 @@ fn table(table: &DeTable<'_>) -> Value {
         })
         .collect();
     // The reader sorts by name; the first fault should be the first in the file.
-    entries.sort_by_key(|entry| entry.span.start);
+    order::by_key(&mut entries, |entry| entry.span.start as i64);
     Value::Table(entries)
 }
 

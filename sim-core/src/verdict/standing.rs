@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::ensemble::{Spread, quantile};
+use crate::order;
 
 /// A standing in a word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -83,7 +84,7 @@ impl Standing {
         };
         let share = |value: fn(Size) -> f64| {
             let mut here = of(here, value);
-            here.sort_unstable_by(f64::total_cmp);
+            order::numbers(&mut here);
             let median = quantile(&here, 0.5);
             let peers = of(peers, value);
             let less = peers.iter().filter(|&&peer| peer < median).count() as f64;
