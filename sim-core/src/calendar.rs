@@ -27,14 +27,21 @@ impl CalendarDate {
 
 /// Whole days from `from` to `to`; negative when `to` comes first.
 pub fn days_between(from: Date, to: Date) -> i32 {
-    (to - from).get_days()
+    // A civil day has 24 hours. The calendar's spans can fail, and bring the words of all its errors into the program.
+    (to.duration_since(from).as_hours() / 24) as i32
 }
 
 /// The date `days` after `from`.
 ///
 /// Dates of this program lie between the years 1800 and 2200, far inside what the calendar holds.
 pub fn plus_days(from: Date, days: i32) -> Date {
-    from.saturating_add(jiff::Span::new().days(days))
+    let hours = jiff::SignedDuration::from_hours(24 * i64::from(days));
+    from.checked_add(hours).unwrap_or(from)
+}
+
+/// Every date from `first` on.
+pub fn dates_from(first: Date) -> impl Iterator<Item = Date> {
+    (0..).map(move |days| plus_days(first, days))
 }
 
 /// First and last year that a date may have.

@@ -268,7 +268,7 @@ pub fn warmth_year_start(date: Date, latitude: f64) -> Date {
     } else {
         date.year()
     };
-    Date::new(year, month, 1).expect("the first of a month exists")
+    jiff::civil::date(year, month, 1)
 }
 
 /// Warmth sum at the end of each day: daily means above 0 °C since the start of the warmth year, the

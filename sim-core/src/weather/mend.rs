@@ -101,9 +101,7 @@ pub(super) fn mend(mut raw: Raw) -> Result<(Weather, Report), Error> {
 }
 
 fn dates(first: Date, last: Date) -> impl Iterator<Item = Date> {
-    first
-        .series(jiff::Span::new().days(1))
-        .take_while(move |date| *date <= last)
+    crate::calendar::dates_from(first).take_while(move |date| *date <= last)
 }
 
 /// The day as it stands; what is still missing becomes NaN until the generator fills it.
