@@ -1,4 +1,5 @@
-//! The two colonies that are timed: a package and an established colony, each for a year of drawn weather.
+//! The colonies that are timed, each for a year of drawn weather: a package, an established colony, and the
+//! latter with mites and two drone frames.
 
 use combcast_core::season::{Prepared, prepare};
 use combcast_core::{Scenario, weather};
@@ -6,10 +7,39 @@ use combcast_core::{Scenario, weather};
 /// Days that each season lasts.
 pub const DAYS: usize = 365;
 
-/// Names and scenario files.
-pub const COLONIES: [(&str, &str); 2] = [
-    ("package", include_str!("package.toml")),
-    ("established", include_str!("established.toml")),
+/// A colony that is timed.
+#[derive(Debug)]
+pub struct Timed {
+    /// How it is called.
+    pub name: &'static str,
+    /// The text of its scenario file.
+    pub scenario: &'static str,
+    /// Most that one of its days may take on one core in mean mode, ns.
+    pub mean_ns: f64,
+    /// The same in random mode, ns.
+    pub random_ns: f64,
+}
+
+/// All of them.
+pub const COLONIES: [Timed; 3] = [
+    Timed {
+        name: "package",
+        scenario: include_str!("package.toml"),
+        mean_ns: 250.0,
+        random_ns: 1500.0,
+    },
+    Timed {
+        name: "established",
+        scenario: include_str!("established.toml"),
+        mean_ns: 250.0,
+        random_ns: 1500.0,
+    },
+    Timed {
+        name: "infested",
+        scenario: include_str!("infested.toml"),
+        mean_ns: 350.0,
+        random_ns: 2500.0,
+    },
 ];
 
 /// A season made ready to run.

@@ -1,13 +1,12 @@
 //! What one colony costs for one day, averaged over a year that is ready to run.
 //!
-//! Budget on one core: 250 ns in mean mode, 1500 ns in random mode. Criterion shows the time of a
-//! whole year of 365 days and, as elements, colony-days per second: 250 ns are 4 million a second,
-//! 1500 ns are 667 thousand.
+//! The budgets are in `COLONIES`. Criterion shows the time of a whole year of 365 days and, as elements,
+//! colony-days per second: 250 ns are 4 million a second, 1500 ns are 667 thousand.
 
 use std::hint::black_box;
 use std::time::Duration;
 
-use colonies::{COLONIES, DAYS, prepared};
+use colonies::{COLONIES, DAYS, Timed, prepared};
 use combcast_core::draw::{Mean, Random};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 
@@ -17,7 +16,7 @@ fn day(criterion: &mut Criterion) {
         .throughput(Throughput::Elements(DAYS as u64))
         .measurement_time(Duration::from_secs(3))
         .sample_size(50);
-    for (name, scenario) in COLONIES {
+    for Timed { name, scenario, .. } in COLONIES {
         let season = prepared(scenario);
         group.bench_function(format!("mean/{name}"), |bencher| {
             bencher.iter(|| {

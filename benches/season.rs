@@ -6,7 +6,7 @@
 use std::hint::black_box;
 use std::time::Duration;
 
-use colonies::{COLONIES, read};
+use colonies::{COLONIES, Timed, read};
 use combcast_core::season::prepare;
 use combcast_core::weather;
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -16,7 +16,7 @@ fn season(criterion: &mut Criterion) {
     group
         .measurement_time(Duration::from_secs(3))
         .sample_size(50);
-    for (name, scenario) in COLONIES {
+    for Timed { name, scenario, .. } in COLONIES {
         let scenario = read(scenario);
         group.bench_function(format!("slider/{name}"), |bencher| {
             bencher.iter(|| {

@@ -5,7 +5,7 @@
 
 use std::time::Instant;
 
-use colonies::{COLONIES, DAYS, prepared, read};
+use colonies::{COLONIES, DAYS, Timed, prepared, read};
 use combcast_core::draw::{Draw, Mean, Random};
 use combcast_core::season::Prepared;
 use combcast_core::weather;
@@ -18,13 +18,20 @@ const BATCHES: usize = 50;
 fn main() {
     let lines: Vec<String> = COLONIES
         .iter()
-        .map(|(name, scenario)| {
+        .map(|colony| {
+            let Timed {
+                name,
+                scenario,
+                mean_ns,
+                random_ns,
+            } = colony;
             let season = prepared(scenario);
             let (mean, mean_sum) = rate(&season, |_| Mean);
             let (random, random_sum) = rate(&season, |member| Random::new(0, member));
             let slider = slider(scenario);
             format!(
-                "\"{name}\": {{ \"mean\": {mean}, \"random\": {random}, \"mean_checksum\": {mean_sum}, \
+                "\"{name}\": {{ \"mean_budget_ns\": {mean_ns}, \"random_budget_ns\": {random_ns}, \
+                 \"mean\": {mean}, \"random\": {random}, \"mean_checksum\": {mean_sum}, \
                  \"random_checksum\": {random_sum}, \"slider_ms\": {slider} }}"
             )
         })

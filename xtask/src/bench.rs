@@ -5,9 +5,6 @@ use serde_json::Value;
 
 use crate::{page, shell, wasm};
 
-/// Most nanoseconds that a colony-day may take natively.
-const MEAN_NS: f64 = 250.0;
-const RANDOM_NS: f64 = 1500.0;
 /// Most that WebAssembly may take, native being 1.
 const WASM: f64 = 1.6;
 /// Most milliseconds from a moved slider to a new season: one frame of a screen.
@@ -27,7 +24,9 @@ pub fn bench() -> Result<()> {
     ]))?;
     let native: Value = serde_json::from_str(&native).context("benches/throughput.rs")?;
     let mut node = shell::program("node", &["xtask/node/bench.mjs"]);
-    let module = shell::output(node.args(["benches/package.toml", "benches/established.toml"]))?;
+    let names = native.as_object().context("benches/throughput.rs")?.keys();
+    let files = names.map(|name| format!("benches/{name}.toml"));
+    let module = shell::output(node.args(files))?;
     let module: Value = serde_json::from_str(&module).context("xtask/node/bench.mjs")?;
     let numpy = twin();
 
@@ -35,7 +34,8 @@ pub fn bench() -> Result<()> {
     let mut fastest = 0.0_f64;
     for (colony, native) in native.as_object().context("benches/throughput.rs")? {
         let module = &module[colony];
-        for (mode, budget) in [("mean", MEAN_NS), ("random", RANDOM_NS)] {
+        for mode in ["mean", "random"] {
+            let budget = number(native, &format!("{mode}_budget_ns"))?;
             let (here, there) = (number(native, mode)?, number(module, mode)?);
             fastest = if mode == "mean" {
                 fastest.max(here)
