@@ -233,12 +233,14 @@ fn form<T: DeserializeOwned>(text: &str, json: bool) -> Result<(T, Node), Error>
         })
 }
 
-/// Reads the form of a TOML document: its names and the types of its values, not whether it holds together.
+/// Reads the form of a document, JSON where the text opens with `{`, otherwise TOML: its names and the types of its
+/// values, not whether it holds together.
 ///
 /// # Errors
 /// As [`Scenario::from_toml`].
 pub fn read_form<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
-    form(decode(text.as_bytes())?, false).map(|(read, _)| read)
+    let text = decode(text.as_bytes())?;
+    form(text, is_json(text, "")).map(|(read, _)| read)
 }
 
 fn looks_like_date(written: &str) -> bool {
