@@ -5,6 +5,7 @@
 import { tick } from 'svelte';
 import { dayNumber, isoDate } from './calendar';
 import { Client, Latest, ProblemError } from './client';
+import { Crowd } from './crowd/crowd.svelte';
 import type { ActionName } from './moves/actions';
 import { type PinTarget, withMove, withoutPin } from './moves/edit';
 import { edited, leftOut, twinOf, type TwinKind } from './plan';
@@ -16,6 +17,7 @@ import { keptState, keepRecord, keepState, type RecordFile, recordFile } from '.
 import type { Catalogue, HiveCells, Problem, Story } from './types';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
+import { Judge } from './verdict/verdict.svelte';
 
 /** Changes that follow each other faster are undone together, ms. */
 const ONE_CHANGE_MS = 400;
@@ -53,6 +55,10 @@ export class Session {
   openMove = $state<number | null>(null);
   canUndo = $state(false);
   record = $state.raw<RecordFile | null>(null);
+  /** The colonies of the same start and weather. */
+  readonly crowd: Crowd;
+  /** Where the hive stands after its visits. */
+  readonly judge: Judge;
 
   #client: Client;
   /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
@@ -75,10 +81,12 @@ export class Session {
   /** `recordUrls`: where each shipped weather file is, by its name. */
   constructor(newWorker: () => Worker, recordUrls: Record<string, string>) {
     this.#recordUrls = recordUrls;
-    const newClient = () =>
-      new Client(newWorker(), (message) => {
-        this.fatal = message;
-      });
+    const onFatal = (message: string) => {
+      this.fatal = message;
+    };
+    const newClient = () => new Client(newWorker(), onFatal);
+    this.crowd = new Crowd(newWorker, onFatal);
+    this.judge = new Judge(newWorker, onFatal);
     this.#client = newClient();
     this.#newClient = newClient;
     this.#drawer = newClient();
@@ -261,7 +269,11 @@ export class Session {
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
     this.#files.set(name, file);
     const clients = [this.#client, this.#drawer, ...(this.#trier ? [this.#trier] : [])];
-    await Promise.all(clients.map((client) => client.ask('keepFile', { name, file })));
+    await Promise.all([
+      ...clients.map((client) => client.ask('keepFile', { name, file })),
+      this.crowd.keepFile(name, file),
+      this.judge.keepFile(name, file),
+    ]);
   }
 
   /** Trials, whose worker starts when they are first asked for. */
@@ -322,6 +334,8 @@ export class Session {
       if (this.day < first || this.day > last) this.day = Math.min(first + FIRST_SHOWN, last);
       void this.#draw();
       await this.#tell();
+      // After the page is drawn: the season itself never waits for its bands.
+      void tick().then(() => this.crowd.follow(scenario));
     } catch (fault) {
       this.problem = problemOf(fault);
     }
