@@ -91,7 +91,7 @@ export class Crowd {
 
   #started(): Client[] {
     if (this.#clients.length === 0) {
-      const count = Math.min(MOST_WORKERS, Math.max(1, navigator.hardwareConcurrency || 1));
+      const count = Math.min(MOST_WORKERS, Math.max(1, globalThis.navigator?.hardwareConcurrency ?? 1));
       this.#clients = Array.from({ length: count }, () => new Client(this.#newWorker(), this.#onFatal));
       for (const client of this.#clients) {
         for (const [name, file] of this.#files) void client.ask('keepFile', { name, file });
