@@ -16,8 +16,8 @@ const SHARE = 25;
 /** Dates that are looked at, about. */
 const DATES = 100;
 const MOST_WORKERS = 8;
-/** A run that has gone on for so long gives way to a newer one, ms. Quick ones are finished: bands follow a drag. */
-const GIVES_WAY_MS = 250;
+/** Changes that follow each other this fast, ms, have their bands when the last one rests: a drag has the cores to itself. */
+const REST_MS = 60;
 /** The name of the measured time from a season to its bands. */
 export const BANDS_MEASURE = 'combcast: bands of the members';
 
@@ -45,9 +45,11 @@ export class Crowd {
     await Promise.all(this.#clients.map((client) => client.ask('keepFile', { name, file })));
   }
 
-  /** Works out the bands of a scenario; of several asked for at once, only the newest. */
+  /** Works out the bands of a scenario; a newer one takes the place of one that is under way, at its next share. */
   async follow(scenario: Scenario): Promise<void> {
     this.#wanted = scenario;
+    await new Promise((resolve) => setTimeout(resolve, REST_MS));
+    if (this.#wanted !== scenario) return;
     try {
       await this.#runs.run(() => this.#work(scenario));
       this.problem = null;
@@ -65,7 +67,7 @@ export class Crowd {
     const every = Math.max(1, Math.ceil(days / DATES));
     const parts: Float64Array[] = [];
     let next = 0;
-    const late = () => this.#wanted !== scenario && performance.now() - began > GIVES_WAY_MS;
+    const late = () => this.#wanted !== scenario;
     const work = async (client: Client) => {
       while (next < MEMBERS && !late()) {
         const from = next;

@@ -87,7 +87,7 @@ export const en = {
     asideVisit: (visit: number, date: string) => `visit ${visit} (${date})`,
     toCome: 'What is to come',
     toComeNote: 'nine in ten of the colonies that fit what was found',
-    columns: ['', 'bees', 'frames of brood', 'frames drawn', 'honey'],
+    columns: ['date', 'bees', 'frames of brood', 'frames drawn', 'honey'],
     rangeOf: (low: string, high: string) => `${low} to ${high}`,
     risks: 'How often in colonies that fit',
     risk: {
