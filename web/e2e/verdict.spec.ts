@@ -13,6 +13,10 @@ test('the range of nine in ten colonies stands in the story and behind the lines
   await expect(page.locator('.stage svg path.most')).toHaveCount(1);
   await expect(page.locator('.stage svg path.half')).toHaveCount(1);
   await expect(page.locator('.stage svg path.limit')).toHaveCount(2);
+  const likely = page.getByRole('region', { name: 'When, in nine of ten' });
+  await expect(likely.getByRole('heading', { level: 2 })).toHaveText('Of 200 colonies like this one');
+  await expect(likely.getByText(/^\d+ (May|June)( to \d+ \w+)?/).first()).toBeVisible();
+  await expect(likely.getByText(/^\d+ of 200$/)).toHaveCount(5);
   // Another day, another range; it is spoken with nothing left out.
   const before = await range.textContent();
   for (let week = 0; week < 5; week += 1) await date(page).press('Shift+ArrowRight');

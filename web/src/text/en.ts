@@ -6,6 +6,23 @@ export const en = {
   visit: {},
   bands: {
     range: (low: string, high: string) => ` (${low} to ${high})`,
+    title: (members: number) => `Of ${members} colonies like this one`,
+    oneWeather: 'the same start and weather; they differ in what nobody knows of a colony, and by chance',
+    weathers: (runs: number) => `the same start, and ${runs} runs of weather for the days that are not of a record`,
+    when: 'When, in nine of ten',
+    howOften: 'How often',
+    between: (early: string, late: string) => `${early} to ${late}`,
+    inSome: (dates: string, of100: number) => `${dates}, in ${of100} of 100`,
+    never: 'not in this season',
+    ofMembers: (count: number, members: number) => `${count} of ${members}`,
+    threshold: {
+      young_bees: 'first young bees',
+      as_at_start: 'as many bees as at the start again',
+      next_box: 'next box needed: eight tenths of the first one drawn',
+      drones: 'drones flying',
+      mites_2: '2 mites on 100 bees',
+      mites_3: '3 mites on 100 bees',
+    },
     meaning: (members: number) => `Nine in ten of ${members} colonies with the same start and weather`,
   },
   verdict: {
