@@ -36,6 +36,7 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   await judged.getByRole('button', { name: 'Take the demo hive’s six visits' }).click();
   await expect(judged.getByRole('heading', { level: 3 })).toHaveText(/^(Behind|Far behind)/, { timeout: 30_000 });
   await expect(judged.getByText(/after 6 visits, on 18 June/)).toBeVisible();
+  await expect(judged.getByText('Worked out from 2,000 colonies.')).toBeVisible({ timeout: 60_000 });
   await expect(judged.getByText(/Of 100 colonies that began like this one and had the same weather, \d+ are weaker/)).toBeVisible();
   const reason = judged.getByRole('listitem').filter({ hasText: 'in 100' }).first();
   await expect(reason).toContainText('A poor queen, or none');

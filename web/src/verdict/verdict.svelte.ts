@@ -6,8 +6,8 @@ import type { Scenario } from '../scenario';
 import type { Problem, Verdict } from '../types';
 import type { VisitBook } from '../visits';
 
-/** Members of the ensemble that is conditioned on the visits. */
-export const VERDICT_MEMBERS = 1000;
+/** Members of the ensemble that is conditioned on the visits: few for a first answer, then as many as the terminal takes. */
+const MEMBERS = [500, 2000] as const;
 /** The name of the measured time from visits to their verdict. */
 export const VERDICT_MEASURE = 'combcast: verdict';
 
@@ -20,6 +20,8 @@ export class Judge {
   problem = $state.raw<Problem | null>(null);
   /** Lives lived so far; `null` while nothing is worked out. */
   lived = $state<number | null>(null);
+  /** The verdict is that of an earlier question. */
+  stale = $state(false);
 
   #newWorker: () => Worker;
   #onFatal: (message: string) => void;
@@ -72,16 +74,20 @@ export class Judge {
     const number = this.#number;
     const began = performance.now();
     this.lived = 0;
-    const ask = { scenario, book, today: tomorrow(), members: VERDICT_MEMBERS };
+    this.stale = true;
     const progress = (lived: number) => {
       if (number === this.#number) this.lived = lived;
     };
     try {
-      const { verdict } = await this.#started().ask('verdict', ask, [], progress);
-      if (number !== this.#number) return;
-      this.verdict = verdict;
-      this.problem = null;
-      performance.measure(VERDICT_MEASURE, { start: began });
+      for (const members of MEMBERS) {
+        const ask = { scenario, book, today: tomorrow(), members };
+        const { verdict } = await this.#started().ask('verdict', ask, [], progress);
+        if (number !== this.#number) return;
+        this.verdict = verdict;
+        this.stale = false;
+        this.problem = null;
+        performance.measure(`${VERDICT_MEASURE} of ${members}`, { start: began });
+      }
     } catch (fault) {
       if (number !== this.#number) return;
       this.verdict = null;
