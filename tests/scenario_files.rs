@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use combcast_core::Scenario;
-use combcast_core::scenario::{problems_in_file, scenario_schema};
+use combcast_core::scenario::{problems_in_file, read_form, scenario_schema};
 use serde_json::Value;
 
 /// A scenario that uses every field of the format (and is therefore not sound: it starts in four ways).
@@ -163,7 +163,7 @@ fn ranges_in(
 #[test]
 fn reader_keeps_to_the_schemas_ranges() {
     let schema = scenario_schema();
-    let good = toml::from_str::<Scenario>(EVERY_FIELD).expect("it has the form of a scenario");
+    let good = read_form::<Scenario>(EVERY_FIELD).expect("it has the form of a scenario");
     let good = serde_json::to_value(&good).expect("it can be written");
     let mut ranges = Vec::new();
     ranges_in(&good, &schema, &schema, "", &mut ranges);
@@ -196,8 +196,8 @@ fn reader_keeps_to_the_schemas_ranges() {
 
 #[test]
 fn what_is_written_reads_back_unchanged() {
-    let every = toml::from_str::<Scenario>(EVERY_FIELD).expect("it has the form of a scenario");
-    let again = toml::from_str::<Scenario>(&every.to_toml().expect("it can be written"));
+    let every = read_form::<Scenario>(EVERY_FIELD).expect("it has the form of a scenario");
+    let again = read_form::<Scenario>(&every.to_toml().expect("it can be written"));
     assert_eq!(again.as_ref(), Ok(&every));
     for (name, text) in shipped() {
         let scenario =

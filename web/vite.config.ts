@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { compress } from './scripts/compress.mjs';
 import { offline } from './scripts/offline.mjs';
 
 /** Ships the licence of each font beside the page, as the SIL Open Font License asks. */
@@ -20,7 +21,7 @@ function fontLicences(): Plugin {
 
 export default defineConfig({
   base: './',
-  plugins: [svelte(), fontLicences(), offline()],
+  plugins: [svelte(), fontLicences(), offline(), compress()],
   worker: { format: 'es' },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },

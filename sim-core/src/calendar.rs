@@ -3,8 +3,7 @@
 use std::fmt;
 
 use jiff::civil::Date;
-use serde::de::value::MapAccessDeserializer;
-use serde::de::{self, MapAccess, Visitor};
+use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use crate::scenario::shorten;
@@ -18,18 +17,31 @@ impl CalendarDate {
     pub fn days_since(self, start: Self) -> i32 {
         days_between(start.0, self.0)
     }
+
+    /// A number that grows from day to day.
+    pub fn number(self) -> i64 {
+        let date = self.0;
+        i64::from(date.year()) * 10_000 + i64::from(date.month()) * 100 + i64::from(date.day())
+    }
 }
 
 /// Whole days from `from` to `to`; negative when `to` comes first.
 pub fn days_between(from: Date, to: Date) -> i32 {
-    (to - from).get_days()
+    // A civil day has 24 hours. The calendar's spans can fail, and bring the words of all its errors into the program.
+    (to.duration_since(from).as_hours() / 24) as i32
 }
 
 /// The date `days` after `from`.
 ///
 /// Dates of this program lie between the years 1800 and 2200, far inside what the calendar holds.
 pub fn plus_days(from: Date, days: i32) -> Date {
-    from.saturating_add(jiff::Span::new().days(days))
+    let hours = jiff::SignedDuration::from_hours(24 * i64::from(days));
+    from.checked_add(hours).unwrap_or(from)
+}
+
+/// Every date from `first` on.
+pub fn dates_from(first: Date) -> impl Iterator<Item = Date> {
+    (0..).map(move |days| plus_days(first, days))
 }
 
 /// First and last year that a date may have.
@@ -172,16 +184,6 @@ impl<'de> Deserialize<'de> for CalendarDate {
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<CalendarDate, E> {
                 parse_date(text).map_err(E::custom)
-            }
-
-            // The TOML reader hands over an unquoted date as a map of its own making.
-            fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<CalendarDate, A::Error> {
-                match toml::value::Datetime::deserialize(MapAccessDeserializer::new(map)) {
-                    Ok(written) => self.visit_str(&written.to_string()),
-                    Err(_) => Err(de::Error::custom(
-                        "expected a date such as 2026-04-30, got a table",
-                    )),
-                }
             }
         }
 

@@ -1,6 +1,7 @@
 //! Frames and comb: what is drawn, what is left to draw, and how fast bees build.
 
 use crate::math::{least, most, smooth_step, unit};
+use crate::order;
 use crate::scenario::{BoxSize, Comb, HiveBox};
 
 params! {
@@ -191,17 +192,19 @@ impl Frames {
         (2 * frame.position + 1).abs_diff(self.boxes[frame.in_box].places)
     }
 
+    /// A number that grows from the middle of the lowest box outwards, box by box.
+    pub fn from_the_nest(&self, frame: &Frame) -> i64 {
+        (frame.in_box * 1000 + self.from_middle(frame)) as i64
+    }
+
     /// Lower boxes first, each from the middle out.
     fn plan_building(&mut self) {
-        let mut order: Vec<usize> = (0..self.frames.len())
+        let mut to_draw: Vec<usize> = (0..self.frames.len())
             .filter(|&i| self.frames[i].drawn < self.frames[i].room)
             .collect();
         // The left of two equals comes first.
-        order.sort_by_key(|&i| {
-            let frame = &self.frames[i];
-            (frame.in_box, self.from_middle(frame), i)
-        });
-        self.to_draw = order;
+        order::by_key(&mut to_draw, |&i| self.from_the_nest(&self.frames[i]));
+        self.to_draw = to_draw;
     }
 
     fn sum_up(&mut self, p: &CombParameters) {

@@ -15,7 +15,7 @@ use crate::forage::Conditions;
 use crate::ledger::{Audit, Ledger};
 use crate::math::{least, most, unit};
 use crate::mites::Neighbours;
-use crate::moves::{Hand, Report, Task};
+use crate::moves::{Hand, Report, Task, treatments_work};
 use crate::queen::{Brake, Limits};
 use crate::stores::sugar_need_g;
 use crate::succession::{self, Crowd, Nightfall};
@@ -279,17 +279,17 @@ impl<D: Draw> Today<'_, D> {
             stock.worker_brood() + stock.drone_brood_in_corners * p.comb.drone_cell_area;
     }
 
+    #[inline(never)]
     fn moves(&mut self) {
-        let mut hand = Hand {
-            colony: &mut *self.colony,
-            conditions: self.conditions,
-            parameters: self.fixed.parameters,
-            drone_stages: self.fixed.drone_stages,
-            draw: &mut *self.draw,
-            ledger: &mut self.outcome.ledger,
-            day: self.day,
-        };
-        hand.work(&self.plan.moves, &mut self.outcome.moves);
+        let mut reports = std::mem::take(&mut self.outcome.moves);
+        let plan = self.plan;
+        if let Some(effect) = self.hand().work(&plan.moves, &mut reports) {
+            let ledger = &mut self.outcome.ledger;
+            treatments_work(&effect, self.colony, ledger, self.draw);
+            self.hand().risk_of_queen(effect.queen, &mut reports);
+            self.colony.take_stock();
+        }
+        self.outcome.moves = reports;
         let feeder = &mut self.colony.feeder;
         if let Some(fill_g) = self.plan.fill_syrup_g {
             feeder.syrup_g = most(feeder.syrup_g, fill_g);
@@ -302,6 +302,18 @@ impl<D: Draw> Today<'_, D> {
         }
         if !self.plan.patty && !feeder.patty {
             feeder.patty_g = 0.0;
+        }
+    }
+
+    fn hand(&mut self) -> Hand<'_> {
+        Hand {
+            colony: &mut *self.colony,
+            conditions: self.conditions,
+            parameters: self.fixed.parameters,
+            drone_stages: self.fixed.drone_stages,
+            draw: &mut *self.draw,
+            ledger: &mut self.outcome.ledger,
+            day: self.day,
         }
     }
 

@@ -11,7 +11,7 @@ use crate::rng::{Topic, stream};
 const TOPICS: usize = Topic::Luck as usize + 1;
 
 /// Draws numbers of animals.
-pub trait Draw {
+pub trait Draw: std::fmt::Debug {
     /// Tells the draw that a new day begins.
     fn begin_day(&mut self, day: u32);
 
@@ -31,7 +31,9 @@ pub trait Draw {
         groups: &[f64; N],
         gone: &[f64; N],
         expected: &mut [f64; N],
-    ) -> f64;
+    ) -> f64
+    where
+        Self: Sized;
 
     /// How many of each group meet its own `risk`, and how many in all.
     #[inline]
@@ -40,7 +42,10 @@ pub trait Draw {
         topic: Topic,
         groups: &[f64; N],
         risks: &[f64; N],
-    ) -> ([f64; N], f64) {
+    ) -> ([f64; N], f64)
+    where
+        Self: Sized,
+    {
         let mut taken = [0.0; N];
         for k in 0..N {
             taken[k] = groups[k] * risks[k];
@@ -55,7 +60,10 @@ pub trait Draw {
         topic: Topic,
         groups: &mut [f64; N],
         risks: &[f64; N],
-    ) -> f64 {
+    ) -> f64
+    where
+        Self: Sized,
+    {
         let (taken, all) = self.at_risk(topic, groups, risks);
         for (group, taken) in groups.iter_mut().zip(&taken) {
             *group -= taken;

@@ -11,6 +11,7 @@ pub use bands::{Bands, Known, OnDate, Passed, Path, RISKS, Risk, THRESHOLDS, Wal
 pub use fates::Fates;
 pub use peers::{Alone, Hands, Luck, Member, Peers, SoFar};
 
+use crate::order;
 use serde::Serialize;
 
 /// Mean and quantiles of one number over the members of an ensemble.
@@ -46,7 +47,7 @@ impl Spread {
         } else {
             0.0
         };
-        values.sort_unstable_by(f64::total_cmp);
+        order::numbers(values);
         Self {
             mean,
             standard_error,

@@ -8,6 +8,7 @@ use crate::calendar::plus_days;
 use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::observe::DayRecord;
+use crate::order;
 use crate::season::Event;
 use crate::story::grouped;
 use crate::succession::{Seen, SuccessionParameters, notes};
@@ -180,7 +181,7 @@ impl Watch {
                 );
             }
         }
-        self.events.sort_by_key(|event| event.day);
+        order::by_key(&mut self.events, |event| i64::from(event.day));
         self.events
     }
 }

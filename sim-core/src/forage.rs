@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::calendar::{day_in_year, parse_month_day, plus_days};
 use crate::math::{exp, most, pow, ramp, unit};
+use crate::order;
 use crate::scenario::{Bloom, ForageType, Place};
 use crate::sky::{
     HourlyTemperature, day_length_h, radiation_above_mj_m2, radiation_from_range_mj_m2,
@@ -282,7 +283,7 @@ pub fn warmth_year_start(date: Date, latitude: f64) -> Date {
     } else {
         date.year()
     };
-    Date::new(year, month, 1).expect("the first of a month exists")
+    jiff::civil::date(year, month, 1)
 }
 
 /// Warmth sum at the end of each day: daily means above 0 °C since the start of the warmth year, the
@@ -360,7 +361,7 @@ fn bloom_spans(
             });
         }
     }
-    spans.sort_by_key(|span| span.first);
+    order::by_key(&mut spans, |span| span.first as i64);
     Ok(spans)
 }
 

@@ -31,6 +31,7 @@ pub mod math;
 pub mod mites;
 pub mod moves;
 pub mod observe;
+pub(crate) mod order;
 pub mod priors;
 pub mod queen;
 pub mod rng;

@@ -29,7 +29,7 @@ use crate::rng::Topic;
 use crate::scenario::moves::When;
 use crate::scenario::{Action, Comb, Scenario};
 use crate::story::{Units, in_units};
-use crate::treatments::{self, Running};
+use crate::treatments::{self, Effect, Running};
 use crate::{Error, Parameters};
 
 pub use layout::Contents;
@@ -175,7 +175,7 @@ pub fn schedule(scenario: &Scenario, plans: &mut [Plan]) -> std::result::Result<
 
 /// The beekeeper's hand in the hive for a day.
 #[derive(Debug)]
-pub struct Hand<'a, D: Draw> {
+pub struct Hand<'a> {
     /// The colony.
     pub colony: &'a mut Colony,
     /// The day's weather and bloom.
@@ -184,23 +184,23 @@ pub struct Hand<'a, D: Draw> {
     pub parameters: &'a Parameters,
     /// Stages of drone brood.
     pub drone_stages: Stages,
-    /// Chance, or its mean.
-    pub draw: &'a mut D,
+    /// Chance, or its mean. Moves are rare and many: one code for every kind of draw is small, and costs nothing.
+    pub draw: &'a mut dyn Draw,
     /// What enters and leaves.
     pub ledger: &'a mut Ledger,
     /// Day of the season, from 0.
     pub day: u32,
 }
 
-impl<D: Draw> Hand<'_, D> {
-    /// Does what is due today and lets treatments work; adds what came of it to `reports`.
-    pub fn work(&mut self, tasks: &[Arc<Task>], reports: &mut Vec<Report>) {
+impl Hand<'_> {
+    /// Does what is due today; adds what came of it to `reports`, and returns what treatments do today.
+    pub fn work(&mut self, tasks: &[Arc<Task>], reports: &mut Vec<Report>) -> Option<Effect> {
         let shed = &self.colony.beekeeping.shed;
         let busy = !tasks.is_empty()
             || !self.colony.beekeeping.treatments.is_empty()
             || shed.iter().any(|kept| kept.back_on == Some(self.day));
         if !busy {
-            return;
+            return None;
         }
         self.return_frames(reports);
         for task in tasks {
@@ -213,8 +213,20 @@ impl<D: Draw> Hand<'_, D> {
             }
             reports.push(report(Some(task.number), outcome));
         }
-        self.treatments_work(reports);
-        self.colony.take_stock();
+        let treatments = &mut self.colony.beekeeping.treatments;
+        treatments.retain(|one| !one.over(self.day));
+        if treatments.is_empty() || !self.colony.alive {
+            self.colony.take_stock();
+            return None;
+        }
+        let today = self.conditions;
+        let treatments = &self.colony.beekeeping.treatments;
+        Some(treatments::together(
+            treatments,
+            self.day,
+            today.mean_c,
+            today.high_c,
+        ))
     }
 
     /// Whether a move that may be due today is.
@@ -344,52 +356,42 @@ impl<D: Draw> Hand<'_, D> {
             Action::Unwrap(_) => self.wrap(false),
         }
     }
+}
 
-    /// Treatments kill mites, and harm brood, bees and queen; those whose time is up are over.
-    fn treatments_work(&mut self, reports: &mut Vec<Report>) {
-        let day = self.day;
-        let colony = &mut *self.colony;
-        colony.beekeeping.treatments.retain(|one| !one.over(day));
-        if colony.beekeeping.treatments.is_empty() || !colony.alive {
-            return;
+/// Treatments kill mites, and harm brood and bees.
+pub fn treatments_work<D: Draw>(
+    effect: &Effect,
+    colony: &mut Colony,
+    ledger: &mut Ledger,
+    draw: &mut D,
+) {
+    let killed = draw.how_many(Topic::Mites, colony.mites.on_bees, effect.mites_on_bees);
+    colony.mites.on_bees -= killed;
+    ledger.mites.died_on_bees += killed;
+    let nests = std::iter::once(&mut colony.worker_brood)
+        .chain(colony.drone_brood.iter_mut().map(|nest| &mut nest.brood));
+    for (index, brood) in nests.enumerate() {
+        if effect.mites_in_cells > 0.0 {
+            let risks = [effect.mites_in_cells; crate::brood::MOST_DAYS];
+            ledger.mites.died_at_emergence +=
+                draw.of_risks(Topic::Mites, &mut brood.mothers, &risks);
         }
-        let today = self.conditions;
-        let effect = treatments::together(
-            &colony.beekeeping.treatments,
-            day,
-            today.mean_c,
-            today.high_c,
-        );
-        let draw = &mut *self.draw;
-        let killed = draw.how_many(Topic::Mites, colony.mites.on_bees, effect.mites_on_bees);
-        colony.mites.on_bees -= killed;
-        self.ledger.mites.died_on_bees += killed;
-        let nests = std::iter::once(&mut colony.worker_brood)
-            .chain(colony.drone_brood.iter_mut().map(|nest| &mut nest.brood));
-        for (index, brood) in nests.enumerate() {
-            if effect.mites_in_cells > 0.0 {
-                let risks = [effect.mites_in_cells; crate::brood::MOST_DAYS];
-                self.ledger.mites.died_at_emergence +=
-                    draw.of_risks(Topic::Mites, &mut brood.mothers, &risks);
-            }
-            if effect.open_brood > 0.0 {
-                let mut risks = [0.0; crate::brood::MOST_DAYS];
-                risks[brood.stages.egg..brood.stages.open()].fill(effect.open_brood);
-                let (topic, died) = if index == 0 {
-                    (Topic::Brood, &mut self.ledger.worker_brood_died)
-                } else {
-                    (Topic::Drones, &mut self.ledger.drone_brood_died)
-                };
-                *died += draw.of_risks(topic, &mut brood.cells, &risks);
-            }
+        if effect.open_brood > 0.0 {
+            let mut risks = [0.0; crate::brood::MOST_DAYS];
+            risks[brood.stages.egg..brood.stages.open()].fill(effect.open_brood);
+            let (topic, died) = if index == 0 {
+                (Topic::Brood, &mut ledger.worker_brood_died)
+            } else {
+                (Topic::Drones, &mut ledger.drone_brood_died)
+            };
+            *died += draw.of_risks(topic, &mut brood.cells, &risks);
         }
-        if effect.bees > 0.0 {
-            let risks = [effect.bees; crate::adults::CLASSES];
-            for adults in [&mut colony.adults, &mut colony.damaged] {
-                self.ledger.died_in_hive += draw.of_risks(Topic::Adults, &mut adults.house, &risks);
-            }
+    }
+    if effect.bees > 0.0 {
+        let risks = [effect.bees; crate::adults::CLASSES];
+        for adults in [&mut colony.adults, &mut colony.damaged] {
+            ledger.died_in_hive += draw.of_risks(Topic::Adults, &mut adults.house, &risks);
         }
-        self.risk_of_queen(effect.queen, reports);
     }
 }
 

@@ -7,7 +7,9 @@ mod colony;
 mod file;
 mod move_rules;
 pub mod moves;
+mod reader;
 mod rules;
+mod tree;
 mod without;
 mod words;
 
@@ -19,10 +21,9 @@ use crate::calendar::CalendarDate;
 use crate::mites::Neighbours;
 
 pub use colony::MOST_BOXES;
-pub(crate) use file::parse_toml;
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
-pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml};
+pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, read_form};
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
 pub use without::{Part, Without};

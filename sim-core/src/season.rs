@@ -313,6 +313,17 @@ impl Prepared {
         Ok(colony)
     }
 
+    /// The colony at the end of one member's season, in the scenario's mode; nothing is written down.
+    ///
+    /// # Errors
+    /// As [`Prepared::run`].
+    pub fn end_of(&self, member: u32) -> Result<Colony, Error> {
+        match self.mode {
+            Mode::Mean => self.run_bare(&mut Mean, |_, _| {}),
+            Mode::Random => self.run_bare(&mut Random::new(self.seed, member), |_, _| {}),
+        }
+    }
+
     /// Goes on with a colony, under parameters of its own, until day `until` (counted from 0) comes next.
     ///
     /// # Errors

@@ -24,6 +24,7 @@ use crate::calendar::{CalendarDate, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Bands, Hands, Member, Path, Peers, Spread, quantile};
 use crate::filter::{self, Settings, Step};
+use crate::order;
 use crate::priors::Unknown;
 use crate::scenario::Scenario;
 use crate::visits::{Aside, Visit};
@@ -328,7 +329,7 @@ fn peers_until<H: Hands>(
     let medians = (0..=until)
         .map(|day| {
             let mut today: Vec<f64> = strengths.iter().map(|life| life[day]).collect();
-            today.sort_unstable_by(f64::total_cmp);
+            order::numbers(&mut today);
             quantile(&today, 0.5)
         })
         .collect();

@@ -5,25 +5,28 @@
 //! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
 
 mod cells;
+mod crowd;
 mod outcome;
 mod problem;
 mod trials;
 
 use std::collections::BTreeMap;
 
-use combcast_core::calendar::{CalendarDate, parse_date};
-use combcast_core::draw::{Mean, Random};
+use combcast_core::calendar::parse_date;
+use combcast_core::ensemble::Peers;
 use combcast_core::faces::Album;
 use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::{Brake, QueenState};
-use combcast_core::scenario::{Mode, RecordUnits};
+use combcast_core::scenario::{RecordUnits, read_form};
 use combcast_core::story::{self, Names, Units};
 use combcast_core::treatments::{LABEL, TREATMENTS, TreatmentInfo};
+use combcast_core::visits::{VisitBook, books_from_bytes};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
 use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
+use crowd::Crowd;
 use problem::thrown;
 use trials::{Sided, Trial};
 
@@ -90,6 +93,22 @@ pub fn save(scenario: &str) -> Result<String, JsValue> {
         .map_err(thrown)
 }
 
+/// Reads a file of visits: a CSV table by its name, otherwise TOML. Throws the fault with its place in the text.
+#[wasm_bindgen(js_name = openVisits, unchecked_return_type = "VisitBook[]")]
+pub fn open_visits(file: &[u8], name: &str) -> Result<JsValue, JsValue> {
+    books_from_bytes(file, name)
+        .map(|books| to_js(&books))
+        .map_err(thrown)
+}
+
+/// The visits to a hive as the text of a file.
+#[wasm_bindgen(js_name = saveVisits)]
+pub fn save_visits(book: &str) -> Result<String, JsValue> {
+    read_form::<VisitBook>(book)
+        .and_then(|book| book.to_toml())
+        .map_err(thrown)
+}
+
 /// A weather record as it was read, with what decides how it is read.
 #[derive(Debug)]
 struct Read {
@@ -116,6 +135,8 @@ pub struct Explorer {
     /// The combs of the scenario that was looked at last, with the scenario's text.
     album: Option<(String, Album)>,
     trial: Option<Trial>,
+    /// The colonies that were asked for last, with the scenario's text and the days between looks.
+    crowd: Option<(String, u32, Crowd)>,
 }
 
 #[wasm_bindgen]
@@ -131,6 +152,7 @@ impl Explorer {
     pub fn keep_file(&mut self, name: String, bytes: Vec<u8>) {
         self.files.insert(name, bytes);
         self.read = None;
+        self.crowd = None;
     }
 
     /// Runs the season called `name`; the files of its record must have been kept before.
@@ -155,16 +177,8 @@ impl Explorer {
         let (weather, _) = weather::lay(&scenario, record, 0).map_err(thrown)?;
         let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
         (0..count)
-            .map(|member| {
-                let end = match scenario.mode {
-                    Mode::Mean => prepared.run_bare(&mut Mean, |_, _| {}),
-                    Mode::Random => {
-                        prepared.run_bare(&mut Random::new(scenario.seed, member), |_, _| {})
-                    }
-                };
-                end.map(|colony| colony.stock.adults.adults())
-            })
-            .sum::<Result<f64, _>>()
+            .map(|member| Ok(prepared.end_of(member)?.stock.adults.adults()))
+            .sum::<Result<f64, combcast_core::Error>>()
             .map_err(thrown)
     }
 
@@ -184,9 +198,7 @@ impl Explorer {
         let Some((_, album)) = &mut self.album else {
             return Ok(JsValue::NULL);
         };
-        let day = date
-            .parse()
-            .map_or(0, |date| CalendarDate(date).days_since(read.start.date));
+        let day = parse_date(date).map_or(0, |date| date.days_since(read.start.date));
         cells::of(&album.on(usize::try_from(day).unwrap_or(0)))
     }
 
@@ -222,6 +234,48 @@ impl Explorer {
         trials::window(&plan, date, members).map_err(thrown)
     }
 
+    /// The lives of the members `from` up to `to`, looked at every so many days, as numbers for [`Explorer::bands`].
+    pub fn share(
+        &mut self,
+        scenario: &str,
+        every: u32,
+        from: u32,
+        to: u32,
+    ) -> Result<js_sys::Float64Array, JsValue> {
+        let crowd = self.crowd_of(scenario, every).map_err(thrown)?;
+        crowd.share(from, to).map_err(thrown)
+    }
+
+    /// The bands of all members' shares, in the order of the members.
+    #[wasm_bindgen(unchecked_return_type = "Bands")]
+    pub fn bands(
+        &mut self,
+        scenario: &str,
+        every: u32,
+        shares: &[f64],
+    ) -> Result<JsValue, JsValue> {
+        let crowd = self.crowd_of(scenario, every).map_err(thrown)?;
+        crowd.bands(shares)
+    }
+
+    /// Where a hive stands after its visits; `today`: the last day that can have been.
+    #[wasm_bindgen(unchecked_return_type = "Verdict")]
+    pub fn verdict(
+        &mut self,
+        scenario: &str,
+        book: &str,
+        today: Option<String>,
+        members: u32,
+        progress: &js_sys::Function,
+    ) -> Result<JsValue, JsValue> {
+        let book: VisitBook = read_form(book).map_err(thrown)?;
+        let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
+        crowd
+            .verdict(&book, today.as_deref(), members, progress)
+            .map(|verdict| to_js(&verdict))
+            .map_err(thrown)
+    }
+
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
@@ -229,8 +283,8 @@ impl Explorer {
         let told = self
             .seasons
             .get(name)
-            .zip(date.parse().ok())
-            .and_then(|(season, date)| story::on(season, date, units));
+            .zip(parse_date(date).ok())
+            .and_then(|(season, date)| story::on(season, date.0, units));
         to_js(&told)
     }
 }
@@ -259,6 +313,19 @@ impl Explorer {
 }
 
 impl Explorer {
+    /// The colonies of a scenario, made ready where it is not the last one's.
+    fn crowd_of(&mut self, scenario: &str, every: u32) -> Result<&Crowd, combcast_core::Error> {
+        let ready = match self.crowd.take() {
+            Some(ready) if ready.0 == scenario && ready.1 == every => ready,
+            _ => {
+                let read = Scenario::from_json(scenario)?;
+                let peers = Peers::new(&read, self.record_of(&read)?)?;
+                (scenario.to_owned(), every, Crowd::new(read, peers, every))
+            }
+        };
+        Ok(&self.crowd.insert(ready).2)
+    }
+
     /// A scenario with the record that it names.
     fn sided(&mut self, scenario: &str) -> Result<Sided, combcast_core::Error> {
         let scenario = Scenario::from_json(scenario)?;
@@ -295,5 +362,6 @@ impl Explorer {
 }
 
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Catalogue, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay } from '../types';
-import type { Scenario } from '../scenario';";
+const TYPES: &str = "import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay, Verdict } from '../types';
+import type { Scenario } from '../scenario';
+import type { VisitBook } from '../visits';";

@@ -1,5 +1,6 @@
 /**
- * How long a changed slider takes until the page is redrawn, in Chromium: `npm run bench`, with the page built.
+ * How long a changed slider takes until the page is redrawn, how long the bands of 200 colonies take after it, and the
+ * verdict on the demo hive's visits, in Chromium: `npm run bench`, with the page built.
  * Prints milliseconds; nothing here passes or fails.
  */
 import { chromium } from '@playwright/test';
@@ -34,6 +35,31 @@ try {
   times.sort((a, b) => a - b);
   const at = (share) => times[Math.min(times.length - 1, Math.floor(share * times.length))].toFixed(1);
   console.log(`change to redrawn, ${CHANGES} changes of the first slider, plan and twin: median ${at(0.5)} ms, 95 of 100 below ${at(0.95)} ms, worst ${at(1)} ms`);
+
+  // Bands after a change, the workers being there already.
+  const bands = await page.evaluate(async (changes) => {
+    const slider = document.querySelector('input[type=range]');
+    const name = 'combcast: bands of the members';
+    const wait = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+    const times = [];
+    await wait(1500);
+    for (let i = 0; i < changes; i += 1) {
+      performance.clearMeasures();
+      slider.value = String(1 + (i % 20) * 0.05);
+      slider.dispatchEvent(new Event('input', { bubbles: true }));
+      while (performance.getEntriesByName(name).length === 0) await wait(5);
+      times.push(performance.getEntriesByName(name)[0].duration);
+    }
+    return { times, cores: navigator.hardwareConcurrency };
+  }, 40);
+  bands.times.sort((a, b) => a - b);
+  const part = (share) => bands.times[Math.min(bands.times.length - 1, Math.floor(share * bands.times.length))].toFixed(0);
+  console.log(`season to bands of 200 members, ${bands.times.length} changes, ${bands.cores} cores: median ${part(0.5)} ms, 95 of 100 below ${part(0.95)} ms, worst ${part(1)} ms`);
+
+  await page.getByRole('button', { name: /demo hive/ }).click();
+  await page.getByText('Worked out from 2,000 colonies').waitFor();
+  const verdicts = await page.evaluate(() => performance.getEntriesByType('measure').filter(({ name }) => name.startsWith('combcast: verdict')));
+  for (const { name, duration } of verdicts) console.log(`${name.replace('combcast: ', '')} members, the demo hive's six visits: after ${duration.toFixed(0)} ms`);
 } finally {
   await browser.close();
   await server.close();

@@ -13,7 +13,7 @@ export function filesIn(folder) {
   return readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
-    .filter((name) => name !== NAME)
+    .filter((name) => name !== NAME && !/\.(br|gz)$/.test(name))
     .sort();
 }
 

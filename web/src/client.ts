@@ -22,6 +22,7 @@ export class ProblemError extends Error {
 interface Waiting {
   settle: (answer: Answer) => void;
   fail: (fault: Error) => void;
+  progress?: (done: number) => void;
 }
 
 export class Client {
@@ -46,6 +47,10 @@ export class Client {
         return;
       }
       const waiting = this.#waiting.get(data.id);
+      if (data.kind === 'progress') {
+        waiting?.progress?.(data.done);
+        return;
+      }
       this.#waiting.delete(data.id);
       if (data.kind === 'problem') waiting?.fail(new ProblemError(data.problem));
       else waiting?.settle(data);
@@ -54,13 +59,14 @@ export class Client {
     port.addEventListener('messageerror', () => die('An answer of the model could not be read.'));
   }
 
-  ask<K extends Kind>(kind: K, what: Questions[K]['ask'], transfer?: Transferable[]): Promise<Questions[K]['answer']> {
+  ask<K extends Kind>(kind: K, what: Questions[K]['ask'], transfer?: Transferable[], progress?: (done: number) => void): Promise<Questions[K]['answer']> {
     if (this.#dead) return Promise.reject(this.#dead);
     const id = this.#nextId++;
     return new Promise((resolve, reject) => {
       this.#waiting.set(id, {
         settle: (answer) => resolve(answer as Questions[K]['answer']),
         fail: reject,
+        progress,
       });
       this.#port.postMessage({ id, kind, ...what } as unknown as Question, transfer);
     });

@@ -2,8 +2,9 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Catalogue, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay } from './types';
+import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay, Verdict } from './types';
 import type { UnitSystem } from './units';
+import type { VisitBook } from './visits';
 
 /** Which of the two seasons on the page. */
 export type Which = 'plan' | 'twin';
@@ -32,6 +33,16 @@ export interface Questions {
   trialOn: { ask: { date: string; plan: string; twin: string; units: UnitSystem }; answer: { day: TrialDay | null } };
   /** On which day a drone frame should come out; 0 members: in expected values. */
   window: { ask: { scenario: Scenario; date: string | null; members: number }; answer: { frame: FrameWindow } };
+  /** The lives of the members `from` up to `to`, looked at every so many days, as numbers for `bands`. */
+  share: { ask: { scenario: Scenario; every: number; from: number; to: number }; answer: { numbers: Float64Array } };
+  /** The bands of all shares, one behind the other in the order of their members. */
+  bands: { ask: { scenario: Scenario; every: number; shares: Float64Array }; answer: { bands: Bands } };
+  /** Reads a file of visits. */
+  openVisits: { ask: { file: Uint8Array; name: string }; answer: { books: VisitBook[] } };
+  /** Visits as the text of a file. */
+  saveVisits: { ask: { book: VisitBook }; answer: { text: string } };
+  /** Where a hive stands after its visits; tells its progress in lives on the way. `today`: the last day that can have been. */
+  verdict: { ask: { scenario: Scenario; book: VisitBook; today: string | null; members: number }; answer: { verdict: Verdict } };
 }
 
 export type Kind = keyof Questions;
@@ -43,6 +54,8 @@ export type Question<K extends Kind = Kind> = {
 export type Answer<K extends Kind = Kind> =
   | { [P in K]: { id: number; kind: P } & Questions[P]['answer'] }[K]
   | { id: number; kind: 'problem'; problem: Problem }
+  /** On the way to an answer: so much is done. */
+  | { id: number; kind: 'progress'; done: number }
   /** The model is gone: nothing will be answered any more. */
   | { id: null; kind: 'fatal'; message: string };
 

@@ -5,6 +5,7 @@
 import { tick } from 'svelte';
 import { dayNumber, isoDate } from './calendar';
 import { Client, Latest, ProblemError } from './client';
+import { Crowd } from './crowd/crowd.svelte';
 import type { ActionName } from './moves/actions';
 import { type PinTarget, withMove, withoutPin } from './moves/edit';
 import { edited, leftOut, twinOf, type TwinKind } from './plan';
@@ -18,6 +19,8 @@ import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
 import { type DrawnVisit, type Hive, newHive } from './yard/hive';
 import { Yard } from './yard/yard.svelte';
+import { Judge } from './verdict/verdict.svelte';
+import type { VisitBook } from './visits';
 
 /** Changes that follow each other faster are undone together, ms. */
 const ONE_CHANGE_MS = 400;
@@ -59,6 +62,10 @@ export class Session {
   expectedHidden = $state(false);
   /** The hives on this device. */
   readonly yard = new Yard((hive) => void this.#adopt(hive));
+  /** The colonies of the same start and weather. */
+  readonly crowd: Crowd;
+  /** Where the hive stands after its visits. */
+  readonly judge: Judge;
 
   #view: View = {};
   #client: Client;
@@ -84,10 +91,12 @@ export class Session {
   /** `recordUrls`: where each shipped weather file is, by its name. */
   constructor(newWorker: () => Worker, recordUrls: Record<string, string>) {
     this.#recordUrls = recordUrls;
-    const newClient = () =>
-      new Client(newWorker(), (message) => {
-        this.fatal = message;
-      });
+    const onFatal = (message: string) => {
+      this.fatal = message;
+    };
+    const newClient = () => new Client(newWorker(), onFatal);
+    this.crowd = new Crowd(newWorker, onFatal);
+    this.judge = new Judge(newWorker, onFatal, () => this.#ownBook());
     this.#client = newClient();
     this.#newClient = newClient;
     this.#drawer = newClient();
@@ -166,6 +175,11 @@ export class Session {
   /** What was found in the open hive, in order of date. */
   get visits(): readonly DrawnVisit[] {
     return this.yard.current?.visits ?? [];
+  }
+
+  #ownBook(): VisitBook | null {
+    const hive = this.yard.current;
+    return hive && hive.visits.length > 0 ? { hive: hive.name, visit: hive.visits.map(({ visit }) => visit) } : null;
   }
 
   /** Opens the text of a scenario file; `true` when it holds together well enough to be read. */
@@ -322,7 +336,11 @@ export class Session {
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
     this.#files.set(name, file);
     const clients = [this.#client, this.#drawer, this.#trier, this.#lister];
-    await Promise.all(clients.filter((client) => client !== null).map((client) => client.ask('keepFile', { name, file })));
+    await Promise.all([
+      ...clients.filter((client) => client !== null).map((client) => client.ask('keepFile', { name, file })),
+      this.crowd.keepFile(name, file),
+      this.judge.keepFile(name, file),
+    ]);
   }
 
   /** Trials, whose worker starts when they are first asked for. */
@@ -421,6 +439,8 @@ export class Session {
       if (this.day < first || this.day > last) this.day = Math.min(first + FIRST_SHOWN, last);
       void this.#draw();
       await this.#tell();
+      // After the page is drawn: the season itself never waits for its bands.
+      void tick().then(() => this.crowd.follow(scenario));
     } catch (fault) {
       this.problem = problemOf(fault);
     }

@@ -1,7 +1,7 @@
 /**
  * The worker that owns the model. It answers one question after the other.
  */
-import init, { Explorer, catalogue, open, save } from './wasm/sim_wasm.js';
+import init, { Explorer, catalogue, open, openVisits, save, saveVisits } from './wasm/sim_wasm.js';
 import schema from '../../scenarios/scenario.schema.json?raw';
 import wasmUrl from './wasm/sim_wasm_bg.wasm?url';
 import { type Answer, asProblem, type Question } from './protocol';
@@ -54,6 +54,22 @@ function answer(question: Question, explorer: Explorer): Answer {
       return { id, kind: 'trialOn', day: explorer.trialOn(question.date, question.plan, question.twin, question.units) };
     case 'window':
       return { id, kind: 'window', frame: explorer.window(JSON.stringify(question.scenario), question.date ?? undefined, question.members) };
+    case 'share': {
+      const { scenario, every, from, to } = question;
+      return { id, kind: 'share', numbers: explorer.share(JSON.stringify(scenario), every, from, to) };
+    }
+    case 'bands':
+      return { id, kind: 'bands', bands: explorer.bands(JSON.stringify(question.scenario), question.every, question.shares) };
+    case 'openVisits':
+      return { id, kind: 'openVisits', books: openVisits(question.file, question.name) };
+    case 'saveVisits':
+      return { id, kind: 'saveVisits', text: saveVisits(JSON.stringify(question.book)) };
+    case 'verdict': {
+      const { scenario, book, today, members } = question;
+      const tell = (done: number) => say({ id, kind: 'progress', done });
+      const verdict = explorer.verdict(JSON.stringify(scenario), JSON.stringify(book), today ?? undefined, members, tell);
+      return { id, kind: 'verdict', verdict };
+    }
     case 'story':
       return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };
     case 'cells':
@@ -75,6 +91,7 @@ scope.onmessage = async ({ data }: MessageEvent<Question>) => {
         }
       }
     }
+    if (reply.kind === 'share') transfer.push(reply.numbers.buffer);
     if (reply.kind === 'cells') transfer.push(...reply.cells.frames.map(({ contents }) => contents.buffer));
     say(reply, transfer);
   } catch (fault) {

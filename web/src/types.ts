@@ -242,3 +242,96 @@ export interface FrameWindow {
   };
   story: Story;
 }
+
+/** When a threshold is passed: by 5, 50 and 95 % of the members that pass it. */
+export interface Passed {
+  name: string;
+  what: string;
+  share: number;
+  early: string | null;
+  median: string | null;
+  late: string | null;
+}
+
+/** How often something happens. */
+export interface Risk {
+  name: string;
+  what: string;
+  members: number;
+  chance: number;
+}
+
+/** Between which limits colonies of one start and weather lie. */
+export interface Bands {
+  members: number;
+  /** Runs of weather among them; 1: all days are of a record. */
+  weathers: number;
+  dates: string[];
+  measures: string[];
+  thresholds: Passed[];
+  risks: Risk[];
+  /** For each measure the 5, 25, 50, 75 and 95 % lines over the dates. */
+  values: Float64Array;
+}
+
+export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind';
+export type CauseName = 'queen' | 'food' | 'comb' | 'mites' | 'losses';
+export type Reading =
+  | 'frames_of_bees'
+  | 'frames_of_brood'
+  | 'frames_drawn'
+  | 'stores'
+  | 'eggs'
+  | 'queen'
+  | 'charged_cells'
+  | 'capped_cells'
+  | 'drone_frame'
+  | 'wash'
+  | 'mite_fall'
+  | 'syrup'
+  | 'weight';
+
+/** One reading beside what the colony was expected to show, after the visits before. */
+export interface Seen {
+  visit: number;
+  date: string;
+  what: Reading;
+  found: number;
+  low: number;
+  expected: number;
+  high: number;
+  below: number;
+}
+
+/** Where a hive stands after its visits. */
+export interface Verdict {
+  scenario: string;
+  hive: string;
+  members: number;
+  date: string;
+  visits: number;
+  aside: { visit: number; date: string; what: string; reason: string }[];
+  standing: {
+    word: StandingWord;
+    weaker: number;
+    strength: Spread;
+    peers: Spread;
+    days_ahead: number | null;
+    days_least: number | null;
+    days_most: number | null;
+    fewer_bees: number;
+    less_brood: number;
+  };
+  causes: { cause: CauseName; what: string; probability: number; before: number; tell: string }[];
+  sound: number;
+  seen: Seen[];
+  unfit: { date: string; what: Reading; chance: number; text: string }[];
+  log_likelihood: number;
+  steps: { effective: number; parts: number; taken: number; distinct: number; log_likelihood: number }[];
+  warnings: string[];
+  forecast: {
+    dates: { date: string; measures: ({ name: string; unit: string } & Spread)[] }[];
+    thresholds: Passed[];
+    risks: Risk[];
+  };
+}

@@ -1,4 +1,4 @@
-//! The same bits natively and in WebAssembly: every shipped scenario, in both modes.
+//! The same bits natively and in WebAssembly: every shipped scenario, the bands of many colonies, and a verdict, in both modes.
 
 use std::path::{Path, PathBuf};
 
@@ -15,12 +15,15 @@ pub fn parity() -> Result<()> {
     let counts = check()?;
     if counts.failed > 0 {
         bail!(
-            "{} of {} seasons differ",
+            "{} of {} differ",
             counts.failed,
             counts.failed + counts.passed
         );
     }
-    println!("{} seasons have the same bits", counts.passed);
+    println!(
+        "{} seasons, bands and verdicts have the same bits",
+        counts.passed
+    );
     Ok(())
 }
 
@@ -48,7 +51,64 @@ pub fn check() -> Result<Counts> {
     if counts.passed + counts.failed != 2 * scenarios.len() as u64 {
         bail!("WebAssembly did not answer for every scenario in both modes");
     }
+    for mode in ["mean", "random"] {
+        match compare_crowd(&combcast, mode)? {
+            None => counts.passed += 1,
+            Some(difference) => {
+                println!("{CROWD}, {mode}: {difference}");
+                counts.failed += 1;
+            }
+        }
+    }
     Ok(counts)
+}
+
+/// The scenario whose bands and verdict are compared, and its visits.
+const CROWD: &str = "scenarios/wet-spring.toml";
+const VISITS: &str = "scenarios/visits/alder-row-3.toml";
+
+/// Lives many colonies natively and in WebAssembly; the first difference in words.
+fn compare_crowd(combcast: &Path, mode: &str) -> Result<Option<String>> {
+    const MEMBERS: &str = "60";
+    const EVERY: &str = "9";
+    const JUDGED: &str = "150";
+    let combcast = |command: &str, arguments: &[&str]| -> Result<Value> {
+        let program = combcast
+            .to_str()
+            .context("the target folder's name is not UTF-8")?;
+        let mut program = shell::program(program, &[command, CROWD]);
+        let text = shell::output(program.args(arguments).args(["--mode", mode, "--json"]))?;
+        Ok(serde_json::from_str(&text)?)
+    };
+    let bands = combcast("bands", &["--members", MEMBERS, "--every", EVERY])?;
+    let verdicts = combcast("verdict", &[VISITS, "--members", JUDGED])?;
+    let mut node = shell::program("node", &["xtask/node/crowd.mjs"]);
+    let there = shell::output(node.args([CROWD, mode, MEMBERS, EVERY, VISITS, JUDGED]))?;
+    let there: Value = serde_json::from_str(&there).context("xtask/node/crowd.mjs")?;
+    Ok(differs(&bands, &there["bands"], "bands")
+        .or_else(|| differs(&verdicts[0], &there["verdict"], "verdict")))
+}
+
+/// Where `here` does not have what `there` has: the path and both values. Numbers are compared exactly; JSON written
+/// by JavaScript has no -0, so zeros count as one.
+fn differs(here: &Value, there: &Value, path: &str) -> Option<String> {
+    let same = match (here, there) {
+        (Value::Object(here), Value::Object(there)) => {
+            return there.iter().find_map(|(name, value)| {
+                let mine = here.get(name).unwrap_or(&Value::Null);
+                differs(mine, value, &format!("{path}.{name}"))
+            });
+        }
+        (Value::Array(here), Value::Array(there)) if here.len() == there.len() => {
+            let pairs = here.iter().zip(there).enumerate();
+            return pairs
+                .into_iter()
+                .find_map(|(k, (here, there))| differs(here, there, &format!("{path}[{k}]")));
+        }
+        (Value::Number(here), Value::Number(there)) => here.as_f64() == there.as_f64(),
+        _ => here == there,
+    };
+    (!same).then(|| format!("{path} is {here} natively, {there} in WebAssembly"))
 }
 
 /// The shipped scenario files, from the root of the repository.
@@ -140,8 +200,21 @@ fn text<'a>(value: &'a Value, name: &str) -> Result<&'a str> {
 
 #[cfg(test)]
 mod tests {
-    use super::difference;
+    use super::{difference, differs};
     use serde_json::json;
+
+    #[test]
+    fn the_smallest_difference_of_bands_has_a_path() {
+        let here =
+            json!({ "dates": [{ "date": "2012-05-01", "q05": 0.1, "more": 3 }], "none": null });
+        let there =
+            |low: f64| json!({ "dates": [{ "date": "2012-05-01", "q05": low }], "none": null });
+        assert_eq!(differs(&here, &there(0.1), "bands"), None);
+        let off = differs(&here, &there(0.1_f64.next_up()), "bands").unwrap();
+        assert!(off.starts_with("bands.dates[0].q05 is 0.1"), "{off}");
+        assert!(differs(&here, &json!({ "missing": 1 }), "bands").is_some());
+        assert!(differs(&here, &json!({ "dates": [] }), "bands").is_some());
+    }
 
     #[test]
     fn one_bit_of_one_number_is_a_difference() {

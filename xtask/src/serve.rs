@@ -60,7 +60,11 @@ fn answer(listener: TcpListener) -> Result<()> {
     let address = listener.local_addr()?;
     listener.set_nonblocking(true)?;
     let routes = Router::new()
-        .fallback_service(ServeDir::new(folder))
+        .fallback_service(
+            ServeDir::new(folder)
+                .precompressed_br()
+                .precompressed_gzip(),
+        )
         .layer(middleware::from_fn(guarded));
     tokio::runtime::Builder::new_current_thread()
         .enable_io()

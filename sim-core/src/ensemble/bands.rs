@@ -9,6 +9,7 @@ use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::document::{VERSION, scenario_digest};
 use crate::observe::record;
+use crate::order;
 use crate::scenario::{Mode, Scenario};
 use crate::twin::{MEASURES, Values};
 
@@ -106,6 +107,46 @@ impl Path {
         peers.advance(member, peers.days(), see)?;
         path.happened[4] = member.walk.colony.queen.state != crate::queen::QueenState::Laying;
         Ok(path)
+    }
+
+    /// The path as numbers, behind `numbers`: to be brought from wherever it was walked.
+    pub fn pack(&self, numbers: &mut Vec<f64>) {
+        numbers.extend(self.values.as_flattened());
+        numbers.extend(
+            self.passed
+                .map(|day| day.map_or(f64::NAN, |day| day as f64)),
+        );
+        numbers.extend(self.happened.map(|it| f64::from(u8::from(it))));
+    }
+
+    /// Paths with `days` days looked at, from their numbers one behind the other.
+    ///
+    /// # Errors
+    /// Numbers that are no whole number of paths.
+    pub fn unpack(numbers: &[f64], days: usize) -> Result<Vec<Self>, Error> {
+        const FIELDS: usize = MEASURES.len();
+        let length = days * FIELDS + THRESHOLDS.len() + RISKS.len();
+        if numbers.is_empty() || !numbers.len().is_multiple_of(length) {
+            return Err(Error::scenario(
+                "members",
+                format!(
+                    "expected paths of {length} numbers, got {} numbers",
+                    numbers.len()
+                ),
+            ));
+        }
+        let paths = numbers.chunks_exact(length).map(|path| {
+            let (values, rest) = path.split_at(days * FIELDS);
+            let (passed, happened) = rest.split_at(THRESHOLDS.len());
+            Self {
+                values: values.as_chunks::<FIELDS>().0.to_vec(),
+                passed: core::array::from_fn(|k| {
+                    (!passed[k].is_nan()).then_some(passed[k] as usize)
+                }),
+                happened: core::array::from_fn(|k| happened[k] > 0.5),
+            }
+        });
+        Ok(paths.collect())
     }
 
     /// The paths of many members from where they stand, by whoever does the work.
@@ -248,7 +289,7 @@ impl Bands {
                     .iter()
                     .filter_map(|path| path.passed[k].map(|day| day as f64))
                     .collect();
-                passed.sort_unstable_by(f64::total_cmp);
+                order::numbers(&mut passed);
                 let at = |share| {
                     (!passed.is_empty()).then(|| date(libm::round(quantile(&passed, share))))
                 };
@@ -287,5 +328,28 @@ impl Bands {
             thresholds,
             risks,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_comes_back_from_its_numbers() {
+        let path = |bees: f64, day: Option<usize>| Path {
+            values: vec![
+                [bees, 1.0, 2.0, 3.0, 4.0, 5.0],
+                [bees + 1.0, 0.0, 0.5, 0.0, 0.0, 0.0],
+            ],
+            passed: [day, None, Some(0), None, None, Some(7)],
+            happened: [true, false, false, true, false],
+        };
+        let paths = [path(9000.5, Some(21)), path(0.0, None)];
+        let mut numbers = Vec::new();
+        paths.iter().for_each(|path| path.pack(&mut numbers));
+        assert_eq!(Path::unpack(&numbers, 2).unwrap(), paths);
+        assert!(Path::unpack(&numbers[1..], 2).is_err());
+        assert!(Path::unpack(&[], 2).is_err());
     }
 }

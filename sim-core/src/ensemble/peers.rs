@@ -238,6 +238,19 @@ impl Peers {
         })
     }
 
+    /// Frames in the hive on each morning, as the plan has it.
+    ///
+    /// # Errors
+    /// A day that does not add up: a fault of the program.
+    pub fn frames_by_day(&self) -> Result<Vec<f64>, Error> {
+        let mut member = self.with([0.0; COUNT], Luck::of(0))?;
+        let mut frames = vec![member.walk.colony.frames.frames.len() as f64];
+        self.advance(&mut member, self.days(), |_, colony, _, _| {
+            frames.push(colony.frames.frames.len() as f64);
+        })?;
+        Ok(frames)
+    }
+
     /// Lets a member live until day `until` (counted from 0) comes next.
     ///
     /// # Errors

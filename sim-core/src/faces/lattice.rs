@@ -2,6 +2,7 @@
 
 use super::noise;
 use crate::comb::{CombParameters, Frame};
+use crate::order;
 use crate::scenario::{BoxSize, Comb};
 
 /// Inside width of a frame, cm.
@@ -82,11 +83,11 @@ impl Lattice {
             order: Vec::new(),
             own_drones: frame.has_drone_comb(),
         };
-        let mut order: Vec<(f64, u32)> = (0..2 * cells as u32)
-            .map(|cell| (lattice.draw_cost(cell), cell))
+        lattice.order = (0..2 * cells as u32).collect();
+        let costs: Vec<i64> = (0..2 * cells as u32)
+            .map(|cell| order::rank(lattice.draw_cost(cell)))
             .collect();
-        order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        lattice.order = order.into_iter().map(|(_, cell)| cell).collect();
+        order::by_key(&mut lattice.order, |&cell| costs[cell as usize]);
         lattice
     }
 

@@ -5,8 +5,8 @@ use crate::adults::{Adults, CLASSES};
 use crate::brood::Brood;
 use crate::colony::FEWEST_ADULTS;
 use crate::comb::Frame;
-use crate::draw::Draw;
 use crate::math::{least, most, sum};
+use crate::order;
 use crate::scenario::moves::{At, BroodFrames};
 use crate::scenario::{BoxSize, Comb};
 use crate::story::{grouped, weight};
@@ -14,7 +14,7 @@ use crate::story::{grouped, weight};
 /// Physiological age of the bees that stay on brood when a frame is lifted and shaken, d.
 const YOUNG_D: f64 = 14.0;
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     /// Takes workers away: `house` bees, youngest first if `young`, and `foragers`; with their crops and mites.
     ///
     /// Returns how many bees went, and the mites that went on them.
@@ -295,7 +295,7 @@ impl<D: Draw> Hand<'_, D> {
                 holding.len()
             ));
         }
-        holding.sort_by(|&a, &b| measure(&contents[b]).total_cmp(&measure(&contents[a])));
+        order::by_key(&mut holding, |&i| order::rank(-measure(&contents[i])));
         holding.truncate(count);
         Ok(holding)
     }

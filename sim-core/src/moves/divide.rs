@@ -2,15 +2,15 @@
 
 use super::bees::plural;
 use super::{Done, Hand, Result};
-use crate::draw::Draw;
 use crate::math::{most, unit};
+use crate::order;
 use crate::queen::QueenState;
 use crate::scenario::MOST_BOXES;
 use crate::scenario::moves::{NucTaken, QueenGoes, Split, Unite};
 use crate::story::{grouped, weight};
 use crate::succession;
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     fn queen_can(&self, queen: QueenGoes) -> Result<()> {
         if queen == QueenGoes::Leaves && !self.has_queen() {
             return Err("there is no queen who could leave".to_owned());
@@ -46,10 +46,7 @@ impl<D: Draw> Hand<'_, D> {
         if drawn.len() < 2 {
             return Err("a split needs at least two frames of drawn comb".to_owned());
         }
-        drawn.sort_by_key(|&i| {
-            let frame = &frames.frames[i];
-            (frame.in_box, frames.from_middle(frame), i)
-        });
+        order::by_key(&mut drawn, |&i| frames.from_the_nest(&frames.frames[i]));
         let chosen: Vec<usize> = drawn
             .iter()
             .enumerate()
@@ -96,7 +93,7 @@ impl<D: Draw> Hand<'_, D> {
                     stores.len()
                 ));
             }
-            stores.sort_by(|&a, &b| contents[b].sugar.total_cmp(&contents[a].sugar));
+            order::by_key(&mut stores, |&i| order::rank(-contents[i].sugar));
             chosen.extend(stores.into_iter().take(wanted));
         }
         let frames = f64::from(nuc.frames_of_brood) + nuc.further_bees;

@@ -4,7 +4,6 @@ use super::bees::place_of;
 use super::layout::DroneBrood;
 use super::{Done, Hand, Result, Shelved};
 use crate::comb::Frame;
-use crate::draw::Draw;
 use crate::growth::{Still, days_bought};
 use crate::math::most;
 use crate::scenario::Comb;
@@ -15,7 +14,7 @@ fn is_drone_frame(frame: &Frame) -> bool {
     matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame)
 }
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     /// The drone frame (or foundationless frame) at a place, or the one with most drone brood.
     fn find(&self, at: Option<At>, wanted: fn(&Frame) -> bool, name: &str) -> Result<usize> {
         let frames = &self.colony.frames.frames;

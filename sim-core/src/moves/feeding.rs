@@ -1,14 +1,13 @@
 //! Feed, treatments and winter wrap.
 
 use super::{Done, Hand, Result};
-use crate::draw::Draw;
 use crate::math::most;
 use crate::scenario::moves::{Syrup, Treat};
 use crate::story::weight;
 use crate::syrup::filling_g;
 use crate::treatments::{LABEL, Running, SuperRule};
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     pub(super) fn feed(&mut self, syrup: &Syrup) -> Result {
         let fill = filling_g(syrup.kind, syrup.litres, syrup.jars);
         let feeder = &mut self.colony.feeder;

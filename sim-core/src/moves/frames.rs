@@ -3,7 +3,7 @@
 use super::bees::place_of;
 use super::{Done, Hand, Result, Shelved, comb_in_words};
 use crate::comb::Frame;
-use crate::draw::Draw;
+use crate::order;
 use crate::scenario::moves::{At, NewFrame};
 use crate::scenario::{Comb, HiveBox, MOST_BOXES};
 use crate::story::{grouped, weight};
@@ -11,7 +11,7 @@ use crate::story::{grouped, weight};
 /// Part of a frame that may be drawn while a beekeeper still calls it undrawn.
 const UNDRAWN: f64 = 0.02;
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     pub(super) fn add_box(&mut self, hive_box: &HiveBox) -> Result {
         let boxes = self.colony.frames.boxes.len();
         if boxes >= MOST_BOXES {
@@ -117,13 +117,9 @@ impl<D: Draw> Hand<'_, D> {
         let mut undrawn: Vec<usize> = (0..frames.frames.len())
             .filter(|&i| self.is_undrawn(i))
             .collect();
-        undrawn.sort_by_key(|&i| {
+        order::by_key(&mut undrawn, |&i| {
             let frame = &frames.frames[i];
-            (
-                frame.in_box,
-                std::cmp::Reverse(frames.from_middle(frame)),
-                i,
-            )
+            1000 * frame.in_box as i64 - frames.from_middle(frame) as i64
         });
         places.extend(undrawn.iter().map(|&i| place_of(&frames.frames[i])));
         if places.len() < count {

@@ -6,6 +6,7 @@ use crate::colony::DroneNest;
 use crate::comb::Frame;
 use crate::draw::Draw;
 use crate::math::{least, most};
+use crate::order;
 use crate::scenario::moves::At;
 
 /// What lies in a frame, in worker cells.
@@ -53,7 +54,7 @@ impl DroneBrood {
     }
 }
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     /// What lies in each frame: brood fills worker comb from the middle of the lowest boxes outwards,
     /// pollen lies next to it, and honey fills comb from the other end.
     pub fn contents(&self) -> Vec<Contents> {
@@ -65,14 +66,13 @@ impl<D: Draw> Hand<'_, D> {
             + colony.stock.drone_brood_in_corners * p.comb.drone_cell_area;
         let pollen = colony.stores.pollen_g / p.stores.pollen_per_cell_g;
         let sugar = most(0.0, colony.stores.cells(bees, &p.stores) - pollen);
-        let mut order: Vec<usize> = (0..frames.frames.len()).collect();
-        order.sort_by_key(|&i| {
-            let frame = &frames.frames[i];
-            (frame.in_box, frames.from_middle(frame), i)
+        let mut from_the_nest: Vec<usize> = (0..frames.frames.len()).collect();
+        order::by_key(&mut from_the_nest, |&i| {
+            frames.from_the_nest(&frames.frames[i])
         });
         let mut contents = vec![Contents::default(); frames.frames.len()];
         let mut from = 0.0;
-        for i in order {
+        for i in from_the_nest {
             let to = from + frames.frames[i].worker_cells();
             let overlap = |low: f64, high: f64| most(0.0, least(to, high) - most(from, low));
             contents[i] = Contents {
@@ -225,7 +225,9 @@ impl<D: Draw> Hand<'_, D> {
             slots.push((frame, nest.map(|nest| nests.remove(nest))));
         }
         change(&mut slots);
-        slots.sort_by_key(|(frame, _)| (frame.in_box, frame.position));
+        order::by_key(&mut slots, |(frame, _)| {
+            (frame.in_box * 1000 + frame.position) as i64
+        });
         for (i, (frame, nest)) in slots.into_iter().enumerate() {
             colony.frames.frames.push(frame);
             if let Some(mut nest) = nest {
@@ -253,7 +255,7 @@ impl<D: Draw> Hand<'_, D> {
 }
 
 /// Takes a share of brood of all ages, and the same share of its mites; returns both.
-fn take_share<D: Draw>(brood: &mut Brood, share: f64, draw: &mut D) -> (f64, f64) {
+fn take_share(brood: &mut Brood, share: f64, draw: &mut dyn Draw) -> (f64, f64) {
     let cells = brood.all();
     let taken = draw.take(&mut brood.cells, share * cells);
     let mites = brood.mites();

@@ -1,14 +1,13 @@
 //! The queen and her cells: what is written in a plan, handed on to [`succession`].
 
 use super::{Done, Hand, Report, Result, report};
-use crate::draw::Draw;
 use crate::queen::QueenState;
 use crate::rng::Topic;
 use crate::scenario::moves::NewQueen;
 use crate::story::grouped;
 use crate::succession;
 
-impl<D: Draw> Hand<'_, D> {
+impl Hand<'_> {
     /// Whether a grown queen is there.
     pub(super) fn has_queen(&self) -> bool {
         !matches!(
@@ -75,7 +74,8 @@ impl<D: Draw> Hand<'_, D> {
     }
 
     /// The risk that a treatment puts on the queen. The mean season has no part of a queen to lose: she stays.
-    pub(super) fn risk_of_queen(&mut self, risk: f64, reports: &mut Vec<Report>) {
+    /// What a treatment does to the queen, at the end of the day's work.
+    pub fn risk_of_queen(&mut self, risk: f64, reports: &mut Vec<Report>) {
         if risk <= 0.0 || !self.has_queen() {
             return;
         }

@@ -4,7 +4,7 @@ use std::fmt::Arguments;
 
 use super::rules::LONGEST_SEASON_YEARS;
 use crate::Error;
-use crate::calendar::{CalendarDate, YEARS};
+use crate::calendar::{CalendarDate, YEARS, day_in_year};
 
 /// First and last day of a sound season.
 pub(super) type Days = Option<(CalendarDate, CalendarDate)>;
@@ -100,10 +100,14 @@ impl Problems {
                 format!("the season ends on {until}, before it starts on {start}"),
             );
         } else if self.0.len() == before {
-            let latest = start
-                .0
-                .saturating_add(jiff::Span::new().years(LONGEST_SEASON_YEARS));
-            if until.0 > latest {
+            let date = start.0;
+            let latest = day_in_year(
+                date.year() + LONGEST_SEASON_YEARS,
+                (date.month(), date.day()),
+            );
+            if let Some(latest) = latest
+                && until.0 > latest
+            {
                 self.add(
                     format_args!("until"),
                     format!("a season lasts at most {LONGEST_SEASON_YEARS} years, here to {latest}; got {until}"),

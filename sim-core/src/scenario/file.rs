@@ -2,11 +2,15 @@
 
 use std::ops::Range;
 
-use toml::de::{DeTable, DeValue};
+use serde::de::DeserializeOwned;
+use toml::de::DeTable;
 
 use super::Scenario;
+use super::reader::Fault;
+use super::tree::Node;
 use super::words::{excerpt, line_and_column, plain};
 use crate::Error;
+use crate::calendar::parse_date;
 
 /// Largest scenario file that is read, in bytes.
 pub const LARGEST_FILE: usize = 4_000_000;
@@ -25,22 +29,16 @@ impl Scenario {
     /// assert_eq!(fault.message, "there is no 29 February 2013: 2013 is not a leap year");
     /// ```
     pub fn from_toml(text: &str) -> Result<Self, Error> {
-        let scenario: Self = parse_toml(text, &LISTS)?;
-        match scenario.validate() {
-            Ok(()) => Ok(scenario),
-            Err(error) => Err(locate(error, text)),
-        }
+        read(text, false, true)
     }
 
     /// Reads a scenario from JSON and checks that it holds together.
     ///
     /// # Errors
-    /// The first fault; its path in `place`, and line and column too where the JSON does not fit the
-    /// format.
+    /// As [`Scenario::from_toml`]; but a fault of JSON that has the form of a scenario has its path alone, for such
+    /// text is written by programs and seen by nobody.
     pub fn from_json(text: &str) -> Result<Self, Error> {
-        let scenario = parse_json(text)?;
-        scenario.validate()?;
-        Ok(scenario)
+        read(text, true, false)
     }
 
     /// Reads a scenario file: JSON where the file name ends in `.json` or the text opens with `{`,
@@ -50,13 +48,7 @@ impl Scenario {
     /// As [`Scenario::from_toml`], with `file_name` put before the place; also for a file that is
     /// empty, is larger than [`LARGEST_FILE`] or is not UTF-8 text.
     pub fn from_bytes(bytes: &[u8], file_name: &str) -> Result<Self, Error> {
-        let read = decode(bytes).and_then(|text| {
-            if is_json(text, file_name) {
-                Self::from_json(text)
-            } else {
-                Self::from_toml(text)
-            }
-        });
+        let read = decode(bytes).and_then(|text| read(text, is_json(text, file_name), true));
         read.map_err(|error| error.within(file_name))
     }
 
@@ -82,11 +74,7 @@ impl Scenario {
 pub fn problems_in_file(bytes: &[u8], file_name: &str) -> Vec<Error> {
     let problems = match decode(bytes) {
         Err(error) => vec![error],
-        Ok(text) if is_json(text, file_name) => match parse_json(text) {
-            Err(error) => vec![error],
-            Ok(scenario) => scenario.problems(),
-        },
-        Ok(text) => problems_in_toml(text),
+        Ok(text) => problems_in(text, is_json(text, file_name)),
     };
     problems
         .into_iter()
@@ -96,12 +84,35 @@ pub fn problems_in_file(bytes: &[u8], file_name: &str) -> Vec<Error> {
 
 /// Every problem in a scenario's TOML, each with its line; empty when there is none.
 pub fn problems_in_toml(text: &str) -> Vec<Error> {
-    match parse_toml::<Scenario>(text, &LISTS) {
+    match decode(text.as_bytes()) {
         Err(error) => vec![error],
-        Ok(scenario) => {
+        Ok(text) => problems_in(text, false),
+    }
+}
+
+fn problems_in(text: &str, json: bool) -> Vec<Error> {
+    match form::<Scenario>(text, json) {
+        Err(error) => vec![error],
+        Ok((scenario, tree)) => {
             let mut problems = scenario.problems();
-            locate_all(&mut problems, text);
+            for problem in &mut problems {
+                locate_in(&tree, problem, text);
+            }
             problems
+        }
+    }
+}
+
+fn read(text: &str, json: bool, located: bool) -> Result<Scenario, Error> {
+    let text = decode(text.as_bytes())?;
+    let (scenario, tree) = form::<Scenario>(text, json)?;
+    match scenario.validate() {
+        Ok(()) => Ok(scenario),
+        Err(mut error) => {
+            if located {
+                locate_in(&tree, &mut error, text);
+            }
+            Err(error)
         }
     }
 }
@@ -112,20 +123,17 @@ pub fn problems_in_toml(text: &str) -> Vec<Error> {
 /// An error that has an excerpt already, or whose path leads nowhere in the text, stays as it is.
 #[must_use]
 pub fn locate(mut error: Error, text: &str) -> Error {
-    locate_all(std::slice::from_mut(&mut error), text);
+    let tree = Node::of_toml(&DeTable::parse_recoverable(text).0);
+    locate_in(&tree, &mut error, text);
     error
 }
 
-fn locate_all(errors: &mut [Error], text: &str) {
-    let mut document = None;
-    for error in errors {
-        if error.excerpt.is_some() || error.place.is_empty() {
-            continue;
-        }
-        let document = document.get_or_insert_with(|| DeTable::parse_recoverable(text).0);
-        if let Some(span) = find(document.get_ref(), &error.place) {
-            point_at(error, text, span);
-        }
+fn locate_in(tree: &Node, error: &mut Error, text: &str) {
+    if error.excerpt.is_some() || error.place.is_empty() {
+        return;
+    }
+    if let Some(span) = tree.find(&error.place) {
+        point_at(error, text, span);
     }
 }
 
@@ -181,121 +189,55 @@ fn is_json(text: &str, file_name: &str) -> bool {
     named_json || text.trim_start().starts_with('{')
 }
 
-/// Reads a document whose `lists` are the only names that hold lists.
-pub(crate) fn parse_toml<T: serde::de::DeserializeOwned>(
-    text: &str,
-    lists: &[&str],
-) -> Result<T, Error> {
-    let text = decode(text.as_bytes())?;
-    let fail = |path: &str, fault: &toml::de::Error| {
-        let mut error = Error::scenario(path, plain(fault.message(), path));
-        if let Some(span) = fault.span() {
-            point_at(&mut error, text, span);
-        }
-        error
+/// The tree of a TOML document.
+fn tree_of_toml(text: &str) -> Result<Node, Fault> {
+    let fault = match DeTable::parse(text) {
+        Ok(document) => return Ok(Node::of_toml(&document)),
+        Err(fault) => fault,
     };
-    let document = match DeTable::parse(text) {
-        Ok(document) => document,
-        Err(fault) => {
-            let written = fault.span().and_then(|span| text.get(span)).unwrap_or("");
-            // The reader knows that there is no such day; the calendar can say why.
-            if let Err(reason) = crate::calendar::parse_date(written)
-                && looks_like_date(written)
-            {
-                let (document, _) = DeTable::parse_recoverable(text);
-                let span = fault.span().unwrap_or_default();
-                let path = path_to(document.get_ref(), &span).unwrap_or_default();
-                let mut error = Error::scenario(path, reason);
-                point_at(&mut error, text, span);
-                return Err(error);
-            }
-            return Err(fail("", &fault));
-        }
-    };
-    let misplaced = misplaced_list(document.get_ref(), "", lists);
-    let read = serde_path_to_error::deserialize(toml::Deserializer::from(document));
-    let fault = match (read, misplaced) {
-        (Ok(read), None) => return Ok(read),
-        (Err(fault), None) => fault,
-        (Err(fault), Some((list, _)))
-            if !path_of(fault.path()).starts_with(&format!("{list}[")) =>
-        {
-            fault
-        }
-        (_, Some((list, span))) => {
-            let message =
-                format!("expected one table, got a list; write [{list}] with one pair of brackets");
-            let mut error = Error::scenario(list, message);
-            point_at(&mut error, text, span);
-            return Err(error);
-        }
-    };
-    Err(fail(&path_of(fault.path()), fault.inner()))
-}
-
-/// Names of the format that hold lists; a test holds them against the schema.
-const LISTS: [&str; 8] = [
-    "bloom", "box", "contents", "expect", "feed", "move", "rain", "typed",
-];
-
-/// The first name that holds a list of tables and should not.
-///
-/// The reader takes a list for a table with its fields in order, and would complain about an entry.
-fn misplaced_list(
-    table: &DeTable<'_>,
-    path: &str,
-    lists: &[&str],
-) -> Option<(String, Range<usize>)> {
-    table.iter().find_map(|(key, value)| {
-        let path = if path.is_empty() {
-            key.get_ref().to_string()
-        } else {
-            format!("{path}.{}", key.get_ref())
-        };
-        match value.get_ref() {
-            DeValue::Array(_) if !lists.contains(&key.get_ref().as_ref()) => {
-                Some((path, value.span()))
-            }
-            DeValue::Table(table) => misplaced_list(table, &path, lists),
-            _ => None,
-        }
+    let span = fault.span();
+    let written = span.clone().and_then(|span| text.get(span)).unwrap_or("");
+    // The reader knows that there is no such day; the calendar can say why.
+    if let Err(reason) = parse_date(written)
+        && looks_like_date(written)
+    {
+        let span = span.unwrap_or_default();
+        let tree = Node::of_toml(&DeTable::parse_recoverable(text).0);
+        let path = tree.path_to(&span).unwrap_or_default();
+        return Err(Fault::at(reason, span).within(&path, None));
+    }
+    Err(Fault {
+        message: fault.message().to_owned(),
+        path: String::new(),
+        span,
     })
 }
 
-fn parse_json(text: &str) -> Result<Scenario, Error> {
-    let text = decode(text.as_bytes())?;
-    let fail = |path: &str, fault: &serde_json::Error| {
-        let message = fault.to_string();
-        let message = message
-            .rsplit_once(" at line ")
-            .map_or(message.as_str(), |(message, _)| message);
-        let mut error = Error::scenario(path, plain(message, path));
-        if fault.line() > 0 {
-            let before: usize = text
-                .split_inclusive('\n')
-                .take(fault.line() - 1)
-                .map(str::len)
-                .sum();
-            // The reader stops behind the value that it refuses.
-            let mut at = (before + fault.column().saturating_sub(1)).min(text.len());
-            while !text.is_char_boundary(at) {
-                at -= 1;
-            }
-            point_at(&mut error, text, at..at);
-        }
-        error
+/// The form of a document alone, and its tree: whether it holds together is for later.
+fn form<T: DeserializeOwned>(text: &str, json: bool) -> Result<(T, Node), Error> {
+    let tree = if json {
+        Node::of_json(text)
+    } else {
+        tree_of_toml(text)
     };
-    let mut reader = serde_json::Deserializer::from_str(text);
-    let scenario = serde_path_to_error::deserialize(&mut reader)
-        .map_err(|fault| fail(&path_of(fault.path()), fault.inner()))?;
-    reader.end().map_err(|fault| fail("", &fault))?;
-    Ok(scenario)
+    tree.and_then(|tree| Ok((T::deserialize(&tree)?, tree)))
+        .map_err(|fault| {
+            let message = plain(&fault.message, &fault.path);
+            let mut error = Error::scenario(fault.path, message);
+            // What is missing from the whole is missed at its head.
+            point_at(&mut error, text, fault.span.unwrap_or(0..0));
+            error
+        })
 }
 
-/// The path as this crate writes it: nothing for the whole file.
-fn path_of(path: &serde_path_to_error::Path) -> String {
-    let path = path.to_string();
-    if path == "." { String::new() } else { path }
+/// Reads the form of a document, JSON where the text opens with `{`, otherwise TOML: its names and the types of its
+/// values, not whether it holds together.
+///
+/// # Errors
+/// As [`Scenario::from_toml`].
+pub fn read_form<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
+    let text = decode(text.as_bytes())?;
+    form(text, is_json(text, "")).map(|(read, _)| read)
 }
 
 fn looks_like_date(written: &str) -> bool {
@@ -319,86 +261,4 @@ fn point_at(error: &mut Error, text: &str, span: Range<usize>) {
         format!("{whereabouts}: {}", error.place)
     };
     error.excerpt = Some(excerpt(text, span));
-}
-
-/// Where the value at `path` stands; where it is absent, what would hold it.
-fn find(document: &DeTable<'_>, path: &str) -> Option<Range<usize>> {
-    let mut steps = steps_of(path).into_iter();
-    let value = document.get(steps.next()?.as_str())?;
-    let mut span = value.span();
-    let mut here = value;
-    for step in steps {
-        let next = match here.get_ref() {
-            DeValue::Table(table) => table.get(step.as_str()),
-            DeValue::Array(array) => step.parse().ok().and_then(|index: usize| array.get(index)),
-            _ => None,
-        };
-        let Some(next) = next else { break };
-        span = next.span();
-        here = next;
-    }
-    Some(span)
-}
-
-/// The path of the innermost value that stands at `span`.
-fn path_to(table: &DeTable<'_>, span: &Range<usize>) -> Option<String> {
-    fn inside(value: &DeValue<'_>, at: Range<usize>, span: &Range<usize>) -> Option<String> {
-        let deeper = match value {
-            DeValue::Table(table) => path_to(table, span).map(|path| format!(".{path}")),
-            DeValue::Array(array) => array.iter().enumerate().find_map(|(index, item)| {
-                inside(item.get_ref(), item.span(), span).map(|path| format!("[{index}]{path}"))
-            }),
-            _ => None,
-        };
-        deeper.or_else(|| (at == *span).then(String::new))
-    }
-    table.iter().find_map(|(key, value)| {
-        inside(value.get_ref(), value.span(), span).map(|path| format!("{}{path}", key.get_ref()))
-    })
-}
-
-/// Splits `parameters."queen.best_rate"` or `feed[1].litres` into names and indices.
-fn steps_of(path: &str) -> Vec<String> {
-    let mut steps = Vec::new();
-    let mut step = String::new();
-    let mut quoted = false;
-    for c in path.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            '.' | '[' | ']' if !quoted => {
-                if !step.is_empty() {
-                    steps.push(std::mem::take(&mut step));
-                }
-            }
-            _ => step.push(c),
-        }
-    }
-    if !step.is_empty() {
-        steps.push(step);
-    }
-    steps
-}
-
-#[cfg(all(test, feature = "schema"))]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn lists_are_those_of_the_schema() {
-        fn gather(schema: &serde_json::Value, names: &mut Vec<String>) {
-            for (name, property) in schema["properties"].as_object().into_iter().flatten() {
-                if property["type"] == "array" {
-                    names.push(name.clone());
-                }
-            }
-        }
-        let schema = scenario_schema();
-        let mut names = Vec::new();
-        gather(&schema, &mut names);
-        for definition in schema["$defs"].as_object().into_iter().flatten() {
-            gather(definition.1, &mut names);
-        }
-        names.sort();
-        assert_eq!(names, LISTS);
-    }
 }

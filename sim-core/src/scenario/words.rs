@@ -58,6 +58,9 @@ pub(crate) fn plain(message: &str, path: &str) -> String {
     if message.starts_with("duplicate key") || message.starts_with("duplicate field") {
         return "this name is given twice".to_owned();
     }
+    if message.starts_with("invalid type: sequence, expected struct ") {
+        return format!("expected one table, got a list; write [{path}] with one pair of brackets");
+    }
     let mismatch = ["invalid type: ", "invalid value: ", "invalid length "]
         .iter()
         .find_map(|head| message.strip_prefix(head)?.rsplit_once(", expected "));

@@ -3,6 +3,7 @@
 use super::facts::Facts;
 use super::words::{self, fill};
 use super::{Emphasis, Sentence, Span, Story, Teller, Units, amounts, part};
+use crate::order;
 use crate::queen::Brake;
 use crate::season::Season;
 
@@ -83,7 +84,7 @@ fn sentences(season: &Season, last: usize, units: Units) -> Vec<Sentence> {
             (last, fill(words::OVER_END, &parts))
         }
     });
-    told.sort_by_key(|&(day, _)| day);
+    order::by_key(&mut told, |&(day, _)| day as i64);
     let mut sentences: Vec<Sentence> = told.into_iter().map(|(_, sentence)| sentence).collect();
     sentences.push(brakes(facts));
     sentences
@@ -113,7 +114,7 @@ fn brakes(facts: &Facts<'_>) -> Sentence {
         .map(|&brake| (brake, days.iter().filter(|day| day.brake == brake).count()))
         .filter(|&(_, count)| count > 0)
         .collect();
-    counts.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
+    order::by_key(&mut counts, |&(_, count)| -(count as i64));
     let mut list = Vec::new();
     for (index, (brake, count)) in counts.into_iter().enumerate() {
         if index > 0 {

@@ -9,6 +9,7 @@ use serde::Serialize;
 use super::{Candidate, Cause, Effort, Fault, condition, rank, rehearse};
 use crate::Error;
 use crate::ensemble::{Alone, Member, Peers};
+use crate::order;
 use crate::priors::Unknown;
 use crate::visits::Visit;
 
@@ -95,7 +96,7 @@ pub fn trial(peers: &Peers, sheets: &[Visit], number: u32, effort: Effort) -> Re
     };
     for k in 0..QUANTITIES.len() {
         let mut values: Vec<f64> = left.iter().map(|values| values[k]).collect();
-        values.sort_unstable_by(f64::total_cmp);
+        order::numbers(&mut values);
         let below = values.iter().filter(|value| **value < truth[k]).count();
         let level = values.iter().filter(|value| **value == truth[k]).count();
         // Level ones, as where both are lost, are dealt out by the number of the trial.

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::ensemble::Member;
+use crate::order;
 use crate::priors::Unknown;
 use crate::queen::QueenState;
 
@@ -120,7 +121,7 @@ pub fn rank<'m>(
             tell: cause.tell(),
         })
         .collect();
-    ranked.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    order::by_key(&mut ranked, |cause| order::rank(-cause.probability));
     let sound = share(&mut now.clone(), &|member| {
         !Cause::ALL.iter().any(|cause| cause.is_in(member))
     });

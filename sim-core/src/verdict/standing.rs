@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::ensemble::{Spread, quantile};
+use crate::order;
 
 /// A standing in a word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -54,6 +55,10 @@ pub struct Standing {
     /// Days by which it is ahead of the median peer (negative: behind); `None` where the median
     /// peer is nowhere in the season as strong as this.
     pub days_ahead: Option<f64>,
+    /// The same for the weakest and the strongest of nine in ten colonies that fit.
+    pub days_least: Option<f64>,
+    /// See `days_least`.
+    pub days_most: Option<f64>,
     /// Share of its peers with fewer bees.
     pub fewer_bees: f64,
     /// Share of its peers with less brood.
@@ -83,7 +88,7 @@ impl Standing {
         };
         let share = |value: fn(Size) -> f64| {
             let mut here = of(here, value);
-            here.sort_unstable_by(f64::total_cmp);
+            order::numbers(&mut here);
             let median = quantile(&here, 0.5);
             let peers = of(peers, value);
             let less = peers.iter().filter(|&&peer| peer < median).count() as f64;
@@ -98,6 +103,8 @@ impl Standing {
             strength,
             peers: Spread::of(&mut of(peers, Size::strength)),
             days_ahead: days_ahead(strength.median, medians, day),
+            days_least: days_ahead(strength.q05, medians, day),
+            days_most: days_ahead(strength.q95, medians, day),
             fewer_bees: share(|size| size.bees),
             less_brood: share(|size| size.brood),
         }

@@ -6,6 +6,7 @@ use super::hive::{Candidate, Hive};
 use crate::calendar::CalendarDate;
 use crate::ensemble::quantile;
 use crate::filter::Weighed;
+use crate::order;
 use crate::visits::{Visit, What};
 
 /// A reading is called unfit where one in a hundred would lie as far out.
@@ -79,7 +80,7 @@ pub fn expected(
                 shown.push(reading.expected(now, before, p));
                 below += reading.below(now, before, p);
             }
-            shown.sort_unstable_by(f64::total_cmp);
+            order::numbers(&mut shown);
             Seen {
                 visit: step,
                 date: visits[step].date,
@@ -126,7 +127,7 @@ pub fn of(seen: &[Seen], visits: &[Visit]) -> Vec<Unfit> {
             });
         }
     }
-    unfit.sort_by_key(|unfit| unfit.date);
+    order::by_key(&mut unfit, |unfit| unfit.date.number());
     unfit
 }
 

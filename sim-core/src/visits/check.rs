@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::{Visit, VisitBook};
 use crate::calendar::CalendarDate;
+use crate::order;
 
 /// Something that was set aside. It stays in the file; it is only not counted.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -72,7 +73,7 @@ pub fn sift(
         }
         kept.push((number, visit));
     }
-    kept.sort_by_key(|(_, visit)| visit.date);
+    order::by_key(&mut kept, |(_, visit)| visit.date.number());
     (kept.into_iter().map(|(_, visit)| visit).collect(), aside)
 }
 

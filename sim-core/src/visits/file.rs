@@ -6,10 +6,7 @@ use std::str::FromStr;
 use super::{MiteFall, MiteWash, SyrupTaken, Visit, VisitBook};
 use crate::Error;
 use crate::calendar::{CalendarDate, parse_date};
-use crate::scenario::{FeedKind, nearest, parse_toml};
-
-/// Names of the format that hold lists.
-const LISTS: [&str; 4] = ["frames_drawn", "frames_of_bees", "frames_of_brood", "visit"];
+use crate::scenario::{FeedKind, nearest, read_form};
 
 /// The columns of a CSV table of visits. Boxes are set apart by `+` from the bottom up: `5.5+2`.
 pub const COLUMNS: [&str; 23] = [
@@ -66,7 +63,7 @@ impl VisitBook {
 /// assert_eq!(fault.place, "line 3, column 1: visit[0].frames_of_bee");
 /// ```
 pub fn book_from_toml(text: &str) -> Result<VisitBook, Error> {
-    let book: VisitBook = parse_toml(text, &LISTS)?;
+    let book: VisitBook = read_form(text)?;
     if book.visits.is_empty() {
         return Err(Error::scenario(
             "",

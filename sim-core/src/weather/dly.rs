@@ -156,11 +156,8 @@ fn read_month(
                 ),
             ));
         }
-        let date = month_start
-            .with()
-            .day(day)
-            .build()
-            .expect("day within the month");
+        // It lies within the month.
+        let date = jiff::civil::date(month_start.year(), month_start.month(), day);
         let failed = flag(6) != b' ';
         match (target, element) {
             (Some((field, _)), _) if failed => raw.flags.failed(field),

@@ -7,7 +7,9 @@ use super::raw::{Raw, RawDay, at_line, shown};
 use super::report::{Filling, Gap, Report, counted};
 use super::{Field, Origin, Weather, WeatherDay};
 use crate::Error;
+use crate::calendar::CalendarDate;
 use crate::calendar::{days_between, plus_days};
+use crate::order;
 
 /// Gaps up to this many days are filled without drawing.
 const SHORT_GAP_DAYS: usize = 3;
@@ -70,7 +72,9 @@ pub(super) fn mend(mut raw: Raw) -> Result<(Weather, Report), Error> {
             });
         }
     }
-    gaps.sort_by_key(|gap| (gap.first, gap.field));
+    order::by_key(&mut gaps, |gap| {
+        100 * CalendarDate(gap.first).number() + gap.field as i64
+    });
 
     let mut weather = Weather {
         first,
@@ -97,9 +101,7 @@ pub(super) fn mend(mut raw: Raw) -> Result<(Weather, Report), Error> {
 }
 
 fn dates(first: Date, last: Date) -> impl Iterator<Item = Date> {
-    first
-        .series(jiff::Span::new().days(1))
-        .take_while(move |date| *date <= last)
+    crate::calendar::dates_from(first).take_while(move |date| *date <= last)
 }
 
 /// The day as it stands; what is still missing becomes NaN until the generator fills it.

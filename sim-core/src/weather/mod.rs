@@ -103,7 +103,7 @@ impl Weather {
 
     /// Every day with its date, in order.
     pub fn dated(&self) -> impl Iterator<Item = (Date, &WeatherDay)> {
-        self.first.series(jiff::Span::new().days(1)).zip(&self.days)
+        crate::calendar::dates_from(self.first).zip(&self.days)
     }
 }
 

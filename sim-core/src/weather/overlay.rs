@@ -94,10 +94,7 @@ pub(super) fn shift(record: &Weather, years: i16, report: &mut Report) -> Result
     let last = shifted.last_key_value().map_or(first, |(&day, _)| day);
     let mut days: Vec<WeatherDay> = Vec::with_capacity(shifted.len() + 1);
     let mut added = 0;
-    for day in first
-        .series(jiff::Span::new().days(1))
-        .take_while(|day| *day <= last)
-    {
+    for day in crate::calendar::dates_from(first).take_while(|day| *day <= last) {
         let weather = match shifted.get(&day) {
             Some(weather) => *weather,
             // 29 February that the record's year did not have: as any short gap.

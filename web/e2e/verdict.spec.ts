@@ -1,0 +1,73 @@
+import { fileURLToPath } from 'node:url';
+import { accessFaults, changing, date, expect, isPhone, open, story, test } from './page';
+
+const demo = fileURLToPath(new URL('../../scenarios/visits/alder-row-3.toml', import.meta.url));
+
+test('the range of nine in ten colonies stands in the story and behind the lines, and follows a change', async ({ page }) => {
+  await open(page);
+  const range = story(page).locator('.range');
+  await expect(range).toHaveText(/^ \([\d,]+ to [\d,]+\)$/, { timeout: 20_000 });
+  const [low, high] = ((await range.textContent()) ?? '').match(/[\d,]+/g)?.map((text) => Number(text.replaceAll(',', ''))) ?? [];
+  expect(low).toBeGreaterThan(1000);
+  expect(high).toBeGreaterThan(low ?? Number.NaN);
+  await expect(page.locator('.stage svg path.most')).toHaveCount(1);
+  await expect(page.locator('.stage svg path.half')).toHaveCount(1);
+  await expect(page.locator('.stage svg path.limit')).toHaveCount(2);
+  const likely = page.getByRole('region', { name: 'When, in nine of ten' });
+  await expect(likely.getByRole('heading', { level: 2 })).toHaveText('Of 200 colonies like this one');
+  await expect(likely.getByText(/^\d+ (May|June)( to \d+ \w+)?/).first()).toBeVisible();
+  await expect(likely.getByText(/^\d+ of 200$/)).toHaveCount(5);
+  // Another day, another range; it is spoken with nothing left out.
+  const before = await range.textContent();
+  for (let week = 0; week < 5; week += 1) await date(page).press('Shift+ArrowRight');
+  await expect(range).not.toHaveText(before ?? '');
+  // Another plan, other bands, without a button.
+  const band = await page.locator('.stage svg path.most').getAttribute('d');
+  await changing(page);
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption({ label: 'wet spring unfed' });
+  await expect.poll(() => page.locator('.stage svg path.most').getAttribute('d')).not.toBe(band);
+  await expect.poll(() => page.evaluate(() => performance.getEntriesByName('combcast: bands of the members').length)).toBeGreaterThan(1);
+});
+
+test('the demo hive gets its verdict, its reason and its forecast', async ({ page }) => {
+  test.slow();
+  await open(page);
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  await judged.getByRole('button', { name: 'Take the demo hive’s six visits' }).click();
+  await expect(judged.getByRole('heading', { level: 3 })).toHaveText(/^(Behind|Far behind)/, { timeout: 30_000 });
+  await expect(judged.getByText(/after 6 visits, on 18 June/)).toBeVisible();
+  await expect(judged.getByText('Worked out from 2,000 colonies.')).toBeVisible({ timeout: 60_000 });
+  await expect(judged.getByText(/Of 100 colonies that began like this one and had the same weather, \d+ are weaker/)).toBeVisible();
+  const reason = judged.getByRole('listitem').filter({ hasText: 'in 100' }).first();
+  await expect(reason).toContainText('A poor queen, or none');
+  await expect(reason).toContainText('Tells it apart: look for eggs');
+  await expect(judged.getByText(/the queen was seen, and no eggs/).first()).toBeVisible();
+  await expect(judged.getByRole('row').filter({ hasText: '25 June' })).toContainText(/[\d,]+ to [\d,]+/);
+  // Six visits as crosses in each of the three rows that count frames.
+  const crosses = page.locator('.stage svg path.cross');
+  await expect.poll(() => crosses.count()).toBeGreaterThanOrEqual(isPhone(page) ? 9 : 18);
+  expect(await accessFaults(page)).toEqual([]);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  expect(wide).toBe(0);
+  await page.screenshot({ path: `test-results/gallery/verdict-${isPhone(page) ? 'phone' : 'desktop'}.png`, fullPage: true });
+  await judged.getByRole('button', { name: 'Take the visits away' }).click();
+  await expect(crosses).toHaveCount(0);
+});
+
+test('a file of visits: what cannot be is set aside, what cannot be read is shown with its line', async ({ page }) => {
+  test.slow();
+  await open(page);
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  const file = judged.getByLabel('Open a file of visits…');
+  await file.setInputFiles({ name: 'bad.toml', mimeType: 'text/plain', buffer: Buffer.from('[[visit]]\ndate = 2012-05-07\nframes_of_bee = [4]\n') });
+  await expect(judged.getByText(/line 3, column 1/)).toBeVisible();
+  await expect(judged.locator('pre')).toContainText('frames_of_bee = [4]');
+  const odd = '[[visit]]\ndate = 2012-06-04\nframes_of_bees = [4]\n[[visit]]\ndate = 2019-06-04\nframes_of_bees = [4]\n';
+  await file.setInputFiles({ name: 'odd.toml', mimeType: 'text/plain', buffer: Buffer.from(odd) });
+  await expect(judged.getByText(/visit 2 \(4 June\)/)).toBeVisible({ timeout: 30_000 });
+  await expect(judged.getByText(/after one visit, on 4 June/)).toBeVisible();
+  await expect(judged.locator('pre')).toHaveCount(0);
+  // Another file while the first is worked out: the newer one counts.
+  await file.setInputFiles(demo);
+  await expect(judged.getByText(/after 6 visits, on 18 June/)).toBeVisible({ timeout: 30_000 });
+});

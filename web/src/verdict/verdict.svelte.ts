@@ -1,0 +1,129 @@
+/** The verdict on a hive's visits, worked out by a worker of its own that can be stopped. */
+import { isoDate } from '../calendar';
+import { Client, ProblemError } from '../client';
+import { asProblem } from '../protocol';
+import type { Scenario } from '../scenario';
+import type { Problem, Verdict } from '../types';
+import type { VisitBook } from '../visits';
+
+/** Members of the ensemble that is conditioned on the visits: few for a first answer, then as many as the terminal takes. */
+const MEMBERS = [500, 2000] as const;
+/** The name of the measured time from visits to their verdict. */
+export const VERDICT_MEASURE = 'combcast: verdict';
+
+export class Judge {
+  /** The hives of the file that was opened. */
+  books = $state.raw<VisitBook[]>([]);
+  /** Which of them is looked at. */
+  chosen = $state(0);
+  verdict = $state.raw<Verdict | null>(null);
+  problem = $state.raw<Problem | null>(null);
+  /** Lives lived so far; `null` while nothing is worked out. */
+  lived = $state<number | null>(null);
+  /** The verdict is that of an earlier question. */
+  stale = $state(false);
+
+  #own: () => VisitBook | null;
+  #newWorker: () => Worker;
+  #onFatal: (message: string) => void;
+  #worker: Worker | null = null;
+  #client: Client | null = null;
+  #files = new Map<string, Uint8Array>();
+  #number = 0;
+
+  /** `own`: the visits of the hive that is open, judged while no file of visits is. */
+  constructor(newWorker: () => Worker, onFatal: (message: string) => void, own: () => VisitBook | null = () => null) {
+    this.#own = own;
+    this.#newWorker = newWorker;
+    this.#onFatal = onFatal;
+  }
+
+  get book(): VisitBook | null {
+    return this.books[this.chosen] ?? this.#own();
+  }
+
+  async keepFile(name: string, file: Uint8Array): Promise<void> {
+    this.#files.set(name, file);
+    await this.#client?.ask('keepFile', { name, file });
+  }
+
+  /** Opens a file of visits; `true` when it could be read. */
+  async open(file: Uint8Array, name: string): Promise<boolean> {
+    try {
+      const { books } = await this.#started().ask('openVisits', { file, name });
+      this.show(books);
+      return true;
+    } catch (fault) {
+      this.problem = problemOf(fault);
+      return false;
+    }
+  }
+
+  /** Shows visits, such as those of the visit sheet. */
+  show(books: VisitBook[]): void {
+    this.stop();
+    this.books = books;
+    this.chosen = 0;
+    this.verdict = null;
+    this.problem = null;
+  }
+
+  /** Works out where the chosen hive stands under a plan; what was being worked out is given up. */
+  async judge(scenario: Scenario): Promise<void> {
+    const { book } = this;
+    if (this.lived !== null) this.stop();
+    if (!book) return;
+    this.#number += 1;
+    const number = this.#number;
+    const began = performance.now();
+    this.lived = 0;
+    this.stale = true;
+    const progress = (lived: number) => {
+      if (number === this.#number) this.lived = lived;
+    };
+    try {
+      for (const members of MEMBERS) {
+        const ask = { scenario, book, today: tomorrow(), members };
+        const { verdict } = await this.#started().ask('verdict', ask, [], progress);
+        if (number !== this.#number) return;
+        this.verdict = verdict;
+        this.stale = false;
+        this.problem = null;
+        performance.measure(`${VERDICT_MEASURE} of ${members}`, { start: began });
+      }
+    } catch (fault) {
+      if (number !== this.#number) return;
+      this.verdict = null;
+      this.problem = problemOf(fault);
+    }
+    this.lived = null;
+  }
+
+  /** Gives up what is being worked out. */
+  stop(): void {
+    if (this.lived === null) return;
+    this.#number += 1;
+    this.lived = null;
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#client = null;
+  }
+
+  #started(): Client {
+    if (!this.#client) {
+      this.#worker = this.#newWorker();
+      this.#client = new Client(this.#worker, this.#onFatal);
+      for (const [name, file] of this.#files) void this.#client.ask('keepFile', { name, file });
+    }
+    return this.#client;
+  }
+}
+
+/** A visit can be of today, and today can be a day further on where the hive stands. */
+function tomorrow(): string {
+  return isoDate(Math.floor(Date.now() / 86_400_000) + 1);
+}
+
+function problemOf(fault: unknown): Problem {
+  return fault instanceof ProblemError ? fault.problem : asProblem(fault);
+}

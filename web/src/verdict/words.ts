@@ -1,0 +1,15 @@
+/** Of 100; the ends are never said to be certain. */
+export function share(chance: number, under: string, over: string): string {
+  const of100 = Math.round(100 * chance);
+  if (of100 === 0) return under;
+  if (of100 === 100) return over;
+  return String(of100);
+}
+
+/** Days rounded; `null` where there are none. */
+export function wholeDays(days: number | null): number | null {
+  return days === null ? null : Math.round(days) + 0;
+}
+
+/** What is seen or not, in place of an amount. */
+export const SIGHTS: readonly string[] = ['eggs', 'queen', 'charged_cells', 'capped_cells'];

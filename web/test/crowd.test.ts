@@ -1,0 +1,119 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { BandsView } from '../src/crowd/bands';
+import { Crowd, MEMBERS } from '../src/crowd/crowd.svelte';
+import { dayNumber } from '../src/calendar';
+import type { Bands } from '../src/types';
+import type { VisitBook } from '../src/visits';
+import { openVisits, saveVisits } from '../src/wasm/sim_wasm.js';
+import { explorer, scenario, thrown } from './door';
+
+const visitsFile = (name: string) => readFileSync(new URL(`../../scenarios/visits/${name}`, import.meta.url));
+const text = (value: unknown) => JSON.stringify(value);
+
+/** Bands of so many members, lived in shares of this size. */
+function bandsOf(members: number, size: number): Bands {
+  const plan = text(scenario('wet-spring.toml'));
+  const worker = explorer();
+  const shares: number[] = [];
+  for (let from = 0; from < members; from += size) shares.push(...worker.share(plan, 5, from, Math.min(from + size, members)));
+  return worker.bands(plan, 5, Float64Array.from(shares));
+}
+
+describe('bands', () => {
+  it('have the same bits for any shares', () => {
+    const whole = bandsOf(30, 30);
+    expect(whole.members).toBe(30);
+    expect(bandsOf(30, 7)).toEqual(whole);
+    expect(bandsOf(29, 7).values).not.toEqual(whole.values);
+  });
+
+  it('lie in order, and run straight between the dates that were looked at', () => {
+    const bands = bandsOf(30, 30);
+    const view = new BandsView(bands);
+    const [a, b] = [dayNumber(bands.dates[3] ?? ''), dayNumber(bands.dates[4] ?? '')];
+    const lines = ([5, 25, 50, 75, 95] as const).map((line) => view.at('bees', line, a) ?? Number.NaN);
+    expect(lines).toEqual(lines.toSorted((x, y) => x - y));
+    const middle = view.at('bees', 50, a + 1) ?? Number.NaN;
+    expect(middle).toBeCloseTo((view.at('bees', 50, a) ?? 0) * 0.8 + (view.at('bees', 50, b) ?? 0) * 0.2, 6);
+    const band = view.between('brood_frames', 5, 95, 1000);
+    expect(band?.low.length).toBe(view.last - view.first + 1);
+    expect(band?.high[a - view.first]).toBeCloseTo(1000 * (view.at('brood_frames', 95, a) ?? Number.NaN), 6);
+    expect(view.at('bees', 5, view.first - 1)).toBeNull();
+    expect(view.between('no such measure', 5, 95)).toBeNull();
+  });
+
+  it('refuse shares that are no lives, and too many members', () => {
+    const plan = text(scenario('wet-spring.toml'));
+    expect(thrown(() => explorer().bands(plan, 5, Float64Array.of(1, 2, 3)))).toMatchObject({ place: 'members', message: expect.stringContaining('got 3 numbers') });
+    expect(thrown(() => explorer().share(plan, 5, 0, 1_000_000))).toMatchObject({ place: 'members' });
+  });
+});
+
+/** A worker that answers what the pool asks, after a turn of the event loop. */
+class Stub {
+  asked: { kind: string; from?: number }[] = [];
+  #listener: (event: { data: unknown }) => void = () => {};
+  addEventListener(type: string, listener: (event: { data: unknown }) => void): void {
+    if (type === 'message') this.#listener = listener;
+  }
+  postMessage(question: { id: number; kind: string; from?: number; shares?: Float64Array }): void {
+    this.asked.push(question);
+    const answer =
+      question.kind === 'share'
+        ? { numbers: Float64Array.of(question.from ?? 0) }
+        : { bands: { members: MEMBERS, dates: [], measures: [], values: question.shares } };
+    setTimeout(() => this.#listener({ data: { id: question.id, kind: question.kind, ...answer } }));
+  }
+}
+
+describe('the pool', () => {
+  it('puts shares together in the order of the members, whoever lived them', async () => {
+    const workers: Stub[] = [];
+    const crowd = new Crowd(
+      () => {
+        workers.push(new Stub());
+        return workers.at(-1) as unknown as Worker;
+      },
+      () => {},
+    );
+    await crowd.follow(scenario('wet-spring.toml'));
+    const values = [...(crowd.bands?.bands.values ?? [])];
+    expect(values.length).toBe(MEMBERS / 25);
+    expect(values).toEqual(values.toSorted((a, b) => a - b));
+    expect(workers.flatMap(({ asked }) => asked).filter(({ kind }) => kind === 'share').length).toBe(values.length);
+  });
+});
+
+describe('visits', () => {
+  const [book] = openVisits(visitsFile('alder-row-3.toml'), 'alder-row-3.toml') as [VisitBook];
+
+  it('are read, written and read again', () => {
+    expect(book.visit?.length).toBe(6);
+    const again = openVisits(new TextEncoder().encode(saveVisits(text(book))), 'again.toml');
+    expect(again).toEqual([book]);
+  });
+
+  it('get a verdict that tells its progress', () => {
+    const told: number[] = [];
+    const verdict = explorer().verdict(text(scenario('wet-spring.toml')), text(book), undefined, 300, (lived: number) => told.push(lived));
+    expect(verdict.visits).toBe(6);
+    expect(['behind', 'far_behind']).toContain(verdict.standing.word);
+    expect(verdict.causes[0]?.cause).toBe('queen');
+    expect(verdict.forecast.dates.length).toBeGreaterThan(4);
+    expect(told.length).toBeGreaterThan(10);
+    expect(told).toEqual(told.toSorted((a, b) => a - b));
+  });
+
+  it('that cannot be are set aside with the reason, and the rest is used', () => {
+    const odd = { ...book, visit: [...(book.visit ?? []), { date: '2031-05-01', frames_of_bees: [4] }] };
+    const verdict = explorer().verdict(text(scenario('wet-spring.toml')), text(odd), undefined, 100, () => {});
+    expect([verdict.visits, verdict.aside.length]).toEqual([6, 1]);
+    expect(verdict.aside[0]?.reason).toContain('season');
+  });
+
+  it('with a fault point at it', () => {
+    const fault = thrown(() => openVisits(new TextEncoder().encode('[[visit]]\ndate = 2012-05-07\nframes_of_bee = [4]\n'), 'a.toml'));
+    expect(fault).toMatchObject({ place: expect.stringContaining('line 3'), excerpt: expect.stringContaining('frames_of_bee') });
+  });
+});
