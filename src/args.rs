@@ -1,5 +1,7 @@
 //! The arguments of every subcommand.
 
+mod ahead;
+
 use std::path::PathBuf;
 
 use clap::builder::styling::{AnsiColor, Styles};
@@ -9,6 +11,8 @@ use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::story::Units;
 use combcast_core::verdict::Fault;
 use jiff::civil::Date;
+
+pub use ahead::{Next, Search};
 
 const STYLES: Styles = Styles::styled()
     .header(AnsiColor::Blue.on_default().bold())
@@ -46,6 +50,10 @@ pub enum Command {
     Bands(Bands),
     /// Say where a colony stands after its visits: in step or not, why, and what is to come
     Verdict(Verdict),
+    /// List what to do in the coming weeks, with dates, amounts and reasons: text, sheet, JSON, calendar
+    Next(Next),
+    /// Search for the plan that serves given goals best, within limits: a calendar of drone frames, treatments, feed, boxes
+    Search(Search),
     /// Invent visits to practise on: a colony of the model, looked at as people look
     Rehearse(Rehearse),
     /// Look into a weather record: station, span, gaps and how they were filled, months, flight hours

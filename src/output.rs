@@ -11,6 +11,9 @@ use comfy_table::{CellAlignment, ContentArrangement, Table};
 /// Prose is hard to follow in longer lines.
 const WIDEST_PROSE: usize = 88;
 
+/// What A4 and Letter hold in a common type of even width.
+const WIDEST_PAPER: usize = 80;
+
 /// A space at which no line ends; a plain one once the lines are made.
 const HARD_SPACE: &str = "\u{a0}";
 
@@ -110,8 +113,17 @@ pub fn wrapped_after(text: &str, indent: usize) -> String {
     wrap(text, "", &" ".repeat(indent))
 }
 
+/// Words wrapped to a width of their own, for paper.
+pub fn wrapped_for_paper(text: &str, first: &str, others: &str) -> String {
+    wrap_to(WIDEST_PAPER, text, first, others)
+}
+
 fn wrap(text: &str, first: &str, others: &str) -> String {
-    let options = textwrap::Options::new(width().min(WIDEST_PROSE))
+    wrap_to(width().min(WIDEST_PROSE), text, first, others)
+}
+
+fn wrap_to(width: usize, text: &str, first: &str, others: &str) -> String {
+    let options = textwrap::Options::new(width)
         .initial_indent(first)
         .subsequent_indent(others)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)

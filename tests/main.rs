@@ -1,6 +1,8 @@
 //! Integration tests: one module for each promise.
 
+mod agenda;
 mod bad_input;
+mod calendar;
 mod cli;
 mod docs;
 mod faces;
@@ -13,6 +15,7 @@ mod random_scenarios;
 mod refusals;
 mod scenario_files;
 mod scenarios;
+mod search;
 mod sky;
 mod story;
 mod succession;

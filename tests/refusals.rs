@@ -98,7 +98,7 @@ const REFUSALS: &[(Yard, &str, &str)] = &[
     ),
     (Yard::Dead, "", "give_bees = 2"),
     (Yard::Few, "", "take_bees = 5"),
-    (Yard::Few, "", "take_bees = 0.4"),
+    (Yard::Few, "", "take_bees = 0.35"),
     (Yard::Strong, "04-20 remove_box = 2", "give_stores = 3"),
     (Yard::Nuc, "", "take_stores = 5"),
     (Yard::Strong, "", "take_honey_leaving_kg = 90"),

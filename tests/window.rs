@@ -125,9 +125,9 @@ fn the_last_safe_day_is_the_day_before_the_first_drone_emerges() {
         assert_eq!(day.mites_let_out > 0.5, out > 0.5, "{day:?}");
     }
     // It follows the model's state, not a number of days.
-    let longer = with_room() + "\n[parameters]\n\"brood.drone_capped_d\" = 16.0\n";
+    let longer = with_room() + "\n[parameters]\n\"brood.drone_capped_d\" = 15.0\n";
     let longer = expected(&longer, drawn_frame());
-    assert_eq!(longer.emerges.unwrap().days_since(egg), 26);
+    assert_eq!(longer.emerges.unwrap().days_since(egg), 25);
     // A season that ends before says it all the same.
     let short = with_room().replace("until = 2012-08-31", "until = 2012-05-25");
     let short = expected(&short, drawn_frame());

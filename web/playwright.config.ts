@@ -1,6 +1,6 @@
 import { defineConfig, devices } from '@playwright/test';
 
-const port = 8101;
+const port = Number(process.env.COMBCAST_PORT ?? 8101);
 const baseURL = `http://127.0.0.1:${port}/`;
 
 export default defineConfig({

@@ -10,42 +10,42 @@ use crate::math::{least, most, smooth_step, sum, unit};
 use crate::rng::Topic;
 
 /// Number of age classes kept apart; the oldest are pooled.
-pub const CLASSES: usize = 20;
+pub const CLASSES: usize = 12;
 
 /// Physiological days that share a class.
-pub const CLASS_D: f64 = 2.0;
+pub const CLASS_D: f64 = 3.4;
 
 params! {
     /// House bees and foragers.
     AdultsParameters {
         /// Physiological days that an idle winter bee ages in a day.
-        idle_ageing = 0.0459, "d/d", 0.001..=0.2, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
+        idle_ageing = 0.0455, "d/d", 0.001..=0.2, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
         /// Open larvae per house bee at which brood care makes her age one day in a day.
-        full_care = 0.27, "cells/bee", 0.05..=3.0, Tuned, "June death curve: Sekiguchi et al. 1962";
+        full_care = 0.28, "cells/bee", 0.05..=3.0, Tuned, "June death curve: Sekiguchi et al. 1962";
         /// Open larvae per house bee at which half of the care effect is reached.
-        half_care = 0.252, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
+        half_care = 0.202, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
         /// Ageing of bees past nursing by the work of warm days, at ten flight hours and more.
-        outdoor_ageing = 1.0, "d/d", 0.0..=1.0, Tuned, "lives of 20 to 30 d from late spring to late autumn: bioRxiv 2023.10.26.564284";
+        outdoor_ageing = 0.915, "d/d", 0.0..=1.0, Tuned, "lives of 20 to 30 d from late spring to late autumn: bioRxiv 2023.10.26.564284";
         /// The part of it that falls on the youngest bees, who do not yet do such work.
-        outdoor_ageing_of_young = 0.167, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
+        outdoor_ageing_of_young = 0.164, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
         /// Daily death risk of any house bee.
-        idle_death = 0.0014, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
+        idle_death = 0.00136, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
         /// Further daily death risk of a house bee that ages at full pace.
-        work_death = 0.00306, "1/d", 0.0..=0.05, Tuned, "10 to 15 % of deaths are in the nest: Gary in Page 2013";
+        work_death = 0.00259, "1/d", 0.0..=0.05, Tuned, "10 to 15 % of deaths are in the nest: Gary in Page 2013";
         /// Daily death risk of house bees past old age, at full pace.
         old_death = 0.12, "1/d", 0.0..=1.0, Assumed, "end of life of bees that never fly";
         /// Physiological age at which half of the old-age risk is reached.
         old_age = 33.0, "d", 15.0..=60.0, Assumed, "modal age of death 25 to 30 d: Sekiguchi et al. 1962";
         /// Physiological age of the first foraging flight in a balanced colony.
-        foraging_age = 20.2, "d", 8.0..=35.0, Tuned, "about 21 d: Seeley 1982; death curve of Sekiguchi et al. 1962";
+        foraging_age = 19.1, "d", 8.0..=35.0, Tuned, "about 21 d: Seeley 1982; death curve of Sekiguchi et al. 1962";
         /// Spread of the age of first foraging, from the first bee to the last.
-        foraging_spread = 24.4, "d", 4.0..=40.0, Tuned, "flexible: 5 to 7 d in young colonies, 30 d and more at the latest (from memory)";
+        foraging_spread = 22.7, "d", 4.0..=40.0, Tuned, "flexible: 5 to 7 d in young colonies, 30 d and more at the latest (from memory)";
         /// Share of foragers below which younger bees go out, above which older ones stay in.
         balanced_share = 0.24, "-", 0.05..=0.6, Tuned, "20 to 33 % foragers in colonies of 10,000 to 30,000: Farrar's rule (Reid 1980)";
         /// How much younger bees forage when there are no foragers at all.
         early_by = 9.0, "d", 0.0..=18.0, Tuned, "14 d for young bees among few foragers: Winston";
         /// Recruitment of house bees of age when no forager is out.
-        recruitment = 0.341, "1/d", 0.05..=1.0, Tuned, "form of Khoury et al. 2011; their 0.25 stands without an age gate";
+        recruitment = 0.312, "1/d", 0.05..=1.0, Tuned, "form of Khoury et al. 2011; their 0.25 stands without an age gate";
         /// Fall of recruitment with the share of foragers.
         inhibition = 0.50, "1/d", 0.0..=2.0, Tuned, "form of Khoury et al. 2011";
         /// Rise of recruitment when the colony is hungry.
@@ -63,7 +63,7 @@ params! {
         /// Share of the hours that allow flight that a forager is in the air on a rich day.
         hours_in_air = 0.316, "-", 0.05..=1.0, Tuned, "forager life of about 8 d: Visscher & Dukas 1997 (from memory)";
         /// Daily death risk of a forager that does not fly.
-        forager_death = 0.012, "1/d", 0.0..=0.2, Assumed, "foragers are old bees";
+        forager_death = 0.0138, "1/d", 0.0..=0.2, Tuned, "bees in March: Harris 2008";
         /// Share of adults lost in a day without any food.
         starving_death = 0.25, "1/d", 0.0..=1.0, Assumed, "dead within days";
         /// Further daily death risk in a small cluster on cold nights.

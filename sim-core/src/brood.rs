@@ -3,23 +3,23 @@
 use crate::math::{most, sum, unit};
 
 /// Most days that a brood nest keeps apart; the longest drone development fits in.
-pub const MOST_DAYS: usize = 32;
+pub const MOST_DAYS: usize = 28;
 
 params! {
     /// Eggs, larvae and pupae.
     BroodParameters {
         /// Days as a worker egg.
-        worker_egg_d = 3.0, "d", 2.0..=5.0, Published, "Winston 1987 (from memory)";
+        worker_egg_d = 3.0, "d", 2.0..=4.0, Published, "Winston 1987 (from memory)";
         /// Days as an open worker larva.
         worker_larva_d = 6.0, "d", 4.0..=8.0, Published, "Winston 1987 (from memory); 5 gives the 20 days of Fukuda & Sakagami 1968";
         /// Days as a capped worker.
         worker_capped_d = 12.0, "d", 10.0..=15.0, Published, "Winston 1987 (from memory)";
         /// Days as a drone egg.
-        drone_egg_d = 3.0, "d", 2.0..=5.0, Published, "Winston 1987 (from memory)";
+        drone_egg_d = 3.0, "d", 2.0..=4.0, Published, "Winston 1987 (from memory)";
         /// Days as an open drone larva.
-        drone_larva_d = 7.0, "d", 5.0..=9.0, Published, "Winston 1987: 6.5 (from memory); a whole day here, 24 in all";
+        drone_larva_d = 7.0, "d", 5.0..=8.0, Published, "Winston 1987: 6.5 (from memory); a whole day here, 24 in all";
         /// Days as a capped drone.
-        drone_capped_d = 14.0, "d", 12.0..=17.0, Published, "Winston 1987: 14.5 (from memory); 24 in all";
+        drone_capped_d = 14.0, "d", 12.0..=15.0, Published, "Winston 1987: 14.5 (from memory); 24 in all";
         /// Share of eggs that hatch.
         egg_survival = 0.942, "-", 0.0..=1.0, Published, "Fukuda & Sakagami 1968";
         /// Share of open larvae that are capped.
@@ -157,11 +157,6 @@ impl Brood {
         } else {
             0.0
         }
-    }
-
-    /// Whether there are neither brood nor mites.
-    pub fn is_empty(&self) -> bool {
-        self.all() + self.mites() <= 0.0
     }
 
     /// Cells that were capped today, after [`Brood::age_one_day`].

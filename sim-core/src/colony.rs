@@ -95,6 +95,10 @@ pub struct DroneNest {
     pub frame: Option<usize>,
     /// The brood.
     pub brood: Brood,
+    /// Cells with brood when they were last counted, kept up through the day.
+    pub cells: f64,
+    /// Whether there was any brood or mite when they were last counted.
+    pub occupied: bool,
     /// Drones that emerged from it since the frame was put in or emptied.
     pub emerged: f64,
 }
@@ -130,6 +134,15 @@ pub struct Recent {
 impl Colony {
     /// Counts everything afresh.
     pub fn take_stock(&mut self) {
+        for nest in &mut self.drone_brood {
+            nest.occupied = true;
+        }
+        self.take_stock_at_nightfall();
+    }
+
+    /// Counts everything afresh, but for drone nests that were empty when they were last counted and in which
+    /// nothing was laid since: for half of the year that is all of them. The audit finds what this would miss.
+    pub fn take_stock_at_nightfall(&mut self) {
         let brood = self.worker_brood.count();
         let mut stock = Stock {
             adults: census(&self.adults),
@@ -139,13 +152,18 @@ impl Colony {
             capped: brood.capped(),
             ..Stock::default()
         };
-        for nest in &self.drone_brood {
-            let brood = nest.brood.count();
-            stock.drone_brood += brood.all;
-            stock.mites_in_cells += brood.mites;
-            stock.drone_larvae += brood.larvae;
+        for nest in &mut self.drone_brood {
+            if !nest.occupied && nest.cells <= 0.0 {
+                continue;
+            }
+            let (cells, mites) = (nest.brood.all(), nest.brood.mites());
+            nest.cells = cells;
+            nest.occupied = cells + mites > 0.0;
+            stock.drone_brood += cells;
+            stock.mites_in_cells += mites;
+            stock.drone_larvae += nest.brood.larvae();
             if nest.frame.is_none() {
-                stock.drone_brood_in_corners += brood.all;
+                stock.drone_brood_in_corners += cells;
             }
         }
         if self.has_damaged {
@@ -165,6 +183,8 @@ impl Colony {
                 self.drone_brood.push(DroneNest {
                     frame: Some(i),
                     brood: Brood::none(stages),
+                    cells: 0.0,
+                    occupied: false,
                     emerged: 0.0,
                 });
             }
@@ -192,6 +212,8 @@ impl Colony {
             drone_brood: vec![DroneNest {
                 frame: None,
                 brood: Brood::none(Stages::drone(&p.brood)),
+                cells: 0.0,
+                occupied: false,
                 emerged: 0.0,
             }],
             queen: QueenBee {

@@ -16,21 +16,21 @@ params! {
         /// Honey turned into the wax of one worker cell on nothing at all.
         honey_per_cell_g = 0.099, "g", 0.02..=0.5, Published, "8.39 : 1 (Whitcomb 1946) x 11.8 mg a cell";
         /// Part of that wax that bees must add to waxed foundation.
-        waxed_foundation = 0.515, "-", 0.1..=1.0, Tuned, "foundation saves up to half: trade figure (from memory)";
+        waxed_foundation = 0.525, "-", 0.1..=1.0, Tuned, "foundation saves up to half: trade figure (from memory)";
         /// Speed of work on plastic without wax.
         bare_speed = 0.5, "-", 0.0..=1.0, Assumed, "taken up slowly: common practice, no source";
         /// Cells that a full builder draws in a day.
-        cells_per_builder = 1.14, "cells/d", 0.1..=10.0, Tuned, "8 of 10 frames after 30 to 36 days: common practice, no source";
+        cells_per_builder = 1.12, "cells/d", 0.1..=10.0, Tuned, "8 of 10 frames after 30 to 36 days: common practice, no source";
         /// Mean temperature at which building begins.
         build_from_c = 3.0, "°C", -5.0..=15.0, Assumed, "wax is worked at nest temperature; cold ties up heaters";
         /// Mean temperature at which cold no longer slows building.
         build_full_c = 12.0, "°C", 5.0..=25.0, Assumed, "as above";
         /// Sugar income per bee at which building runs at half speed.
-        half_income_g = 0.0115, "g/bee/d", 0.001..=0.2, Tuned, "no income, no comb: common practice, no source";
+        half_income_g = 0.0117, "g/bee/d", 0.001..=0.2, Tuned, "no income, no comb: common practice, no source";
         /// Largest part of the income beyond the colony's own needs that goes into wax.
-        wax_share = 0.65, "-", 0.0..=1.0, Assumed, "no figure found";
+        wax_share = 0.633, "-", 0.0..=1.0, Tuned, "8 of 10 frames after 30 to 36 days: common practice, no source";
         /// Share of comb in use at which half of the builders see a need for more.
-        fill_wanted = 0.441, "-", 0.2..=1.0, Tuned, "second box at 8 of 10 frames: common practice, no source";
+        fill_wanted = 0.43, "-", 0.2..=1.0, Tuned, "second box at 8 of 10 frames: common practice, no source";
         /// Part of foundationless comb built with drone cells in spring.
         drone_share_of_free_comb = 0.75, "-", 0.0..=1.0, Assumed, "mostly drone comb: common practice, no source";
         /// Part of the comb on foundation that ends up as drone cells, at corners and edges.

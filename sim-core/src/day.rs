@@ -116,6 +116,8 @@ pub struct Today<'a, D: Draw> {
     /// Worker cells that brood takes.
     nest_cells: f64,
     emerged: Emergence,
+    /// Share of the emerged workers' cells that held mites.
+    infested: f64,
     drones_emerged: Emergence,
     young_bees: f64,
     /// What happened, for the record.
@@ -198,6 +200,7 @@ pub fn step<D: Draw>(
         built: Built::default(),
         nest_cells: 0.0,
         emerged: Emergence::default(),
+        infested: 0.0,
         drones_emerged: Emergence::default(),
         young_bees: 0.0,
         outcome: &mut diary.outcome,
@@ -208,7 +211,7 @@ pub fn step<D: Draw>(
     } else {
         today.moves();
     }
-    colony.take_stock();
+    colony.take_stock_at_nightfall();
     let found = Audit::of(colony);
     diary
         .books

@@ -7,7 +7,7 @@ params! {
     /// Drones.
     DronesParameters {
         /// Share of eggs that go into corners and edges of worker comb as drone eggs at the height of the season.
-        egg_share = 0.0305, "-", 0.0..=0.5, Tuned, "300 to 1,000 drones at the peak: Gruszka 1998";
+        egg_share = 0.0287, "-", 0.0..=0.5, Tuned, "300 to 1,000 drones at the peak: Gruszka 1998";
         /// Share of eggs that go into drone comb besides, over the weeks, where there is enough of it.
         egg_share_in_comb = 0.08, "-", 0.0..=0.5, Assumed, "3,000 to 4,000 cells laid in a deep drone frame (from memory), 11 to 14 % of capped cells: Al Toufailia et al.";
         /// Days in which most of the drone brood that is wanted is laid, where there is drone comb for it.

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use crate::calendar::{day_in_year, parse_month_day, plus_days};
-use crate::math::{exp, pow, ramp, unit};
+use crate::math::{exp, most, pow, ramp, unit};
 use crate::order;
 use crate::scenario::{Bloom, ForageType, Place};
 use crate::sky::{
@@ -41,13 +41,21 @@ params! {
         /// Pollen always about in the warm season, outside of any bloom.
         pollen_background = 0.20, "-", 0.0..=0.8, Assumed, "weeds and gardens";
         /// Day length at which the queen's year would be at zero, with its trend added.
-        laying_dark_h = 9.2, "h", 6.0..=12.0, Tuned, "restart after the solstice and autumn stop: Seeley 2019, Jeffree 1956";
+        laying_dark_h = 9.15, "h", 6.0..=12.0, Tuned, "restart after the solstice and autumn stop: Seeley 2019, Jeffree 1956";
         /// Day length at which the queen's year is at its full.
-        laying_full_h = 14.8, "h", 11.0..=18.0, Tuned, "peak laying in June: Nolan 1925";
-        /// How many days ahead bees read a lengthening or shortening day.
-        laying_trend_d = 46.5, "d", 0.0..=90.0, Tuned, "restart after the solstice: Seeley 2019";
+        laying_full_h = 15.1, "h", 11.0..=18.0, Tuned, "peak laying in June: Nolan 1925";
+        /// How many days ahead bees read a lengthening day.
+        laying_trend_d = 50.2, "d", 0.0..=90.0, Tuned, "restart after the solstice: Seeley 2019";
+        /// The same for a shortening day.
+        laying_trend_falling_d = 40.0, "d", 0.0..=90.0, Tuned, "midwinter bees emerge about mid-September: Mattila et al. 2001 (from memory)";
+        /// Share of her best rate that warmth leaves a queen whatever the length of the day.
+        laying_in_warmth = 0.1, "-", 0.0..=1.0, Assumed, "brood all year where winters are warm: Harbo 1986, 1993 (Louisiana)";
+        /// Mean of ten days from which warmth keeps her laying.
+        warmth_from_c = 10.0, "°C", 0.0..=20.0, Assumed, "warmth sets off brood more than day length does: Nürnberger et al. 2018 (from memory)";
+        /// Mean of ten days from which that share is whole.
+        warmth_full_c = 20.0, "°C", 10.0..=30.0, Assumed, "as above";
         /// Steepness of the queen's year.
-        laying_steepness = 1.6, "-", 0.5..=4.0, Tuned, "about 100 cells in January: Seeley 2019";
+        laying_steepness = 1.65, "-", 0.5..=4.0, Tuned, "about 100 cells in January: Seeley 2019";
     }
 }
 
@@ -133,8 +141,15 @@ pub fn outlook(
     let mut conditions: Vec<Conditions> = Vec::with_capacity(days.len());
     for (i, day) in days.iter().enumerate() {
         let (length, change) = (lengths[i + 1], lengths[i + 1] - lengths[i]);
-        let read_length = length + p.laying_trend_d * change;
+        let trend_d = if change < 0.0 {
+            p.laying_trend_falling_d
+        } else {
+            p.laying_trend_d
+        };
+        let ten_days_c = mean_of_last(days, i, 10, |d| (d.high_c + d.low_c) / 2.0);
+        let read_length = length + trend_d * change;
         let season = ramp(read_length, p.laying_dark_h, p.laying_full_h);
+        let in_warmth = p.laying_in_warmth * ramp(ten_days_c, p.warmth_from_c, p.warmth_full_c);
         conditions.push(Conditions {
             day_length_h: length,
             day_length_change_h: change,
@@ -142,12 +157,12 @@ pub fn outlook(
             low_c: day.low_c,
             mean_c: (day.high_c + day.low_c) / 2.0,
             nights_c: mean_of_last(days, i, 4, |d| d.low_c),
-            ten_days_c: mean_of_last(days, i, 10, |d| (d.high_c + d.low_c) / 2.0),
+            ten_days_c,
             rain_mm: day.rain_mm,
             flight_hours: flight_hours(weather, i, length, place, p),
             nectar: 0.0,
             pollen: 0.0,
-            laying_season: pow(season, p.laying_steepness),
+            laying_season: most(pow(season, p.laying_steepness), in_warmth),
         });
     }
     for (i, today) in conditions.iter_mut().enumerate() {

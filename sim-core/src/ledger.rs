@@ -80,7 +80,30 @@ pub struct Audit {
     mites: f64,
 }
 
+/// The names of the stocks, in the order of [`Audit::stocks`].
+const STOCKS: [&str; 7] = [
+    "workers",
+    "drones",
+    "worker brood",
+    "drone brood",
+    "sugar",
+    "pollen",
+    "mites",
+];
+
 impl Audit {
+    fn stocks(&self) -> [f64; STOCKS.len()] {
+        [
+            self.workers,
+            self.drones,
+            self.worker_brood,
+            self.drone_brood,
+            self.sugar_g,
+            self.pollen_g,
+            self.mites,
+        ]
+    }
+
     /// What the colony counts at nightfall.
     pub fn of(colony: &Colony) -> Self {
         Self {
@@ -106,66 +129,46 @@ impl Audit {
         colony: &Colony,
         parameters: &Parameters,
     ) -> Result<(), Error> {
-        let sums = [
-            (
-                "workers",
-                self.workers + flow.workers_given + flow.emerged
-                    - flow.died_in_hive
-                    - flow.died_outside
-                    - flow.swarmed,
-                after.workers,
-            ),
-            (
-                "drones",
-                self.drones + flow.drones_given + flow.drones_emerged - flow.drones_died,
-                after.drones,
-            ),
-            (
-                "worker brood",
-                self.worker_brood + flow.worker_brood_given + flow.worker_eggs
-                    - flow.worker_brood_died
-                    - flow.emerged
-                    - flow.raised_as_queens,
-                after.worker_brood,
-            ),
-            (
-                "drone brood",
-                self.drone_brood + flow.drone_brood_given + flow.drone_eggs
-                    - flow.drone_brood_died
-                    - flow.drones_emerged,
-                after.drone_brood,
-            ),
-            (
-                "sugar",
-                self.sugar_g + flow.sugar_given_g + flow.nectar_g + flow.syrup_g
-                    - flow.sugar_eaten_g
-                    - flow.wax_honey_g
-                    - flow.sugar_lost_g
-                    - flow.swarm_sugar_g
-                    - flow.honey_taken_g,
-                after.sugar_g,
-            ),
-            (
-                "pollen",
-                self.pollen_g + flow.pollen_given_g + flow.pollen_g + flow.patty_pollen_g
-                    - flow.pollen_eaten_g,
-                after.pollen_g,
-            ),
-            (
-                "mites",
-                self.mites + flow.mites_given + flow.mites.born + flow.mites.came_in
-                    - flow.mites.died_at_emergence
-                    - flow.mites.died_on_bees
-                    - flow.mites.left,
-                after.mites,
-            ),
+        let expected = [
+            self.workers + flow.workers_given + flow.emerged
+                - flow.died_in_hive
+                - flow.died_outside
+                - flow.swarmed,
+            self.drones + flow.drones_given + flow.drones_emerged - flow.drones_died,
+            self.worker_brood + flow.worker_brood_given + flow.worker_eggs
+                - flow.worker_brood_died
+                - flow.emerged
+                - flow.raised_as_queens,
+            self.drone_brood + flow.drone_brood_given + flow.drone_eggs
+                - flow.drone_brood_died
+                - flow.drones_emerged,
+            self.sugar_g + flow.sugar_given_g + flow.nectar_g + flow.syrup_g
+                - flow.sugar_eaten_g
+                - flow.wax_honey_g
+                - flow.sugar_lost_g
+                - flow.swarm_sugar_g
+                - flow.honey_taken_g,
+            self.pollen_g + flow.pollen_given_g + flow.pollen_g + flow.patty_pollen_g
+                - flow.pollen_eaten_g,
+            self.mites + flow.mites_given + flow.mites.born + flow.mites.came_in
+                - flow.mites.died_at_emergence
+                - flow.mites.died_on_bees
+                - flow.mites.left,
         ];
-        for (name, expected, found) in sums {
-            // Written so that NaN fails.
-            let holds = (expected - found).abs() <= 1e-6 * (1.0 + expected.abs()) && found >= -1e-9;
-            if !holds {
-                return Err(fault(name, format!("expected {expected}, found {found}")));
-            }
+        let found = after.stocks();
+        // Written so that NaN fails.
+        let holds = |k: usize| {
+            let (expected, found) = (expected[k], found[k]);
+            (expected - found).abs() <= 1e-6 * (1.0 + expected.abs()) && found >= -1e-9
+        };
+        // All of them without a branch between: they hold on every day of a sound program.
+        if !(0..expected.len()).fold(true, |all, k| all & holds(k)) {
+            let wrong = (0..expected.len()).find(|&k| !holds(k)).unwrap_or(0);
+            let (expected, found) = (expected[wrong], found[wrong]);
+            return Err(fault(
+                STOCKS[wrong],
+                format!("expected {expected}, found {found}"),
+            ));
         }
         let used = after.worker_brood
             + colony.stock.drone_brood_in_corners * parameters.comb.drone_cell_area

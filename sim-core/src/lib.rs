@@ -7,6 +7,7 @@
 mod param;
 
 pub mod adults;
+pub mod agenda;
 pub mod brood;
 pub mod calendar;
 pub mod colony;
@@ -35,6 +36,7 @@ pub mod priors;
 pub mod queen;
 pub mod rng;
 pub mod scenario;
+pub mod search;
 pub mod season;
 pub mod sky;
 pub mod sources;

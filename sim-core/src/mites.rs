@@ -179,22 +179,23 @@ pub fn immigration(neighbours: Neighbours, today: &Conditions, p: &MitesParamete
     most_a_day * unit(1.0 - today.laying_season / 0.6) * unit(today.flight_hours / 3.0)
 }
 
-/// Share of cells with at least one mother, where mothers are spread by chance.
-pub fn infested(mothers: f64, cells: f64) -> f64 {
-    if mothers <= 0.0 {
+/// Share of the cells that emerge today with at least one mother, where mothers are spread by chance.
+pub fn infested(emerged: &Emergence) -> f64 {
+    if emerged.mothers <= 0.0 {
         return 0.0;
     }
-    1.0 - exp(-mothers / most(cells, 1.0))
+    1.0 - exp(-emerged.mothers / most(emerged.cells, 1.0))
 }
 
-/// Share of the cells that emerge today in which the pupa has died of mites and virus.
-pub fn pupal_death(emerged: &Emergence, virus: f64, p: &MitesParameters) -> f64 {
-    infested(emerged.mothers, emerged.cells) * p.pupal_death * (0.3 + 0.7 * virus)
+/// Share of the cells that emerge today in which the pupa has died of mites and virus, `infested` of them
+/// with a mite.
+pub fn pupal_death(infested: f64, virus: f64, p: &MitesParameters) -> f64 {
+    infested * p.pupal_death * (0.3 + 0.7 * virus)
 }
 
-/// Share of young bees that emerge damaged: short-lived, without winter physiology.
-pub fn damaged(emerged: &Emergence, virus: f64, p: &MitesParameters) -> f64 {
-    let infested = infested(emerged.mothers, emerged.cells);
+/// Share of young bees that emerge damaged, short-lived and without winter physiology, `infested` of them
+/// with a mite.
+pub fn damaged(infested: f64, virus: f64, p: &MitesParameters) -> f64 {
     p.damage_infested * infested + p.damage_virus * virus * (1.0 - infested)
 }
 

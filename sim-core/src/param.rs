@@ -138,6 +138,8 @@ sections! {
     priors: crate::priors::PriorsParameters,
     /// How far off what is seen at a visit can be.
     visits: crate::visits::VisitsParameters,
+    /// From when on something is on the list of what to do next.
+    agenda: crate::agenda::AgendaParameters,
 }
 
 impl Parameters {

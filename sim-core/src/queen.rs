@@ -10,37 +10,37 @@ params! {
     /// Laying and its brakes.
     QueenParameters {
         /// Most eggs that a good queen lays in a day.
-        best_rate = 1530.0, "eggs/d", 300.0..=3000.0, Tuned, "highest 12-day mean 1587: Nolan 1925 (from memory)";
+        best_rate = 1400.0, "eggs/d", 300.0..=3000.0, Tuned, "highest 12-day mean 1587: Nolan 1925 (from memory)";
         /// Days from release to full laying.
         build_up_d = 7.5, "d", 1.0..=30.0, Assumed, "lays within 1 to 2 days of release: common practice, no source";
         /// Laying left to an unstimulated queen.
-        stimulus_floor = 0.0138, "-", 0.0..=0.5, Tuned, "about 100 cells in January: Seeley 2019";
+        stimulus_floor = 0.0147, "-", 0.0..=0.5, Tuned, "about 100 cells in January: Seeley 2019";
         /// Stimulus of stored pollen, at 600 g and more.
-        stimulus_store = 0.0799, "-", 0.0..=1.0, Tuned, "stored pollen and winter brood: Jeffree 1956";
+        stimulus_store = 0.0984, "-", 0.0..=1.0, Tuned, "stored pollen and winter brood: Jeffree 1956";
         /// Stimulus of fresh pollen that covers the colony's need.
         stimulus_pollen = 0.90, "-", 0.0..=1.0, Tuned, "pollen income drives brood: Allen & Jeffree 1956 (from memory)";
         /// Stimulus of nectar or syrup coming in.
-        stimulus_income = 0.258, "-", 0.0..=1.0, Tuned, "a flow or feed sets the queen laying: common practice, no source";
+        stimulus_income = 0.234, "-", 0.0..=1.0, Tuned, "a flow or feed sets the queen laying: common practice, no source";
         /// Mean temperature of ten days at which cold begins to hold back laying.
         cold_from_c = 0.0, "°C", -10.0..=20.0, Assumed, "no brood in a tight winter cluster";
         /// Mean temperature of ten days at which only a tenth of laying is left.
         cold_to_c = -20.0, "°C", -40.0..=10.0, Assumed, "no brood in a tight winter cluster";
         /// Eggs a day for each full nurse.
-        eggs_per_nurse = 0.593, "eggs/d", 0.05..=2.0, Tuned, "day 59 of Harbo 1988";
+        eggs_per_nurse = 0.608, "eggs/d", 0.05..=2.0, Tuned, "day 59 of Harbo 1988";
         /// Bees tied up by chores that do not grow with the colony.
-        fixed_chores = 642.0, "bees", 0.0..=5000.0, Tuned, "best brood per bee at 4,500: Harbo 1986";
+        fixed_chores = 664.0, "bees", 0.0..=5000.0, Tuned, "best brood per bee at 4,500: Harbo 1986";
         /// Builders taken from nursing for each cell built in a day.
-        builders_from_nursing = 0.562, "bees/cell", 0.0..=2.0, Tuned, "same age group";
+        builders_from_nursing = 0.65, "bees/cell", 0.0..=2.0, Tuned, "same age group";
         /// Pollen for one worker larva from hatching to capping.
         pollen_per_larva_g = 0.125, "g", 0.05..=0.25, Published, "Alfonsus 1933, Haydak 1935, Rosov 1944: 100 to 145 mg (from memory)";
         /// Eggs a day that a nurse can carry for a while from her own body.
-        body_protein = 0.0315, "eggs/d", 0.0..=0.2, Tuned, "nurses draw on their own protein";
+        body_protein = 0.0293, "eggs/d", 0.0..=0.2, Tuned, "nurses draw on their own protein";
         /// Share of the free cells that the queen finds in a day.
         cells_found = 0.30, "1/d", 0.05..=1.0, Assumed, "no figure found";
         /// Share of drawn comb fit for brood; the rest is edge.
         brood_comb = 0.85, "-", 0.3..=1.0, Assumed, "edges and corners stay free of brood";
         /// Brood cells that a bee at the surface-free middle of the cluster keeps warm.
-        warm_cells = 4.5, "cells/bee", 0.5..=30.0, Tuned, "surface to volume; no figure found";
+        warm_cells = 4.21, "cells/bee", 0.5..=30.0, Tuned, "surface to volume; no figure found";
         /// Laying of a queen in her second full season against her first.
         second_year = 0.80, "-", 0.2..=1.2, Published, "Akyol et al. 2008: 0.60; Greece and Ethiopia about 1";
         /// Laying of a queen in her third full season against her first.

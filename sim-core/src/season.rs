@@ -189,6 +189,17 @@ impl Prepared {
         self.mode
     }
 
+    /// The same place, weather and start with the feed and moves of another plan.
+    ///
+    /// # Errors
+    /// A move that does not hold together.
+    pub fn with_plan(&self, scenario: &Scenario) -> Result<Self, Error> {
+        Ok(Self {
+            plans: plans(scenario, self.conditions.len())?,
+            ..self.clone()
+        })
+    }
+
     /// Runs the season in its own mode.
     ///
     /// # Errors

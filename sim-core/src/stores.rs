@@ -21,11 +21,11 @@ params! {
         /// Sugar in the crop of a package bee.
         package_crop_g = 0.03, "g/bee", 0.0..=0.1, Assumed, "fed in transit";
         /// Nectar that a forager brings in an hour in the air, in a strong flow.
-        nectar_load_g = 0.0843, "g/h", 0.005..=0.3, Tuned, "loads of 25 to 40 mg, 10 trips a day: Park 1928";
+        nectar_load_g = 0.0828, "g/h", 0.005..=0.3, Tuned, "loads of 25 to 40 mg, 10 trips a day: Park 1928";
         /// Pollen that a forager brings in an hour in the air, with plenty about.
-        pollen_load_g = 0.111, "g/h", 0.01..=0.4, Tuned, "loads of 14 to 20 mg, trips under 15 min: Park 1928";
+        pollen_load_g = 0.128, "g/h", 0.01..=0.4, Tuned, "loads of 14 to 20 mg, trips under 15 min: Park 1928";
         /// Part of the foragers that fetch pollen in any case.
-        pollen_foragers = 0.0743, "-", 0.0..=0.6, Tuned, "15 to 30 % usual: weather.md D2";
+        pollen_foragers = 0.0893, "-", 0.0..=0.6, Tuned, "15 to 30 % usual: weather.md D2";
         /// Further part when the pollen store is empty.
         pollen_foragers_short = 0.49, "-", 0.0..=0.9, Tuned, "45 % in pollen-poor colonies: Dogterom & Winston 1999";
         /// Largest pollen store.
@@ -33,11 +33,11 @@ params! {
         /// Largest share of the drawn cells under pollen.
         pollen_most_share = 0.12, "-", 0.02..=0.5, Assumed, "an arc over the brood";
         /// Syrup that a bee of the colony takes in a day, as honey.
-        syrup_per_bee_g = 0.0602, "g/bee/d", 0.005..=0.3, Tuned, "0.071: a quart a day on a 3-pound package";
+        syrup_per_bee_g = 0.0583, "g/bee/d", 0.005..=0.3, Tuned, "0.071: a quart a day on a 3-pound package";
         /// Syrup that one feeder can give in a day, as honey.
         feeder_most_g = 2840.0, "g/d", 100.0..=20000.0, Published, "a strong colony empties a gallon in 1 to 2 days";
         /// Part of the syrup drive that goes straight into wax when there are no cells to store in.
-        straight_to_wax = 0.35, "-", 0.0..=1.0, Tuned, "a package with no cells takes feed";
+        straight_to_wax = 0.354, "-", 0.0..=1.0, Tuned, "a package with no cells takes feed";
         /// Part of a patty's weight that counts as pollen.
         patty_pollen = 0.5, "-", 0.0..=1.0, Assumed, "the rest is sugar";
         /// Patty that a full nurse eats in a day.
@@ -47,11 +47,11 @@ params! {
         /// Days of best laying that the brood nest is meant to hold.
         nest_days = 16.0, "d", 5.0..=21.0, Assumed, "between two rounds of brood";
         /// Sugar drive into the nest when only the queen's cells are free.
-        leak = 0.04, "-", 0.0..=0.5, Assumed, "slow backfill when there is feed and no comb";
+        leak = 0.0387, "-", 0.0..=0.5, Tuned, "slow backfill when there is feed and no comb";
         /// Sugar that an idle adult eats.
-        adult_g = 0.00332, "g/bee/d", 0.001..=0.02, Tuned, "broodless winter use: Harbo 1983";
+        adult_g = 0.00314, "g/bee/d", 0.001..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Heat that a bee of a cluster of 10,000 makes in frost-free cold.
-        heat_g = 0.0044, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
+        heat_g = 0.00417, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Fall of heat per bee with cluster size.
         heat_exponent = -0.479, "-", -1.0..=0.0, Published, "Southwick 1985";
         /// House bee at full care.

@@ -156,6 +156,69 @@ pub fn condition<H: Hands>(
     })
 }
 
+/// The colonies that fit a hive's visits.
+#[derive(Debug)]
+pub struct Fitting {
+    /// The colonies, equally likely, at least one.
+    pub members: Vec<Member>,
+    /// Where they rest on few members.
+    pub warnings: Vec<String>,
+}
+
+/// The colonies that fit visits (in order of date, within the season; can be none) on the morning of day `today`, not
+/// before the last visit: living ones, if any lives. Any number of the first are a fair choice of all.
+///
+/// # Errors
+/// A day that does not add up.
+pub fn fitting<H: Hands>(
+    peers: &Peers,
+    visits: &[Visit],
+    today: usize,
+    effort: Effort,
+    hands: &H,
+) -> Result<Fitting, Error> {
+    let mut told = Vec::new();
+    let members: Vec<Member> = if visits.is_empty() {
+        let made = hands.make(effort.members as usize, |number| {
+            peers.member(number as u32)
+        });
+        made.into_iter().collect::<Result<_, _>>()?
+    } else {
+        let conditioned = condition(peers, visits, effort, hands)?;
+        told = warnings(&conditioned, visits);
+        let candidates = conditioned.candidates.into_iter();
+        candidates.map(|candidate| candidate.member).collect()
+    };
+    let count = members.len();
+    if count == 0 {
+        return Err(Error::scenario("members", "expected at least one member"));
+    }
+    // Resampling puts copies of a member side by side: steps of a golden section part them.
+    let mut step = (count as f64 * 0.618_033_988_749_895) as usize;
+    while gcd(step, count) != 1 {
+        step += 1;
+    }
+    let walked = hands.make(count, |place| {
+        let mut member = members[place * step % count].clone();
+        peers
+            .advance(&mut member, today, |_, _, _, _| {})
+            .map(|()| member)
+    });
+    let mut members: Vec<Member> = walked.into_iter().collect::<Result<_, _>>()?;
+    // Who asks has a colony.
+    if members.iter().any(|member| member.walk.colony.alive) {
+        members.retain(|member| member.walk.colony.alive);
+    }
+    Ok(Fitting {
+        members,
+        warnings: told,
+    })
+}
+
+fn gcd(a: usize, b: usize) -> usize {
+    if b == 0 { a } else { gcd(b, a % b) }
+}
+
 /// The verdict on a hive after its visits, at least one, sifted before
 /// ([`sift`](crate::visits::sift)).
 ///

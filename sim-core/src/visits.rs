@@ -9,6 +9,7 @@ mod readings;
 
 use serde::{Deserialize, Serialize};
 
+pub(crate) use chance::Chance;
 pub use check::{Aside, sift};
 #[cfg(feature = "schema")]
 pub use file::visits_schema;

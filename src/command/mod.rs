@@ -6,11 +6,13 @@ mod check;
 mod completions;
 mod digest;
 mod evidence;
+mod next;
 mod params;
 mod places;
 mod rehearse;
 mod run;
 mod schema;
+mod search;
 mod treatments;
 mod twin;
 mod verdict;
@@ -27,6 +29,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Window(given) => window::run(&given),
         Command::Bands(given) => bands::run(&given),
         Command::Verdict(given) => verdict::run(&given),
+        Command::Next(given) => next::run(&given),
+        Command::Search(given) => search::run(&given),
         Command::Rehearse(given) => rehearse::run(&given),
         Command::Calibrate(given) => calibrate::run(&given),
         Command::Weather(given) => weather::run(&given),

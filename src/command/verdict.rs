@@ -8,7 +8,7 @@ use combcast_core::priors::COUNT;
 use combcast_core::scenario::locate;
 use combcast_core::story::grouped;
 use combcast_core::verdict::{Effort, Verdict, judge};
-use combcast_core::visits::{VisitBook, books_from_bytes, sift};
+use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
 
@@ -59,18 +59,7 @@ fn one(
     given: &args::Verdict,
     hands: &Threads,
 ) -> Result<Verdict, Error> {
-    let season = (scenario.start.date.0, scenario.until.0);
-    let frames = frames_by_day(peers)?;
-    let frames_in_hive = |day: Date| {
-        let day = days_between(season.0, day).max(0) as usize;
-        frames[day.min(frames.len() - 1)]
-    };
-    let today = given.today.or_else(today);
-    let mut book = book.clone();
-    if let Some(on) = given.on {
-        book.visits.retain(|visit| visit.date.0 <= on);
-    }
-    let (visits, aside) = sift(&book, season, today, &frames_in_hive);
+    let (visits, aside) = sifted(scenario, peers, book, given.on, given.today)?;
     let effort = Effort {
         members: given.members,
         rounds: given.rounds,
@@ -83,6 +72,27 @@ fn one(
             error.within(&format!("hive {}", book.hive))
         }
     })
+}
+
+/// The visits of a book, up to a date, that can be used, and what is set aside.
+pub fn sifted(
+    scenario: &Scenario,
+    peers: &Peers,
+    book: &VisitBook,
+    on: Option<Date>,
+    now: Option<Date>,
+) -> Result<(Vec<Visit>, Vec<Aside>), Error> {
+    let season = (scenario.start.date.0, scenario.until.0);
+    let frames = frames_by_day(peers)?;
+    let frames_in_hive = |day: Date| {
+        let day = days_between(season.0, day).max(0) as usize;
+        frames[day.min(frames.len() - 1)]
+    };
+    let mut book = book.clone();
+    if let Some(on) = on {
+        book.visits.retain(|visit| visit.date.0 <= on);
+    }
+    Ok(sift(&book, season, now.or_else(today), &frames_in_hive))
 }
 
 /// Frames in the hive on each morning, as the plan has it.

@@ -13,11 +13,13 @@ import { asProblem } from './protocol';
 import type { Scenario } from './scenario';
 import { Ranges } from './ranges';
 import { SeasonView } from './season';
-import { keptState, keepRecord, keepState, type RecordFile, recordFile } from './storage';
+import { keepView, keptView, type RecordFile, Store, type View } from './storage';
 import type { Catalogue, HiveCells, Problem, Story } from './types';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
 import { Judge } from './verdict/verdict.svelte';
+import { type DrawnVisit, type Hive, newHive } from './yard/hive';
+import { Yard } from './yard/yard.svelte';
 
 /** Changes that follow each other faster are undone together, ms. */
 const ONE_CHANGE_MS = 400;
@@ -59,11 +61,18 @@ export class Session {
   readonly crowd: Crowd;
   /** Where the hive stands after its visits. */
   readonly judge: Judge;
+  /** On the visit sheet what was expected is hidden: it leads the eye. */
+  expectedHidden = $state(false);
+  /** The hives on this device. */
+  readonly yard = new Yard((hive) => void this.#adopt(hive));
 
+  #view: View = {};
   #client: Client;
   /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
   #drawer: Client;
   #trier: Client | null = null;
+  /** Works out the seasons of the other hives. */
+  #lister: Client | null = null;
   #newClient: () => Client;
   #trials: Trials | null = null;
   /** Weather files that were brought, for workers that start later. */
@@ -94,25 +103,77 @@ export class Session {
 
   /** Loads the model, then what was left on this device, or the first scenario. */
   async start(firstScenario: string): Promise<void> {
+    this.#view = keptView();
+    this.units = this.#view.units ?? this.units;
+    this.expectedHidden = this.#view.expectedHidden ?? false;
     try {
-      const { catalogue, schema } = await this.#client.ask('catalogue', {});
+      const [{ catalogue, schema }] = await Promise.all([
+        this.#client.ask('catalogue', {}),
+        Store.open().then((store) => this.yard.open(store)),
+      ]);
       this.catalogue = catalogue;
       this.ranges = new Ranges(schema);
     } catch {
       return;
     }
-    const kept = keptState();
-    if (kept) {
-      this.units = kept.units;
-      this.twinKind = kept.twinKind;
-      this.kept = kept.kept;
-      this.day = kept.day;
-      if (kept.recordName) await this.#useRecord(await recordFile());
-      await this.#take(kept.scenario);
-      if (kept.faultyText) await this.typeText(kept.faultyText);
+    const { hives } = this.yard;
+    const hive = hives.find(({ id }) => id === this.#view.hive) ?? hives[0];
+    if (hive) {
+      await this.openHive(hive);
     } else {
       await this.openText(firstScenario);
+      if (this.scenario) await this.addHive(newHive(this.scenario, 0));
     }
+  }
+
+  /** Opens a hive of the yard in the place of the one that is open. */
+  async openHive(hive: Hive): Promise<void> {
+    this.yard.currentId = hive.id;
+    this.#past = [];
+    this.canUndo = false;
+    this.openMove = null;
+    this.scenario = null;
+    this.cells = null;
+    this.day = this.#view.days?.[hive.id] ?? 0;
+    this.#keepView();
+    await this.#takeHive(hive);
+  }
+
+  /** Adds a hive, and opens it. */
+  async addHive(hive: Hive, files: RecordFile[] = []): Promise<void> {
+    const adding = this.yard.add(hive, files);
+    this.yard.currentId = hive.id;
+    const added = await adding;
+    if (this.scenario === added.scenario) this.#keepView();
+    else await this.openHive(added);
+  }
+
+  async #takeHive(hive: Hive): Promise<void> {
+    this.twinKind = hive.twinKind;
+    this.kept = hive.kept;
+    this.textProblem = null;
+    this.text = '';
+    const files = hive.recordName ? await this.yard.filesOf(hive.id) : [];
+    await this.#useRecord(files.find(({ name }) => name === hive.recordName) ?? null);
+    await this.#take(hive.scenario);
+    if (hive.faultyText) await this.typeText(hive.faultyText);
+  }
+
+  /** Takes what another window did to the open hive. */
+  async #adopt(hive: Hive | null): Promise<void> {
+    await (hive ? this.#takeHive(hive) : this.openAnother());
+  }
+
+  /** Opens the first hive of the yard in the place of one that is gone; the plan of that one starts another where none is left. */
+  async openAnother(): Promise<void> {
+    const [next] = this.yard.hives;
+    if (next) await this.openHive(next);
+    else if (this.scenario) await this.addHive(newHive(this.scenario, 0));
+  }
+
+  /** What was found in the open hive, in order of date. */
+  get visits(): readonly DrawnVisit[] {
+    return this.yard.current?.visits ?? [];
   }
 
   /** Opens the text of a scenario file; `true` when it holds together well enough to be read. */
@@ -238,7 +299,7 @@ export class Session {
   async useRecordFile(file: File): Promise<void> {
     const record = { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
     await this.#useRecord(record);
-    await keepRecord(record);
+    if (this.yard.currentId) await this.yard.keepFile(this.yard.currentId, record);
     this.change((draft) => {
       draft.weather.record = record.name;
       draft.weather.place_type = null;
@@ -268,9 +329,9 @@ export class Session {
 
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
     this.#files.set(name, file);
-    const clients = [this.#client, this.#drawer, ...(this.#trier ? [this.#trier] : [])];
+    const clients = [this.#client, this.#drawer, this.#trier, this.#lister];
     await Promise.all([
-      ...clients.map((client) => client.ask('keepFile', { name, file })),
+      ...clients.filter((client) => client !== null).map((client) => client.ask('keepFile', { name, file })),
       this.crowd.keepFile(name, file),
       this.judge.keepFile(name, file),
     ]);
@@ -279,12 +340,45 @@ export class Session {
   /** Trials, whose worker starts when they are first asked for. */
   get trials(): Trials {
     if (!this.#trials) {
-      const trier = this.#newClient();
-      for (const [name, file] of this.#files) void trier.ask('keepFile', { name, file });
-      this.#trier = trier;
-      this.#trials = new Trials(trier);
+      this.#trier = this.#another();
+      this.#trials = new Trials(this.#trier);
     }
     return this.#trials;
+  }
+
+  /** A worker that starts later, with the weather files that were brought. */
+  #another(): Client {
+    const client = this.#newClient();
+    for (const [name, file] of this.#files) void client.ask('keepFile', { name, file });
+    return client;
+  }
+
+  /** The season of any hive of the yard; throws a `ProblemError` where it has none. */
+  async seasonOf(hive: Hive): Promise<SeasonView> {
+    const { catalogue } = this;
+    if (!catalogue) throw new Error('The model is not there yet.');
+    this.#lister ??= this.#another();
+    await this.#bringRecords([hive.scenario]);
+    // Hives may call different files by the same name.
+    for (const { name, bytes } of hive.recordName ? await this.yard.filesOf(hive.id) : []) await this.#lister.ask('keepFile', { name, file: bytes });
+    const { plan } = await this.#lister.ask('run', { plan: hive.scenario, twin: null });
+    return new SeasonView(plan, catalogue);
+  }
+
+  /** Reads a scenario strictly; what is wrong with it, or nothing. */
+  async problemWith(scenario: Scenario): Promise<Problem | null> {
+    try {
+      await this.#client.ask('save', { scenario });
+      return null;
+    } catch (fault) {
+      return problemOf(fault);
+    }
+  }
+
+  /** Reads the text of a scenario file without opening it. */
+  async scenarioOf(text: string): Promise<Scenario> {
+    const { scenario } = await this.#client.ask('open', { file: new TextEncoder().encode(text) });
+    return scenario;
   }
 
   /** Goes to a day, as near as the season allows. */
@@ -292,13 +386,18 @@ export class Session {
     if (this.plan) this.day = Math.min(Math.max(day, this.plan.first), this.plan.last);
     void this.#tell();
     void this.#draw();
-    this.#keep();
+    this.#keepView();
   }
 
   showUnits(units: UnitSystem): void {
     this.units = units;
     void this.#tell();
-    this.#keep();
+    this.#keepView();
+  }
+
+  hideExpected(hidden: boolean): void {
+    this.expectedHidden = hidden;
+    this.#keepView();
   }
 
   async #take(scenario: Scenario, fromText = false): Promise<void> {
@@ -356,17 +455,29 @@ export class Session {
     if (answer) this.cells = answer.cells;
   }
 
+  /** Hands what the open hive has become to the yard, which keeps it. */
   #keep(): void {
-    if (!this.scenario) return;
-    keepState({
-      scenario: this.scenario,
-      faultyText: this.textProblem ? this.text : null,
+    const { scenario, twinKind, kept } = this;
+    const hive = this.yard.current;
+    if (!scenario || !hive) return;
+    const faultyText = this.textProblem ? this.text : null;
+    const recordName = this.record?.name ?? null;
+    const before = hive.scenario;
+    if (before === scenario && hive.faultyText === faultyText && hive.twinKind === twinKind && hive.kept === kept && hive.recordName === recordName) return;
+    // A hive that nobody has named is called after its scenario.
+    const name = hive.name === before.name ? { name: scenario.name } : {};
+    this.yard.change(hive.id, { scenario, faultyText, twinKind, kept, recordName, ...name });
+  }
+
+  #keepView(): void {
+    const { currentId } = this.yard;
+    this.#view = {
+      ...this.#view,
       units: this.units,
-      day: this.day,
-      twinKind: this.twinKind,
-      kept: this.kept,
-      recordName: this.record?.name ?? null,
-    });
+      expectedHidden: this.expectedHidden,
+      ...(currentId ? { hive: currentId, days: { ...this.#view.days, [currentId]: this.day } } : {}),
+    };
+    keepView(this.#view);
   }
 }
 

@@ -72,3 +72,7 @@ export function figure(value: number, decimals = 0): string {
 export function beeCount(value: number): string {
   return figure(value >= 1000 ? Math.round(value / 100) * 100 : Math.round(value / 10) * 10);
 }
+
+/** Sugar in a litre of syrup, kg, and litres in a quart jar: as `sim-core/src/syrup.rs` has them. */
+export const SUGAR_KG_PER_LITRE = { '1:1': 0.6148, '2:1': 0.8845 } as const;
+export const LITRES_PER_JAR = 0.946_352_946;

@@ -20,3 +20,11 @@ export function halves(value: number): string {
   const half = halved > whole ? '½' : '';
   return `${whole || !half ? whole : ''}${half}`;
 }
+
+/** `2.75` → `2¾`: frames as they are written down at a visit. */
+export function quarters(value: number): string {
+  const quartered = Math.round(Math.abs(value) * 4) / 4;
+  const whole = Math.floor(quartered);
+  const part = ['', '¼', '½', '¾'][(quartered - whole) * 4] ?? '';
+  return `${whole || !part ? whole : ''}${part}`;
+}

@@ -1,9 +1,9 @@
-//! How fast the model runs: natively, in WebAssembly and as a NumPy twin, measured in one go.
+//! How fast the model runs: natively, in WebAssembly in Chromium, and as a NumPy twin, measured in one go.
 
 use anyhow::{Context, Result, bail};
 use serde_json::Value;
 
-use crate::{page, shell, wasm};
+use crate::{chromium, page, shell, wasm};
 
 /// Most that WebAssembly may take, native being 1.
 const WASM: f64 = 1.6;
@@ -13,6 +13,7 @@ const SLIDER_MS: f64 = 16.0;
 /// Measures and prints the table.
 pub fn bench() -> Result<()> {
     page::check_node()?;
+    page::install_if_needed()?;
     wasm::build()?;
     let native = shell::output(&mut shell::cargo(&[
         "run",
@@ -23,11 +24,17 @@ pub fn bench() -> Result<()> {
         "--bin=throughput",
     ]))?;
     let native: Value = serde_json::from_str(&native).context("benches/throughput.rs")?;
-    let mut node = shell::program("node", &["xtask/node/bench.mjs"]);
     let names = native.as_object().context("benches/throughput.rs")?.keys();
     let files = names.map(|name| format!("benches/{name}.toml"));
-    let module = shell::output(node.args(files))?;
-    let module: Value = serde_json::from_str(&module).context("xtask/node/bench.mjs")?;
+    let browser = chromium::find_or_install()?;
+    let mut node = shell::program("node", &["web/scripts/bench-module.mjs"]);
+    let module = shell::output(node.args(files).env("CHROMIUM", &browser))?;
+    let module: Value = serde_json::from_str(&module).context("web/scripts/bench-module.mjs")?;
+    println!(
+        "WebAssembly ran in {}",
+        module["browser"].as_str().unwrap_or("Chromium")
+    );
+    let module = &module["colonies"];
     let numpy = twin();
 
     println!("\ncolony-days per second on one core, and what one colony-day takes");

@@ -63,7 +63,7 @@ impl<D: Draw> Today<'_, D> {
         if self.emerged.mothers + self.colony.mites.virus <= 0.0 {
             return 0.0;
         }
-        let share = mites::damaged(&self.emerged, self.colony.mites.virus, p);
+        let share = mites::damaged(self.infested, self.colony.mites.virus, p);
         self.draw.how_many(Topic::Mites, self.young_bees, share)
     }
 

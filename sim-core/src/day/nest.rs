@@ -95,6 +95,7 @@ impl<D: Draw> Today<'_, D> {
             .find(|nest| nest.frame.is_none());
         if let Some(nest) = corners {
             nest.brood.cells[0] += eggs;
+            nest.cells += eggs;
             self.outcome.ledger.drone_eggs += eggs;
         }
     }
@@ -155,8 +156,9 @@ impl<D: Draw> Today<'_, D> {
         self.outcome.ledger.worker_brood_died += deaths;
         self.emerged = colony.worker_brood.age_one_day(&died);
         self.nest_cells -= deaths + self.emerged.cells;
+        self.infested = mites::infested(&self.emerged);
         let killed = mites::pupal_death(
-            &self.emerged,
+            self.infested,
             colony.mites.virus,
             &self.fixed.parameters.mites,
         );
@@ -166,7 +168,7 @@ impl<D: Draw> Today<'_, D> {
         self.outcome.ledger.emerged += self.young_bees;
 
         for nest in &mut colony.drone_brood {
-            if nest.brood.is_empty() {
+            if !nest.occupied {
                 continue;
             }
             let (died, deaths) = self
@@ -174,6 +176,7 @@ impl<D: Draw> Today<'_, D> {
                 .at_risk(Topic::Drones, &nest.brood.cells, drone_risk);
             let emerged = nest.brood.age_one_day(&died);
             nest.emerged += emerged.cells;
+            nest.cells -= deaths + emerged.cells;
             self.outcome.ledger.drone_brood_died += deaths;
             self.drones_emerged.cells += emerged.cells;
             self.drones_emerged.mothers += emerged.mothers;
@@ -188,9 +191,10 @@ impl<D: Draw> Today<'_, D> {
 
 /// Lays eggs into the cells of a nest that are free, of `comb` cells in all; returns how many.
 fn lay_as_fits(nest: &mut DroneNest, eggs: f64, comb: f64) -> f64 {
-    let free = most(0.0, comb - nest.brood.all());
+    let free = most(0.0, comb - nest.cells);
     // Whole eggs where the room is the limit.
     let laid = if eggs > free { f64::floor(free) } else { eggs };
     nest.brood.cells[0] += laid;
+    nest.cells += laid;
     laid
 }

@@ -153,9 +153,30 @@ impl Peers {
         }
     }
 
+    /// The same colonies, place and weather with the feed and moves of another plan.
+    ///
+    /// # Errors
+    /// A move that does not hold together.
+    pub fn with_plan(&self, scenario: &Scenario) -> Result<Self, Error> {
+        let seasons = self.seasons.iter();
+        Ok(Self {
+            seasons: seasons
+                .map(|season| season.with_plan(scenario))
+                .collect::<Result<_, _>>()?,
+            hive: self.hive.clone(),
+            seed: self.seed,
+            mode: self.mode,
+        })
+    }
+
     /// The season of the first weather: dates, conditions, parameters.
     pub fn season(&self) -> &Prepared {
         &self.seasons[0]
+    }
+
+    /// The season in every run of weather among the members.
+    pub fn seasons(&self) -> &[Prepared] {
+        &self.seasons
     }
 
     /// Runs of weather among the members.

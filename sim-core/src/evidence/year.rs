@@ -47,7 +47,8 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     laying(table, site, &season);
     food(table, site, &season);
     drones(table, site, &season);
-    reared_in_winter(table, site, &trial)
+    reared_in_winter(table, site, &trial)?;
+    reared_in_autumn(table, site, &trial)
 }
 
 fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
@@ -279,6 +280,65 @@ fn reared_in_winter(table: &mut Table, site: &Site<'_>, trial: &Trial<'_>) -> Re
             note: "",
         },
         alive / season.days[season.at(then)].adult_bees,
+    );
+    Ok(())
+}
+
+/// When the bees of midwinter emerged.
+fn reared_in_autumn(table: &mut Table, site: &Site<'_>, trial: &Trial<'_>) -> Result<(), Error> {
+    let (season, cohorts) = trial.run_marking(date(2012, 7, 1), date(2012, 12, 31))?;
+    let then = season.at(date(2013, 1, 1));
+    let alive: Vec<(usize, f64)> = cohorts
+        .iter()
+        .map(|bees| {
+            let dead: f64 = bees.died.iter().take(then - bees.day).sum();
+            (bees.day, bees.count * (1.0 - dead))
+        })
+        .collect();
+    let all: f64 = alive.iter().map(|(_, bees)| bees).sum();
+    let before = |day: usize| -> f64 {
+        let earlier = alive.iter().filter(|(emerged, _)| *emerged < day);
+        earlier.map(|(_, bees)| bees).sum::<f64>() / all
+    };
+    let middle = (season.at(date(2012, 7, 1))..then)
+        .find(|&day| before(day) >= 0.5)
+        .unwrap_or(then);
+    let mattila = |published, low, high, unit, note| Published {
+        source: "Mattila, Harris & Otis 2001 (from memory)",
+        published,
+        range: (low, high),
+        unit,
+        note,
+    };
+    table.row(
+        "06l",
+        format!(
+            "day on which half of the bees of 1 January 2013 had emerged, {}",
+            site.name
+        ),
+        &mattila(
+            "mostly mid-September (Ontario and Manitoba)",
+            249.0,
+            279.0,
+            "day of year",
+            "5 September to 5 October: milder autumns than there",
+        ),
+        (middle - season.at(date(2012, 7, 1))) as f64 + 183.0,
+    );
+    table.row(
+        "06m",
+        format!(
+            "bees of 1 January 2013 that emerged before 20 August, {}",
+            site.name
+        ),
+        &Published {
+            source: "Farrar 1944; Mattila, Harris & Otis 2001 (from memory)",
+            published: "winter bees emerge after 20 August, late August to October",
+            range: (0.0, 0.15),
+            unit: "-",
+            note: "next to none; a seventh allowed",
+        },
+        before(season.at(date(2012, 8, 20))),
     );
     Ok(())
 }

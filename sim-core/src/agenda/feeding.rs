@@ -1,0 +1,249 @@
+//! When to feed, and how much: against hunger before the visit after next, and for winter.
+
+use serde::Serialize;
+
+use super::lives::{self, Life};
+use super::{Item, Job, Scene, Sure};
+use crate::Error;
+use crate::calendar::CalendarDate;
+use crate::ensemble::{Hands, Spread, quantile};
+use crate::scenario::moves::Syrup;
+use crate::scenario::{Action, FeedKind, Move};
+use crate::syrup::{
+    LITRES_PER_JAR, ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, litres_from_a_litre_of_water,
+    sugar_g_per_litre,
+};
+
+/// Syrup and what is mixed for it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Mix {
+    /// `1:1` or `2:1`, by weight.
+    #[serde(rename = "syrup")]
+    pub kind: FeedKind,
+    /// Syrup, litres.
+    pub litres: f64,
+    /// Sugar in it, kg.
+    pub sugar_kg: f64,
+    /// Water in it, litres.
+    pub water_litres: f64,
+}
+
+impl Mix {
+    /// So many litres of syrup.
+    pub fn of(kind: FeedKind, litres: f64) -> Self {
+        let share = if kind == FeedKind::TwoToOne {
+            TWO_TO_ONE
+        } else {
+            ONE_TO_ONE
+        };
+        Self {
+            kind,
+            litres,
+            sugar_kg: litres * sugar_g_per_litre(share) / 1000.0,
+            water_litres: litres / litres_from_a_litre_of_water(share),
+        }
+    }
+
+    /// One filling of a plan; none of patties, and of what is kept full.
+    pub(super) fn of_filling(kind: FeedKind, litres: Option<f64>) -> Option<Self> {
+        match kind {
+            FeedKind::Patty => None,
+            _ => litres.map(|litres| Self::of(kind, litres)),
+        }
+    }
+
+    /// Syrup that leaves so much honey in the comb, in whole quart jars or half litres: the larger.
+    fn for_honey(kind: FeedKind, honey_kg: f64, stored: f64) -> Self {
+        let sugar_kg = honey_kg * SUGAR_IN_HONEY / stored;
+        let one = Self::of(kind, 1.0);
+        let litres = sugar_kg / one.sugar_kg;
+        let jars = (litres / LITRES_PER_JAR).ceil() * LITRES_PER_JAR;
+        Self::of(kind, jars.max(LITRES_PER_JAR))
+    }
+}
+
+pub(super) fn list<H: Hands>(
+    scene: &Scene,
+    visits: &[usize],
+    hands: &H,
+    items: &mut Vec<Item>,
+) -> Result<(), Error> {
+    against_hunger(scene, visits, hands, items)?;
+    for_winter(scene, visits, hands, items)
+}
+
+/// The first day on which a colony has not food enough, up to `until`; one that dies had not.
+fn short(life: &Life, until: usize, food_for: f64) -> Option<usize> {
+    let lacking = |(day, morning): (usize, &lives::Morning)| {
+        let little = day > 0 && morning.food_kg < food_for * morning.eaten_kg;
+        (little || !morning.alive).then_some(day)
+    };
+    let hungry = life.hungry.first().copied().filter(|day| *day < until);
+    let mornings = life.mornings.iter().enumerate().take(until + 1);
+    let little = mornings.skip(1).find_map(lacking);
+    match (hungry, little) {
+        (Some(hungry), Some(little)) => Some(hungry.min(little)),
+        (one, other) => one.or(other),
+    }
+}
+
+fn against_hunger<H: Hands>(
+    scene: &Scene,
+    visits: &[usize],
+    hands: &H,
+    items: &mut Vec<Item>,
+) -> Result<(), Error> {
+    let p = scene.p;
+    let Some(&next) = visits.first() else {
+        return Ok(());
+    };
+    let until = (next + p.food_beyond as usize).min(scene.last());
+    let sure = Sure::of(&scene.lives, |life| {
+        short(life, until, p.food_for).is_some()
+    });
+    if !scene.is_enough(sure) {
+        return Ok(());
+    }
+    // Before the next visit, if it cannot wait for it.
+    let sooner = Sure::of(&scene.lives, |life| short(life, next, p.food_for).is_some());
+    let day = if scene.is_enough(sooner) { 0 } else { next };
+    let mornings = |life: &Life| life.mornings[1..=until.min(life.mornings.len() - 1)].to_vec();
+    let lowest = |life: &Life| {
+        let of = mornings(life);
+        of.iter()
+            .map(|morning| morning.stores_kg)
+            .fold(f64::INFINITY, f64::min)
+    };
+    let wanted = |life: &Life| {
+        let of = mornings(life);
+        of.iter()
+            .map(|morning| p.food_for * morning.eaten_kg)
+            .fold(0.0, f64::max)
+    };
+    let missing = |life: &Life| {
+        let hungry = life.hungry.iter().filter(|day| **day < until).count();
+        let eaten = wanted(life) / p.food_for;
+        match short(life, until, p.food_for) {
+            Some(_) => (wanted(life) - lowest(life)).max(0.0) + hungry as f64 * eaten,
+            None => 0.0,
+        }
+    };
+    let mut all_missing: Vec<f64> = scene.lives.iter().map(missing).collect();
+    all_missing.sort_unstable_by(f64::total_cmp);
+    let mut aims: Vec<f64> = scene.lives.iter().map(wanted).collect();
+    aims.sort_unstable_by(f64::total_cmp);
+    // Enough for nine in ten.
+    let mix = Mix::for_honey(
+        FeedKind::OneToOne,
+        quantile(&all_missing, 0.9),
+        p.fed_stored,
+    );
+    let feed = syrup(mix.kind, mix.litres, 1);
+    let fed = Move::on(scene.date(day), feed);
+    let lives = lives::of_all(
+        &scene.with([fed])?,
+        &scene.members,
+        scene.today + until,
+        hands,
+    )?;
+    let short_with_it = Sure::of(&lives, |life| {
+        // What it has on the days before it is fed is past help.
+        short(life, until, p.food_for).is_some_and(|short| short > day + 2)
+    });
+    let mut lows: Vec<f64> = scene.lives.iter().map(lowest).collect();
+    let job = Job::Feed {
+        for_winter: false,
+        mix,
+        aim_kg: quantile(&aims, 0.5),
+        stores_kg: Spread::of(&mut lows),
+        short_with_it: short_with_it.count,
+    };
+    items.push(scene.item(day, day, sure, job));
+    Ok(())
+}
+
+fn syrup(kind: FeedKind, litres: f64, feeders: u8) -> Action {
+    Action::Feed(Syrup {
+        kind,
+        litres: Some(litres.clamp(0.1, 50.0)),
+        jars: None,
+        feeders,
+    })
+}
+
+/// The last day of autumn on which syrup is still taken; `None` where the season ends before it.
+fn last_of_syrup(scene: &Scene) -> Option<usize> {
+    let autumn = |day: &usize| scene.weather(*day, |day| day.day_length_change_h) < 0.0;
+    let cold = |day: &usize| scene.weather(*day, |day| day.ten_days_c) < scene.p.syrup_from_c;
+    let too_late = (0..=scene.last())
+        .filter(autumn)
+        // A cold spell in summer is no autumn.
+        .filter(|day| scene.weather(*day, |day| day.day_length_h) < 12.0)
+        .find(cold)?;
+    too_late.checked_sub(1)
+}
+
+fn for_winter<H: Hands>(
+    scene: &Scene,
+    visits: &[usize],
+    hands: &H,
+    items: &mut Vec<Item>,
+) -> Result<(), Error> {
+    let p = scene.p;
+    let Some(ready) = last_of_syrup(scene) else {
+        return Ok(());
+    };
+    let aim = p.winter_stores_kg;
+    let short = |lives: &[Life]| {
+        Sure::of(lives, |life| {
+            life.on(ready).alive && life.on(ready).stores_kg < aim
+        })
+    };
+    let sure = short(&scene.lives);
+    if !scene.is_enough(sure) {
+        return Ok(());
+    }
+    let from = ready
+        .saturating_sub(p.winter_feeding as usize)
+        .max(visits.first().copied().unwrap_or(0))
+        .min(ready);
+    let mut stored: Vec<f64> = scene
+        .lives
+        .iter()
+        .map(|life| life.on(ready))
+        .filter(|morning| morning.alive)
+        .map(|morning| morning.stores_kg)
+        .collect();
+    let stores = Spread::of(&mut stored);
+    let mix = Mix::for_honey(
+        FeedKind::TwoToOne,
+        // Enough for nine in ten; who has more stores needs less.
+        (aim - quantile(&stored, 0.1)).max(0.0),
+        p.fed_stored,
+    );
+    // Filled once a week, a part each time.
+    let weeks = ((ready - from) / 7).max(1);
+    let feed = Move {
+        every_days: Some(7),
+        until: Some(CalendarDate(scene.date(ready).0)),
+        ..Move::on(
+            scene.date(from),
+            syrup(mix.kind, mix.litres / weeks as f64, 2),
+        )
+    };
+    let lives = lives::of_all(
+        &scene.with([feed])?,
+        &scene.members,
+        (scene.today + ready + 1).min(scene.asked.peers.days()),
+        hands,
+    )?;
+    let job = Job::Feed {
+        for_winter: true,
+        mix,
+        aim_kg: aim,
+        stores_kg: stores,
+        short_with_it: short(&lives).count,
+    };
+    items.push(scene.item(from, ready, sure, job));
+    Ok(())
+}

@@ -1,0 +1,31 @@
+//! When the colony needs another box.
+
+use super::{Item, Job, Scene, Sure, by, when};
+
+pub(super) fn list(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
+    let (p, last) = (scene.p, scene.last());
+    let needs = |life: &super::Life| {
+        let day = life.first(|morning| {
+            morning.alive && morning.top_drawn >= p.box_drawn && morning.covered >= p.box_covered
+        })?;
+        // A box on a colony that shrinks is only more to heat and to guard.
+        let later = life.on((day + p.box_growth as usize).min(last));
+        (later.bees >= life.on(day).bees).then_some(day)
+    };
+    let days = when(&scene.lives, needs);
+    let sure = Sure {
+        count: days.len(),
+        of: scene.lives.len(),
+    };
+    if !scene.is_enough(sure) {
+        return;
+    }
+    // What is so today already can wait for the next visit, and not longer.
+    let next = visits.first().copied().unwrap_or(0);
+    let (early, middle, late) = (by(&days, 0.05), by(&days, 0.5), by(&days, 0.95));
+    let from = if early == 0 { next } else { early };
+    let job = Job::AddBox {
+        middle: scene.date(middle.max(from)),
+    };
+    items.push(scene.item(from, late.max(from), sure, job));
+}

@@ -1,0 +1,171 @@
+//! When to open the hive next, and what should be in it.
+
+use serde::Serialize;
+
+use super::{Item, Job, Scene, Sure, lives};
+use crate::Error;
+use crate::calendar::days_between;
+use crate::ensemble::{Hands, Member, Spread};
+use crate::verdict::Cause;
+
+/// Colonies that those with visits are held against.
+const PEERS: usize = 400;
+
+/// What a visit should find, nine in ten colonies between the quantiles of 5 and 95 %.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LookFor {
+    /// Frames of brood, where the queen lays.
+    pub brood_frames: Spread,
+    /// Frames covered with bees, where the colony lives.
+    pub bee_frames: Spread,
+    /// Frames drawn, where the colony lives.
+    pub drawn_frames: Spread,
+    /// Honey, nectar and syrup in the comb, kg, where the colony lives.
+    pub stores_kg: Spread,
+    /// Members with a laying queen.
+    pub laying: usize,
+    /// Members with eggs enough to be seen.
+    pub eggs: usize,
+    /// Members with queen cells that are charged or capped, or gone with a swarm since today.
+    pub swarming: usize,
+    /// Members that are lost.
+    pub lost: usize,
+    /// Members with a poor queen, or none, today.
+    pub poor_queen: usize,
+    /// Frames of brood of colonies of the same start and weather in which nothing is wrong, before any visit; the
+    /// middle half is in step. Only where there are visits.
+    pub in_step: Option<Spread>,
+    /// Whether it is the next visit.
+    pub next: bool,
+}
+
+/// The days of the visits, counted from today.
+pub(super) fn dates(scene: &Scene) -> Vec<usize> {
+    let first = scene.asked.peers.season().first;
+    let seen = scene.asked.visits.last();
+    let seen = seen.map_or(0, |visit| days_between(first, visit.date.0)) as usize;
+    let every = scene.p.visit_every as usize;
+    let mut due = (seen + every).max(scene.today) - scene.today;
+    let mut days = Vec::new();
+    while due <= scene.ahead {
+        // The first day that is warm enough, as long as it is not nearer to the next visit.
+        let warm = |day: &usize| scene.weather(*day, |day| day.high_c) >= scene.p.open_from_c;
+        match (due..due + every).find(warm) {
+            Some(day) if day <= scene.ahead => {
+                days.push(day);
+                due = day + every;
+            }
+            _ => due += every,
+        }
+    }
+    days
+}
+
+pub(super) fn list<H: Hands>(
+    scene: &Scene,
+    visits: &[usize],
+    hands: &H,
+    items: &mut Vec<Item>,
+) -> Result<(), Error> {
+    let sound = sound(scene, hands)?;
+    if let Some(next) = visits.first() {
+        check(scene, *next, items);
+    }
+    let eggs_to_see = scene.parameters.visits.eggs_half;
+    for &day in visits {
+        let lives = &scene.lives;
+        let spread = |whose: &dyn Fn(&super::lives::Morning) -> bool,
+                      of: &dyn Fn(&super::lives::Morning) -> f64| {
+            let mut values: Vec<f64> = lives
+                .iter()
+                .map(|life| life.on(day))
+                .filter(|morning| whose(morning))
+                .map(of)
+                .collect();
+            if values.is_empty() {
+                values.push(0.0);
+            }
+            Spread::of(&mut values)
+        };
+        let count =
+            |is: &dyn Fn(&super::Life) -> bool| lives.iter().filter(|life| is(life)).count();
+        let laying = Sure::of(lives, |life| life.on(day).laying && life.on(day).alive);
+        let look_for = LookFor {
+            brood_frames: spread(&|morning| morning.alive && morning.laying, &|morning| {
+                morning.frames_of_brood
+            }),
+            bee_frames: spread(&|morning| morning.alive, &|morning| morning.frames_of_bees),
+            drawn_frames: spread(&|morning| morning.alive, &|morning| morning.drawn_frames),
+            stores_kg: spread(&|morning| morning.alive, &|morning| morning.stores_kg),
+            laying: laying.count,
+            eggs: count(&|life| life.on(day).eggs >= eggs_to_see),
+            swarming: count(&|life| {
+                life.on(day).cells >= 1.0 || life.swarm.is_some_and(|swarm| swarm < day)
+            }),
+            lost: count(&|life| !life.on(day).alive),
+            poor_queen: scene
+                .members
+                .iter()
+                .filter(|member| Cause::Queen.is_in(member))
+                .count(),
+            in_step: (!sound.is_empty()).then(|| {
+                let mut brood: Vec<f64> = sound
+                    .iter()
+                    .map(|life| life.on(day).frames_of_brood)
+                    .collect();
+                Spread::of(&mut brood)
+            }),
+            next: visits.first() == Some(&day),
+        };
+        items.push(scene.item(
+            day,
+            day,
+            laying,
+            Job::Visit {
+                look_for: Box::new(look_for),
+            },
+        ));
+    }
+    Ok(())
+}
+
+/// Colonies of the same start and weather in which nothing is wrong today, before any visit; none where there is no
+/// visit, for then the members are such colonies.
+fn sound<H: Hands>(scene: &Scene, hands: &H) -> Result<Vec<super::Life>, Error> {
+    if scene.asked.visits.is_empty() {
+        return Ok(Vec::new());
+    }
+    let peers = scene.asked.peers;
+    let made = hands.make(PEERS, |number| {
+        let mut member = peers.member(number as u32)?;
+        peers.advance(&mut member, scene.today, |_, _, _, _| {})?;
+        Ok(member)
+    });
+    let members: Vec<Member> = made.into_iter().collect::<Result<_, Error>>()?;
+    let sound: Vec<Member> = members
+        .into_iter()
+        .filter(|member| !Cause::ALL.iter().any(|cause| cause.is_in(member)))
+        .collect();
+    lives::of_all(peers, &sound, scene.today + scene.ahead, hands)
+}
+
+/// A fault that more colonies have than not.
+fn check(scene: &Scene, day: usize, items: &mut Vec<Item>) {
+    if scene.asked.visits.is_empty() {
+        return;
+    }
+    for cause in Cause::ALL {
+        let sure = Sure {
+            count: scene
+                .members
+                .iter()
+                .filter(|member| cause.is_in(member))
+                .count(),
+            of: scene.members.len(),
+        };
+        if 2 * sure.count > sure.of {
+            let tell = cause.tell();
+            items.push(scene.item(day, day, sure, Job::Check { cause, tell }));
+        }
+    }
+}

@@ -1,0 +1,256 @@
+//! `combcast next`: what to do in the coming weeks.
+
+use std::collections::BTreeSet;
+
+use combcast_core::Error;
+use combcast_core::agenda::{Agenda, Asked, Item, Job, agenda, icalendar};
+use combcast_core::ensemble::Peers;
+use combcast_core::scenario::locate;
+use combcast_core::story::{Units, day_and_month, grouped, short_weekday};
+use combcast_core::verdict::Effort;
+use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes};
+
+use super::verdict::sifted;
+use crate::args;
+use crate::hands::Threads;
+use crate::load;
+use crate::output::{self, BAD, BOLD, DIM, Failure};
+
+pub fn run(given: &args::Next) -> Result<(), Failure> {
+    let file = &given.scenario.file;
+    let (scenario, bytes) = load::scenario(&given.scenario)?;
+    let within = |error: Error| {
+        let text = std::str::from_utf8(&bytes).unwrap_or("");
+        Failure::from(locate(error, text).within(&file.display().to_string()))
+    };
+    let record = load::record(&scenario, file)?;
+    let record = record.as_ref().map(|(weather, report)| (weather, report));
+    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let hands = Threads::new(given.threads)?;
+    let books = match &given.visits {
+        Some(visits) => books_from_bytes(&load::read(visits)?, &visits.display().to_string())?,
+        None => vec![VisitBook::default()],
+    };
+    let mut lists = Vec::with_capacity(books.len());
+    let mut asides = Vec::with_capacity(books.len());
+    for book in &books {
+        let of_hive = |error: Error| {
+            if error.place == "on" {
+                return Error::scenario("--on", error.message);
+            }
+            match &given.visits {
+                Some(visits) => error.within(&visits.display().to_string()),
+                None => error,
+            }
+        };
+        let (visits, aside) =
+            sifted(&scenario, &peers, book, given.on, given.today).map_err(of_hive)?;
+        if visits.is_empty() && !book.visits.is_empty() {
+            return Err(of_hive(none_left(&aside, given)).into());
+        }
+        let asked = Asked {
+            scenario: &scenario,
+            peers: &peers,
+            hive: &book.hive,
+            visits: &visits,
+            on: given.on,
+            weeks: u32::from(given.weeks),
+            effort: Effort {
+                members: given.members,
+                rounds: given.rounds,
+            },
+        };
+        lists.push(agenda(asked, &hands).map_err(of_hive)?);
+        asides.push((aside, visits));
+    }
+    let units = given.units.into();
+    let text = if given.json {
+        output::json(&lists)?
+    } else if given.calendar {
+        let stamp = given
+            .stamp
+            .or(lists.first().map(|list| list.from.0))
+            .unwrap_or(scenario.start.date.0);
+        icalendar(&lists, units, stamp)
+    } else if given.sheet {
+        let sheets: Vec<String> = lists.iter().map(|list| sheet(list, units)).collect();
+        // A form feed: the next hive has a sheet of its own.
+        sheets.join("\u{c}")
+    } else {
+        let told = lists.iter().zip(&asides);
+        told.map(|(list, (aside, visits))| words(list, units, aside, visits))
+            .collect::<Vec<_>>()
+            .join("\n")
+    };
+    output::write(&text)
+}
+
+fn none_left(aside: &[Aside], given: &args::Next) -> Error {
+    let why: Vec<String> = aside
+        .iter()
+        .map(|aside| format!("visit {} ({}): {}", aside.visit, aside.date, aside.reason))
+        .collect();
+    let why = if why.is_empty() {
+        let on = given.on.map_or(String::new(), |on| on.to_string());
+        format!("there is none up to {on}")
+    } else {
+        why.join("; ")
+    };
+    Error::scenario("", format!("no visit can be used: {why}"))
+}
+
+/// What the list is of.
+fn title(list: &Agenda) -> String {
+    let hive = if list.hive.is_empty() {
+        String::new()
+    } else {
+        format!("{}: ", list.hive)
+    };
+    format!("{hive}what next, from {}", day_and_month(list.from.0, true))
+}
+
+fn footing(list: &Agenda) -> String {
+    let members = grouped(list.members as f64);
+    let rest = "; feed and moves of the plan go on as they are written";
+    match list.visits {
+        0 => format!("Read off {members} colonies of the same start and weather{rest}."),
+        1 => format!("Read off {members} colonies that fit its one visit{rest}."),
+        visits => format!("Read off {members} colonies that fit its {visits} visits{rest}."),
+    }
+}
+
+/// "Mon 25 June", "1 to 14 July".
+fn when(list: &Agenda, item: &Item) -> String {
+    let years = list.from.0.year() != list.until.0.year();
+    let (from, to) = (item.from.0, item.to.0);
+    if from == to {
+        short_weekday(from, years)
+    } else if (from.year(), from.month()) == (to.year(), to.month()) {
+        format!("{} to {}", from.day(), day_and_month(to, years))
+    } else {
+        format!(
+            "{} to {}",
+            day_and_month(from, years),
+            day_and_month(to, years)
+        )
+    }
+}
+
+fn words(list: &Agenda, units: Units, aside: &[Aside], visits: &[Visit]) -> String {
+    let mut text = format!("{BOLD}{}{BOLD:#}\n", title(list));
+    text.push_str(&dim(&footing(list), 0));
+    if !aside.is_empty() {
+        let what = format!(
+            "{} of what was written down is set aside, {} visits are used: `combcast verdict` says why.",
+            aside.len(),
+            visits.len()
+        );
+        text.push_str(&format!(
+            "{BAD}Caution{BAD:#}: {}\n",
+            output::wrapped_after(&what, 2)
+        ));
+    }
+    for warning in &list.warnings {
+        let warning = format!("{BAD}Caution{BAD:#}: {warning}");
+        text.push_str(&output::wrapped_after(&warning, 2));
+        text.push('\n');
+    }
+    // A caution is said once, where it is met first.
+    let mut said = BTreeSet::new();
+    let mut day = String::new();
+    let (soon, later): (Vec<&Item>, Vec<&Item>) =
+        list.items.iter().partition(|item| item.from <= list.to);
+    for (number, item) in soon.iter().chain(&later).enumerate() {
+        if number == soon.len() {
+            text.push_str(&format!(
+                "\n{DIM}Later, up to {}{DIM:#}\n",
+                day_and_month(list.until.0, true)
+            ));
+        }
+        let now = when(list, item);
+        if now != day {
+            text.push_str(&format!("\n{BOLD}{now}{BOLD:#}\n"));
+            day = now;
+        }
+        text.push_str(&one(list, item, units, &mut said));
+    }
+    text
+}
+
+fn one(list: &Agenda, item: &Item, units: Units, said: &mut BTreeSet<String>) -> String {
+    let told = item.told(list, units);
+    let planned = matches!(item.job, Job::Planned { .. });
+    let plan = if planned { " (as planned)" } else { "" };
+    let mut text = output::wrapped_after(&format!("  {BOLD}{}{BOLD:#}{plan}", told.title), 2);
+    text.push('\n');
+    let details = told.details.join(" ");
+    // The next filling is mixed like the last.
+    if !details.is_empty() && (!planned || said.insert(details.clone())) {
+        text.push_str(&output::wrapped(&details, 4));
+        text.push('\n');
+    }
+    if !planned {
+        text.push_str(&dim(&told.why, 4));
+    }
+    for caution in told.cautions {
+        if said.insert(caution.clone()) {
+            let caution = format!("    {BAD}Caution{BAD:#}: {caution}");
+            text.push_str(&output::wrapped_after(&caution, 4));
+            text.push('\n');
+        }
+    }
+    text
+}
+
+fn dim(text: &str, indent: usize) -> String {
+    output::wrapped(text, indent)
+        .lines()
+        .map(|line| format!("{DIM}{line}{DIM:#}\n"))
+        .collect()
+}
+
+/// The list to print, tick off and write on.
+fn sheet(list: &Agenda, units: Units) -> String {
+    let mut text = format!(
+        "{}\n{}\n",
+        title(list),
+        "=".repeat(title(list).chars().count())
+    );
+    text.push_str(&output::wrapped_for_paper(&footing(list), "", ""));
+    text.push('\n');
+    let mut cautions: Vec<String> = Vec::new();
+    for item in &list.items {
+        let told = item.told(list, units);
+        let head = format!("[ ] {}: {}", when(list, item), told.title);
+        text.push('\n');
+        text.push_str(&output::wrapped_for_paper(&head, "", "    "));
+        text.push('\n');
+        for line in &told.details {
+            text.push_str(&output::wrapped_for_paper(line, "    ", "    "));
+            text.push('\n');
+        }
+        if matches!(item.job, Job::Visit { .. }) {
+            text.push_str(
+                "    Found: bees ______  brood ______  drawn ______  stores ______  frames\n    \
+                 eggs yes / no    queen yes / no    queen cells ______\n",
+            );
+        }
+        for caution in told.cautions {
+            if !cautions.contains(&caution) {
+                cautions.push(caution);
+            }
+        }
+    }
+    text.push_str("\nBeware\n------\n");
+    for caution in &cautions {
+        text.push_str(&output::wrapped_for_paper(caution, "", ""));
+        text.push('\n');
+    }
+    text.push_str(&output::wrapped_for_paper(
+        "A teaching aid: it never replaces opening the hive.",
+        "",
+        "",
+    ));
+    text.push('\n');
+    text
+}

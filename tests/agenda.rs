@@ -1,0 +1,428 @@
+//! What next: the list says what the members say, in order of date, in either system of units, and changes
+//! with the colony.
+
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+use combcast_core::agenda::{Agenda, Asked, Item, Job, Mix, agenda};
+use combcast_core::calendar::days_between;
+use combcast_core::ensemble::{Alone, Peers};
+use combcast_core::scenario::{FeedKind, Scenario};
+use combcast_core::story::Units;
+use combcast_core::verdict::Effort;
+use combcast_core::visits::{Visit, book_from_toml};
+use combcast_core::weather::{self, Report, Weather};
+use jiff::civil::{Date, date};
+use serde_json::Value;
+
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const WET_SPRING: &str = "scenarios/wet-spring.toml";
+const DEMO: &str = "scenarios/visits/alder-row-3.toml";
+
+fn combcast(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_combcast"))
+        .current_dir(PathBuf::from(env!("CARGO_MANIFEST_DIR")))
+        .args(arguments)
+        .output()
+        .expect("the program runs")
+}
+
+fn good(arguments: &[&str]) -> String {
+    let output = combcast(arguments);
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "{arguments:?}: {told}");
+    String::from_utf8(output.stdout).expect("text")
+}
+
+struct Yard {
+    scenario: Scenario,
+    record: (Weather, Report),
+}
+
+impl Yard {
+    fn new(text: &str) -> Self {
+        let scenario = Scenario::from_toml(text).expect("a sound scenario");
+        let record = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+        Self { scenario, record }
+    }
+
+    fn list(&self, visits: &[Visit], on: Option<Date>) -> Agenda {
+        let record = Some((&self.record.0, &self.record.1));
+        let peers = Peers::new(&self.scenario, record).expect("a season that can be run");
+        let asked = Asked {
+            scenario: &self.scenario,
+            peers: &peers,
+            hive: "",
+            visits,
+            on,
+            weeks: 4,
+            effort: Effort {
+                members: 200,
+                rounds: 1,
+            },
+        };
+        agenda(asked, &Alone).expect("a list")
+    }
+}
+
+fn wet_spring() -> String {
+    include_str!("../scenarios/wet-spring.toml").to_owned()
+}
+
+fn demo_visits() -> Vec<Visit> {
+    let book = book_from_toml(include_str!("../scenarios/visits/alder-row-3.toml"));
+    book.expect("visits").visits
+}
+
+fn find(list: &Agenda, is: impl Fn(&Job) -> bool) -> Option<&Item> {
+    list.items.iter().find(|item| is(&item.job))
+}
+
+#[test]
+fn the_demo_hive_gets_next_weeks_list() {
+    let text = good(&["next", WET_SPRING, DEMO, "--members", "400"]);
+    for words in [
+        "Alder Row 3: what next, from 18 June 2012",
+        "Mon 25 June",
+        "Make sure: is it a poor queen, or none?",
+        "Open the hive",
+        "frames of brood",
+        "Wash half a cup of bees for mites",
+        "Be ready to treat against mites",
+        "Follow the label: it is the law.",
+        "Stings can kill",
+        "of 400 colonies",
+    ] {
+        assert!(text.contains(words), "no \"{words}\" in\n{text}");
+    }
+    // Said once, however many visits there are.
+    assert_eq!(text.matches("Stings can kill").count(), 1, "{text}");
+}
+
+#[test]
+fn the_list_is_in_order_and_every_item_is_dated_counted_and_reasoned() {
+    for (visits, on) in [
+        (demo_visits(), None),
+        (Vec::new(), None),
+        (Vec::new(), Some(date(2012, 7, 1))),
+    ] {
+        let list = Yard::new(&wet_spring()).list(&visits, on);
+        assert!(list.items.len() > 5, "{:?}", list.items);
+        assert!(list.items.is_sorted_by_key(|item| item.from));
+        for item in &list.items {
+            assert!(item.from >= list.from && item.from <= item.to && item.to <= list.until);
+            assert!(item.sure.count <= item.sure.of && item.sure.of > 0);
+            for units in [Units::Metric, Units::Us] {
+                let told = item.told(&list, units);
+                assert!(
+                    !told.why.is_empty() && !told.cautions.is_empty(),
+                    "{told:?}"
+                );
+                let whole = format!("{} {} {}", told.title, told.details.join(" "), told.why);
+                // Nothing of the program's own spelling is left in a sentence.
+                for wrong in ["NaN", "inf", "Some(", "None", "  ", "\u{e000}", "_"] {
+                    assert!(!whole.contains(wrong), "\"{wrong}\" in {whole}");
+                }
+                let metric = [" kg", " litre", " °C"]
+                    .iter()
+                    .any(|unit| whole.contains(unit));
+                assert!(units == Units::Metric || !metric, "{whole}");
+            }
+        }
+    }
+}
+
+#[test]
+fn brood_to_be_seen_is_that_of_the_members_and_a_poor_queen_shows() {
+    let yard = Yard::new(&wet_spring());
+    let with_visits = yard.list(&demo_visits(), None);
+    let without = yard.list(&[], Some(date(2012, 6, 18)));
+    let next = |list: &Agenda| {
+        list.items.iter().find_map(|item| match &item.job {
+            Job::Visit { look_for } if look_for.next => Some((item.from.0, **look_for)),
+            _ => None,
+        })
+    };
+    let (day, poor) = next(&with_visits).expect("a next visit");
+    assert_eq!(day, date(2012, 6, 25));
+    let (_, usual) = next(&without).expect("a next visit");
+    assert!(2 * poor.poor_queen > with_visits.members, "{poor:?}");
+    assert!(2 * usual.poor_queen < without.members, "{usual:?}");
+    assert!(
+        poor.brood_frames.q95 < usual.brood_frames.median,
+        "{poor:?}"
+    );
+    let in_step = poor.in_step.expect("colonies to compare with");
+    assert!(poor.brood_frames.median < in_step.q25, "{poor:?}");
+    assert!(usual.in_step.is_none());
+    let check = |list: &Agenda| find(list, |job| matches!(job, Job::Check { .. })).is_some();
+    assert!(check(&with_visits) && !check(&without));
+}
+
+#[test]
+fn a_hungry_colony_is_fed_as_much_as_helps_and_a_fed_one_is_not() {
+    let unfed = Yard::new(include_str!("../scenarios/wet-spring-unfed.toml")).list(&[], None);
+    let item = find(&unfed, |job| {
+        matches!(
+            job,
+            Job::Feed {
+                for_winter: false,
+                ..
+            }
+        )
+    });
+    let item = item.expect("a package without comb or feed is hungry");
+    let Job::Feed {
+        mix, short_with_it, ..
+    } = &item.job
+    else {
+        unreachable!("found as a feed");
+    };
+    assert_eq!(
+        item.from.0,
+        date(2012, 4, 30),
+        "it cannot wait for the visit"
+    );
+    assert!(item.sure.share() > 0.9, "{item:?}");
+    assert!(*short_with_it < item.sure.count / 2, "{item:?}");
+    assert!(mix.litres > 0.5 && mix.litres < 20.0, "{mix:?}");
+    let fed = Yard::new(&wet_spring()).list(&[], None);
+    assert!(
+        find(&fed, |job| matches!(
+            job,
+            Job::Feed {
+                for_winter: false,
+                ..
+            }
+        ))
+        .is_none()
+    );
+}
+
+#[test]
+fn mixing_is_physics() {
+    // A litre of 1:1 weighs 1.2296 kg, half of it sugar; a US gallon of 2:1 holds 7.38 lb of sugar (derived from the
+    // density of sucrose solutions, ICUMSA 1990).
+    let one = Mix::of(FeedKind::OneToOne, 1.0);
+    assert!((one.sugar_kg - 0.6148).abs() < 2e-4, "{one:?}");
+    assert!(
+        (one.water_litres * 0.998_23 - one.sugar_kg).abs() < 1e-3,
+        "{one:?}"
+    );
+    let gallon = Mix::of(FeedKind::TwoToOne, 3.785_411_784);
+    assert!(
+        (gallon.sugar_kg / 0.453_592_37 - 7.38).abs() < 0.01,
+        "{gallon:?}"
+    );
+    assert!((gallon.sugar_kg - 2.0 * gallon.water_litres * 0.998_23).abs() < 1e-2);
+}
+
+#[test]
+fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_it() {
+    let text = wet_spring();
+    let (before, after) = text.split_once("[[move]]").expect("the plan gives a box");
+    let (_, after) = after.split_once("[[expect]]").expect("expectations follow");
+    let without = Yard::new(&format!("{before}[[expect]]{after}"));
+    let list = without.list(&[], Some(date(2012, 5, 21)));
+    let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
+    let Job::AddBox { middle } = item.job else {
+        unreachable!("found as a box");
+    };
+    // The scenario's own rule of thumb: about five weeks after hiving, later after rain.
+    let after_hiving = days_between(date(2012, 4, 30), middle.0);
+    assert!((30..=65).contains(&after_hiving), "{middle}");
+    let planned = Yard::new(&text).list(&[], Some(date(2012, 5, 21)));
+    let second = find(&planned, |job| matches!(job, Job::AddBox { .. }));
+    assert!(
+        second.is_none_or(|second| second.from > middle),
+        "{second:?}"
+    );
+    let told = find(
+        &planned,
+        |job| matches!(job, Job::Planned { text, .. } if text.contains("box")),
+    );
+    assert_eq!(told.expect("the plan's own box").from.0, date(2012, 6, 4));
+}
+
+#[test]
+fn a_drone_frame_goes_in_only_to_come_out_before_its_drones_do() {
+    let list = Yard::new(&wet_spring()).list(&[], Some(date(2012, 7, 10)));
+    let item = find(&list, |job| matches!(job, Job::DroneFrameIn { .. }));
+    let item = item.expect("a colony of July raises drones");
+    let Job::DroneFrameIn {
+        first_egg,
+        out_by,
+        fewer,
+        ..
+    } = &item.job
+    else {
+        unreachable!("found as a drone frame");
+    };
+    // 24 days from egg to drone; the earliest of twenty colonies sets both.
+    let days = out_by.days_since(*first_egg);
+    assert!((20..=24).contains(&days), "{first_egg} to {out_by}");
+    assert!(item.from <= *first_egg && fewer.median >= 1.0);
+    let out = find(&list, |job| matches!(job, Job::DroneFrameOut { .. })).expect("it comes out");
+    assert_eq!(out.to, *out_by);
+
+    // One that the plan leaves in.
+    let late = include_str!("../scenarios/drone-frame-late.toml");
+    let scenario = Scenario::from_toml(late).expect("a sound scenario");
+    let first = scenario.start.date.0;
+    let list = Yard::new(late).list(&[], Some(first));
+    let out = find(&list, |job| {
+        matches!(job, Job::DroneFrameOut { there: true, .. })
+    });
+    assert!(out.is_some(), "{:?}", list.items);
+    let on_time = Yard::new(include_str!("../scenarios/drone-frame-on-time.toml"));
+    let list = on_time.list(&[], Some(first));
+    let out = find(&list, |job| matches!(job, Job::DroneFrameOut { .. }));
+    assert!(out.is_none(), "{out:?}");
+}
+
+#[test]
+fn treatments_keep_to_their_windows_and_rules() {
+    let list = Yard::new(&wet_spring()).list(&[], Some(date(2012, 7, 1)));
+    let mut seen = 0;
+    for item in &list.items {
+        let (Job::Treat { choices, .. } | Job::Broodless { choices }) = &item.job else {
+            continue;
+        };
+        let broodless = matches!(item.job, Job::Broodless { .. });
+        for choice in choices {
+            assert!(
+                !choice.fits || choice.days_in_window == choice.days,
+                "{choice:?}"
+            );
+            assert!(!choice.fits || !choice.brood_in_the_way, "{choice:?}");
+            assert!(!(broodless && choice.brood_in_the_way), "{choice:?}");
+            seen += 1;
+        }
+        let told = item.told(&list, Units::Metric);
+        assert!(told.cautions[0].starts_with("Follow the label"), "{told:?}");
+    }
+    assert!(seen > 10, "{seen}");
+}
+
+#[test]
+fn a_wash_is_due_a_month_after_the_last() {
+    let visits = demo_visits();
+    let list = Yard::new(&wet_spring()).list(&visits, None);
+    let washed = visits.iter().rev().find(|visit| visit.wash.is_some());
+    let washed = washed.expect("the demo hive was washed").date;
+    let item = find(&list, |job| matches!(job, Job::Wash { .. })).expect("a wash");
+    let Job::Wash {
+        low, high, last, ..
+    } = item.job
+    else {
+        unreachable!("found as a wash");
+    };
+    assert_eq!(last, Some(washed));
+    assert!((28..35).contains(&item.from.days_since(washed)));
+    assert!(low <= high && high < 60);
+}
+
+#[test]
+fn the_same_list_on_any_number_of_threads() {
+    let with = |threads: &str| {
+        good(&[
+            "next",
+            WET_SPRING,
+            DEMO,
+            "--members",
+            "150",
+            "--json",
+            "--threads",
+            threads,
+        ])
+    };
+    let one = with("1");
+    assert_eq!(one, with("3"));
+    let lists: Value = serde_json::from_str(&one).expect("JSON");
+    assert_eq!(lists[0]["hive"], "Alder Row 3");
+    assert_eq!(lists[0]["items"][0]["sure"]["of"], 150);
+    let kinds: Vec<&str> = lists[0]["items"]
+        .as_array()
+        .expect("items")
+        .iter()
+        .filter_map(|item| item["kind"].as_str())
+        .collect();
+    assert!(
+        kinds.contains(&"visit") && kinds.contains(&"wash"),
+        "{kinds:?}"
+    );
+}
+
+#[test]
+fn the_sheet_fits_on_paper_and_has_room_to_write() {
+    let sheet = good(&["next", WET_SPRING, DEMO, "--members", "150", "--sheet"]);
+    assert!(
+        sheet.lines().all(|line| line.chars().count() <= 80),
+        "{sheet}"
+    );
+    assert!(sheet.contains("[ ] Mon 25 June: Open the hive"), "{sheet}");
+    assert!(sheet.contains("Found: bees ______"), "{sheet}");
+    assert!(sheet.contains("Beware\n------\n"), "{sheet}");
+}
+
+#[test]
+fn a_day_outside_of_the_season_is_refused_with_the_days_that_are_not() {
+    let output = combcast(&["next", WET_SPRING, "--on", "2013-01-01"]);
+    assert_eq!(output.status.code(), Some(2));
+    let told = String::from_utf8(output.stderr).expect("text");
+    assert!(told.contains("--on"), "{told}");
+    assert!(told.contains("from 2012-04-30 to 2012-10-30"), "{told}");
+    let output = combcast(&["next", WET_SPRING, DEMO, "--on", "2012-05-01"]);
+    assert_eq!(output.status.code(), Some(2));
+    let told = String::from_utf8(output.stderr).expect("text");
+    assert!(told.contains("no visit can be used"), "{told}");
+}
+
+#[test]
+fn what_a_visit_should_find_is_what_the_bands_say_of_the_night_before() {
+    let lists: Value = serde_json::from_str(&good(&[
+        "next",
+        WET_SPRING,
+        "--members",
+        "150",
+        "--on",
+        "2012-05-21",
+        "--json",
+    ]))
+    .expect("JSON");
+    let items = lists[0]["items"].as_array().expect("items");
+    let visit = items
+        .iter()
+        .find(|item| item["kind"] == "visit")
+        .expect("a visit");
+    assert_eq!(visit["from"], "2012-05-21");
+    // No colony of this plan is lost by then: both read the same members.
+    assert_eq!(visit["look_for"]["lost"], 0);
+    assert_eq!(lists[0]["members"], 150);
+    let bands: Value = serde_json::from_str(&good(&[
+        "bands",
+        WET_SPRING,
+        "--members",
+        "150",
+        "--on",
+        "2012-05-20",
+        "--json",
+    ]))
+    .expect("JSON");
+    let dates = bands["dates"].as_array().expect("dates");
+    let there = dates
+        .iter()
+        .find(|there| there["date"] == "2012-05-20")
+        .expect("the date");
+    let measures = there["measures"].as_array().expect("measures");
+    let drawn = measures
+        .iter()
+        .find(|known| known["name"] == "drawn_frames")
+        .expect("drawn");
+    for share in ["q05", "q25", "median", "q75", "q95"] {
+        assert_eq!(
+            visit["look_for"]["drawn_frames"][share], drawn[share],
+            "{share}"
+        );
+    }
+}

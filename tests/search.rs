@@ -1,0 +1,305 @@
+//! Search: the best plans keep to the limits, are better on colonies that they were not chosen by, and do not
+//! depend on threads; broken off, it says what it has.
+
+use std::ops::ControlFlow;
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+use combcast_core::Error;
+use combcast_core::ensemble::{Alone, Peers};
+use combcast_core::scenario::Scenario;
+use combcast_core::search::{Asked, Family, Found, Goal, Limits, Progress, search};
+use combcast_core::verdict::Effort;
+use combcast_core::weather;
+use serde_json::Value;
+
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const WET_SPRING: &str = "scenarios/wet-spring.toml";
+const DEMO: &str = "scenarios/visits/alder-row-3.toml";
+
+fn combcast(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_combcast"))
+        .current_dir(PathBuf::from(env!("CARGO_MANIFEST_DIR")))
+        .args(arguments)
+        .output()
+        .expect("the program runs")
+}
+
+fn good(arguments: &[&str]) -> String {
+    let output = combcast(arguments);
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "{arguments:?}: {told}");
+    String::from_utf8(output.stdout).expect("text")
+}
+
+struct Yard {
+    scenario: Scenario,
+    peers: Peers,
+}
+
+impl Yard {
+    fn new() -> Self {
+        let text = include_str!("../scenarios/wet-spring.toml");
+        let scenario = Scenario::from_toml(text).expect("a sound scenario");
+        let (record, report) = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+        let peers = Peers::new(&scenario, Some((&record, &report)));
+        Self {
+            peers: peers.expect("a season that can be run"),
+            scenario,
+        }
+    }
+
+    fn search(
+        &self,
+        goals: &[Goal],
+        limits: &Limits,
+        best: usize,
+        members: u32,
+        progress: impl FnMut(Progress) -> ControlFlow<()>,
+    ) -> Result<Found, Error> {
+        let asked = Asked {
+            scenario: &self.scenario,
+            peers: &self.peers,
+            hive: "",
+            visits: &[],
+            on: None,
+            goals,
+            limits,
+            best,
+            effort: Effort { members, rounds: 0 },
+        };
+        search(asked, &Alone, progress)
+    }
+}
+
+fn on(_: Progress) -> ControlFlow<()> {
+    ControlFlow::Continue(())
+}
+
+fn only(families: &[Family]) -> Limits {
+    Limits {
+        families: families.to_vec(),
+        ..Limits::default()
+    }
+}
+
+#[test]
+fn a_calendar_of_drone_frames_takes_mites_and_says_what_it_costs() {
+    let found = Yard::new()
+        .search(&[Goal::FewMites], &only(&[Family::DroneFrames]), 3, 100, on)
+        .expect("plans");
+    assert!(found.finished && found.tried > 100, "{found:?}");
+    // Half race, half judge.
+    assert!(
+        found.members >= 45 && found.members <= 50,
+        "{}",
+        found.members
+    );
+    let best = &found.best[0];
+    let gain = &best.gains[0];
+    assert_eq!(gain.better.members(), found.members);
+    assert!(gain.sure > 0.99 && gain.probability > 0.8, "{gain:?}");
+    assert!(
+        gain.with.median < found.as_it_is[1].spread.median,
+        "{gain:?}"
+    );
+    assert!(
+        best.costs.drones > 100.0 && best.costs.drone_honey_kg > 0.0,
+        "{:?}",
+        best.costs
+    );
+    assert!(best.costs.visits >= 2, "{:?}", best.costs);
+    // In on the first day, out on the last, and no frame stays longer than a drone takes and a few days.
+    let words: Vec<&str> = best.calendar.iter().map(|one| one.text.as_str()).collect();
+    assert!(words[0].starts_with("put in a drone frame"), "{words:?}");
+    assert_eq!(*words.last().unwrap(), "take the drone frame out");
+    for pair in best.calendar.windows(2) {
+        assert!(
+            (12..=30).contains(&pair[1].date.days_since(pair[0].date)),
+            "{pair:?}"
+        );
+    }
+}
+
+#[test]
+fn limits_are_kept_whatever_is_wanted() {
+    let yard = Yard::new();
+    for (visits_per_week, no_chemicals, jars) in [(1, true, 4.0), (2, false, 0.0)] {
+        let limits = Limits {
+            visits_per_week,
+            no_chemicals,
+            jars,
+            ..Limits::default()
+        };
+        let goals = [Goal::FewMites, Goal::Honey];
+        let found = yard.search(&goals, &limits, 8, 60, on).expect("plans");
+        assert!(!found.best.is_empty());
+        let step = 7_i32.div_euclid(i32::from(visits_per_week)) + i32::from(visits_per_week > 1);
+        for plan in &found.best {
+            assert!(plan.costs.jars <= jars + 1e-9, "{:?}", plan.costs);
+            assert!(!no_chemicals || plan.moves.iter().all(|step| step.treat.is_none()));
+            assert_eq!(plan.gains.len(), 2);
+            for one in &plan.calendar {
+                let days = one.date.days_since(found.from);
+                assert!(days > 0 && days % step == 0, "{one:?}: every {step} days");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_race_keeps_what_a_trial_of_all_finds_best() {
+    // Of boxes there are so few that none drops out before the end.
+    let yard = Yard::new();
+    let limits = only(&[Family::Box]);
+    let all = yard
+        .search(&[Goal::Bees], &limits, 20, 100, on)
+        .expect("plans");
+    let means: Vec<f64> = all
+        .best
+        .iter()
+        .map(|plan| plan.gains[0].difference.mean)
+        .collect();
+    let top = means.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let first = &all.best[0].gains[0].difference;
+    // The first is the best, or cannot be told from it.
+    let near = all
+        .best
+        .iter()
+        .map(|plan| plan.gains[0].difference.standard_error);
+    assert!(first.mean >= top - near.fold(0.0, f64::max), "{means:?}");
+    let one = yard
+        .search(&[Goal::Bees], &limits, 1, 100, on)
+        .expect("a plan");
+    assert_eq!(one.best.len(), 1);
+    let place = all
+        .best
+        .iter()
+        .position(|plan| plan.moves == one.best[0].moves);
+    let place = place.expect("it is among all");
+    assert!(
+        means[place] >= top - 2.0 * first.standard_error.max(1.0),
+        "{means:?}"
+    );
+}
+
+#[test]
+fn broken_off_it_shows_what_the_last_whole_stage_left() {
+    let yard = Yard::new();
+    let limits = only(&[Family::DroneFrames]);
+    let until = |stage: usize, part: f64| {
+        let mut seen: Vec<Progress> = Vec::new();
+        let found = yard.search(&[Goal::FewMites], &limits, 2, 100, |now| {
+            seen.push(now);
+            let there = now.stage == stage && now.done as f64 > part * now.of as f64;
+            if there {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
+        });
+        (found, seen)
+    };
+    let (found, seen) = until(3, 0.3);
+    let found = found.expect("the best so far");
+    assert!(!found.finished && found.members >= 8, "{found:?}");
+    assert!(seen.iter().all(|now| now.done <= now.of && now.plans > 0));
+    assert!(seen.is_sorted_by_key(|now| now.stage));
+    // Wherever in the stage it ends.
+    let (again, _) = until(3, 0.7);
+    assert_eq!(found, again.expect("the best so far"));
+    let (nothing, _) = until(1, 0.0);
+    let error = nothing.expect_err("nothing was tried");
+    assert!(error.message.contains("nothing can be said"), "{error}");
+}
+
+#[test]
+fn the_same_plans_on_any_number_of_threads() {
+    let with = |threads: &str| {
+        good(&[
+            "search",
+            WET_SPRING,
+            DEMO,
+            "--members",
+            "60",
+            "--json",
+            "--threads",
+            threads,
+            "--what",
+            "drone-frames,treatment",
+        ])
+    };
+    let one = with("1");
+    assert_eq!(one, with("3"));
+    let found: Value = serde_json::from_str(&one).expect("JSON");
+    assert_eq!(found["hive"], "Alder Row 3");
+    assert_eq!(found["goals"][0], "few_mites");
+    assert_eq!(found["finished"], true);
+}
+
+#[test]
+fn the_best_plan_is_told_and_can_be_added_to_the_scenario() {
+    let text = good(&[
+        "search",
+        WET_SPRING,
+        "--what",
+        "drone-frames",
+        "--members",
+        "60",
+    ]);
+    for words in [
+        "what to do for few mites",
+        "As it is: mites on 100 bees",
+        "put in a drone frame",
+        "% sure)",
+        "Costs ",
+        "Stings can kill",
+    ] {
+        assert!(text.contains(words), "no \"{words}\" in\n{text}");
+    }
+    assert!(
+        text.lines().all(|line| line.chars().count() <= 88),
+        "{text}"
+    );
+    let moves = good(&[
+        "search",
+        WET_SPRING,
+        "--what",
+        "drone-frames",
+        "--members",
+        "60",
+        "--moves",
+    ]);
+    let plan = format!("{}\n{moves}", include_str!("../scenarios/wet-spring.toml"));
+    let scenario = Scenario::from_toml(&plan).expect("a scenario with the moves in it");
+    let (record, _) = weather::resolve(&scenario, Some(SEATTLE)).expect("weather");
+    let season = combcast_core::run(&scenario, &record).expect("a season");
+    let out = season
+        .events
+        .iter()
+        .filter(|event| event.text.contains("the drone frame is"));
+    assert!(out.count() >= 1);
+}
+
+#[test]
+fn what_cannot_be_searched_is_told() {
+    for (arguments, words) in [
+        (vec!["--goal", "gold"], "few-mites"),
+        (vec!["--what", "magic"], "drone-frames"),
+        (
+            vec!["--what", "treatment", "--no-chemicals"],
+            "nothing may be done",
+        ),
+        (vec!["--jars", "-1"], "0 to 200 jars"),
+        (vec!["--on", "2013-05-01"], "--on"),
+    ] {
+        let all: Vec<&str> = ["search", WET_SPRING]
+            .into_iter()
+            .chain(arguments)
+            .collect();
+        let output = combcast(&all);
+        assert_eq!(output.status.code(), Some(2), "{all:?}");
+        let told = String::from_utf8(output.stderr).expect("text");
+        assert!(told.contains(words), "{all:?}: {told}");
+    }
+}

@@ -1,0 +1,57 @@
+/**
+ * What a visit on a day should find, in the units of the sheet.
+ */
+import { type CutBox, cut } from '../hive/cut';
+import { counts } from '../hive/cells';
+import type { SeasonView } from '../season';
+import type { HiveCells } from '../types';
+import type { Counted } from './sheet';
+
+export interface Expected {
+  boxes: CutBox[];
+  /** Frames of each box. */
+  frames: Record<Counted, number[]>;
+  storesKg: number;
+  eggs: boolean;
+  chargedCells: number;
+  cappedCells: number;
+  /** Mites on 100 bees, and the two between which 95 of 100 washes of 300 bees lie. */
+  wash: { mites: number; low: number; high: number };
+  fallADay: number;
+}
+
+/** A figure of the whole hive, parted over its boxes as its cells lie. */
+function parted(total: number, shares: number[]): number[] {
+  const sum = shares.reduce((all, one) => all + one, 0);
+  return shares.map((share) => (sum > 0 ? (total * share) / sum : 0));
+}
+
+export function expectedOn(plan: SeasonView, cells: HiveCells, day: number): Expected {
+  const at = (name: string) => plan.at(name, day);
+  const boxes = cut(cells, at('frames_of_bees'));
+  const cellsOf = (of: (all: ReturnType<typeof counts>) => number) =>
+    boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + of(counts(frame.cells.contents)), 0));
+  const bees = boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + frame.bees, 0));
+  const index = day - plan.first;
+  return {
+    boxes,
+    frames: {
+      bees: parted(at('frames_of_bees'), bees),
+      brood: parted(at('frames_of_brood'), cellsOf(({ egg, larva, capped }) => egg + larva + capped)),
+      drawn: parted(at('drawn_frames'), cellsOf((all) => Object.values(all).reduce((sum, one) => sum + one, 0) - all.foundation - all.drawing)),
+    },
+    storesKg: at('honey_kg') + at('unripe_kg'),
+    eggs: at('eggs') >= 60,
+    chargedCells: at('charged_cells'),
+    cappedCells: at('capped_queen_cells'),
+    wash: { mites: at('mites_per_100_bees'), low: plan.outcome.washLow[index] ?? Number.NaN, high: plan.outcome.washHigh[index] ?? Number.NaN },
+    fallADay: at('mite_fall'),
+  };
+}
+
+/** Litres of syrup taken between two days, of sugar in kg; a litre of 1:1 holds 0.61 kg, of 2:1 0.89 kg. */
+export function sugarTaken(plan: SeasonView, since: number, day: number): number {
+  let sum = 0;
+  for (let one = Math.max(since, plan.first); one < day; one += 1) sum += plan.at('syrup_kg', one) || 0;
+  return sum;
+}
