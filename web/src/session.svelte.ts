@@ -17,10 +17,9 @@ import { keepView, keptView, type RecordFile, Store, type View } from './storage
 import type { Catalogue, HiveCells, Problem, Story } from './types';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
+import { Judge } from './verdict/verdict.svelte';
 import { type DrawnVisit, type Hive, newHive } from './yard/hive';
 import { Yard } from './yard/yard.svelte';
-import { Judge } from './verdict/verdict.svelte';
-import type { VisitBook } from './visits';
 
 /** Changes that follow each other faster are undone together, ms. */
 const ONE_CHANGE_MS = 400;
@@ -58,14 +57,14 @@ export class Session {
   openMove = $state<number | null>(null);
   canUndo = $state(false);
   record = $state.raw<RecordFile | null>(null);
-  /** On the visit sheet what was expected is hidden: it leads the eye. */
-  expectedHidden = $state(false);
-  /** The hives on this device. */
-  readonly yard = new Yard((hive) => void this.#adopt(hive));
   /** The colonies of the same start and weather. */
   readonly crowd: Crowd;
   /** Where the hive stands after its visits. */
   readonly judge: Judge;
+  /** On the visit sheet what was expected is hidden: it leads the eye. */
+  expectedHidden = $state(false);
+  /** The hives on this device. */
+  readonly yard = new Yard((hive) => void this.#adopt(hive));
 
   #view: View = {};
   #client: Client;
@@ -96,7 +95,7 @@ export class Session {
     };
     const newClient = () => new Client(newWorker(), onFatal);
     this.crowd = new Crowd(newWorker, onFatal);
-    this.judge = new Judge(newWorker, onFatal, () => this.#ownBook());
+    this.judge = new Judge(newWorker, onFatal);
     this.#client = newClient();
     this.#newClient = newClient;
     this.#drawer = newClient();
@@ -175,11 +174,6 @@ export class Session {
   /** What was found in the open hive, in order of date. */
   get visits(): readonly DrawnVisit[] {
     return this.yard.current?.visits ?? [];
-  }
-
-  #ownBook(): VisitBook | null {
-    const hive = this.yard.current;
-    return hive && hive.visits.length > 0 ? { hive: hive.name, visit: hive.visits.map(({ visit }) => visit) } : null;
   }
 
   /** Opens the text of a scenario file; `true` when it holds together well enough to be read. */

@@ -263,6 +263,7 @@ export const en = {
     title: 'Is she in step?',
     invitation: 'Give what was found at your visits, and see where the colony stands among colonies with the same start and weather, why, and what to look for next.',
     open: 'Open a file of visits…',
+    drawn: 'Take the visits drawn here',
     demo: 'Take the demo hive’s six visits',
     away: 'Take the visits away',
     stop: 'Stop',

@@ -23,7 +23,6 @@ export class Judge {
   /** The verdict is that of an earlier question. */
   stale = $state(false);
 
-  #own: () => VisitBook | null;
   #newWorker: () => Worker;
   #onFatal: (message: string) => void;
   #worker: Worker | null = null;
@@ -31,15 +30,13 @@ export class Judge {
   #files = new Map<string, Uint8Array>();
   #number = 0;
 
-  /** `own`: the visits of the hive that is open, judged while no file of visits is. */
-  constructor(newWorker: () => Worker, onFatal: (message: string) => void, own: () => VisitBook | null = () => null) {
-    this.#own = own;
+  constructor(newWorker: () => Worker, onFatal: (message: string) => void) {
     this.#newWorker = newWorker;
     this.#onFatal = onFatal;
   }
 
   get book(): VisitBook | null {
-    return this.books[this.chosen] ?? this.#own();
+    return this.books[this.chosen] ?? null;
   }
 
   async keepFile(name: string, file: Uint8Array): Promise<void> {
