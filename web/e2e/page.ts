@@ -32,6 +32,35 @@ export async function open(page: Page): Promise<void> {
 }
 
 export const story = (page: Page) => page.locator('h1');
+
+/** The story without the ranges of the members, which come a moment later. */
+export const told = async (page: Page): Promise<string> => ((await story(page).textContent()) ?? '').replaceAll(/ \([\d,.½ ]+ to [\d,.½ ]+\)/g, '');
+
+/** Waits until this text is kept on the device: a reload in the same moment would be faster than the storage. */
+export async function kept(page: Page, text: string): Promise<void> {
+  const stored = () =>
+    page.evaluate(async () => {
+      const db = await new Promise<IDBDatabase>((resolve, reject) => {
+        const request = indexedDB.open('combcast');
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+      const all = await Promise.all(
+        [...db.objectStoreNames].map(
+          (name) =>
+            new Promise<unknown>((resolve) => {
+              const request = db.transaction(name).objectStore(name).getAll();
+              request.onsuccess = () => resolve(request.result);
+              request.onerror = () => resolve(null);
+            }),
+        ),
+      );
+      db.close();
+      return JSON.stringify(all);
+    });
+  await expect.poll(stored).toContain(JSON.stringify(text).slice(1, -1));
+}
+
 export const date = (page: Page) => page.getByRole('slider', { name: 'Date' });
 
 /** Opens the controls. */

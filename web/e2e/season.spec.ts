@@ -1,4 +1,4 @@
-import { accessFaults, changing, compared, date, expect, isPhone, open, story, test } from './page';
+import { accessFaults, changing, compared, date, expect, isPhone, open, story, test, told } from './page';
 
 test('shows the wet spring and its twin at once', async ({ page }) => {
   await open(page);
@@ -78,9 +78,9 @@ test('rain can be made longer, and taken away', async ({ page }) => {
   const strip = page.locator('.stage svg');
   await expect(strip.getByText('rain', { exact: true })).toHaveCount(1);
   await changing(page);
-  const before = await story(page).textContent();
+  const before = await told(page);
   await page.getByRole('textbox', { name: 'For' }).fill('7');
-  await expect(story(page)).not.toHaveText(before ?? '');
+  await expect.poll(() => told(page)).not.toBe(before);
   await page.getByRole('checkbox', { name: /Make it rain/ }).uncheck();
   await expect(strip.getByText('rain', { exact: true })).toHaveCount(0);
 });
