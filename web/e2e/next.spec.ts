@@ -1,0 +1,61 @@
+import { readFile } from 'node:fs/promises';
+import { accessFaults, expect, isPhone, open, test } from './page';
+
+test('after the demo visits: the list, its calendar file, and the list alone on paper', async ({ page }) => {
+  test.slow();
+  await open(page);
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  const next = page.getByRole('region', { name: 'What next' });
+  await judged.getByRole('button', { name: 'Take the demo hive’s six visits' }).click();
+  await expect(judged.getByText('Worked out from 2,000 colonies.')).toBeVisible({ timeout: 60_000 });
+  await next.getByRole('button', { name: 'List what to do after these 6 visits' }).click();
+  await expect(next.getByRole('heading', { level: 3 })).toHaveText(/from 18 June$/, { timeout: 60_000 });
+  const items = next.getByRole('listitem');
+  await expect(items.filter({ hasText: /\d of 1,000/ }).first()).toContainText('Why:');
+  await expect(next.locator('.list').getByText('Caution:').first()).toBeVisible();
+  // Another system of units works nothing out anew.
+  await expect(next.locator('.list')).toContainText(/\d kg/);
+  await page.getByRole('button', { name: 'lb, °F' }).click();
+  await expect(next.locator('.list')).toContainText(/\d lb/);
+  await expect(next.locator('.list')).not.toContainText(/\d kg/);
+
+  const saved = page.waitForEvent('download');
+  await next.getByRole('button', { name: 'Save as a calendar file' }).click();
+  const file = await saved;
+  expect(file.suggestedFilename()).toMatch(/^combcast-.*2012-06-18\.ics$/);
+  const calendar = await readFile(await file.path(), 'utf8');
+  expect(calendar).toMatch(/^BEGIN:VCALENDAR\r\n/);
+  expect(calendar.match(/BEGIN:VEVENT/g)).toHaveLength(await items.count());
+  const today = await page.evaluate(() => new Date().toISOString().slice(0, 10).replaceAll('-', ''));
+  expect(calendar).toContain(`DTSTAMP:${today}T000000Z`);
+
+  expect(await accessFaults(page)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBe(0);
+  const device = isPhone(page) ? 'phone' : 'desktop';
+  await next.screenshot({ path: `test-results/gallery/next-${device}.png` });
+
+  const works = await items.count();
+  await page.evaluate(() => {
+    window.print = () => {};
+  });
+  await next.getByRole('button', { name: 'Print the list' }).click();
+  await page.emulateMedia({ media: 'print' });
+  const paper = page.locator('.next-paper');
+  await expect(paper).toBeVisible();
+  await expect(paper.locator('.box')).toHaveCount(works);
+  await expect(paper.locator('footer')).toContainText('Stings can kill');
+  await expect(judged).toBeHidden();
+  await expect(next.locator('.list')).toBeHidden();
+  await page.screenshot({ path: `test-results/gallery/next-paper-${device}.png`, fullPage: true });
+  for (const format of ['A4', 'Letter']) await page.pdf({ path: `test-results/gallery/next-${device}-${format}.pdf`, format });
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  await page.emulateMedia({ media: 'print' });
+  await expect(paper).toBeHidden();
+  await page.emulateMedia({ media: null });
+
+  // Without the visits the list is an old one, and another can be made from the date that is looked at.
+  await judged.getByRole('button', { name: 'Take the visits away' }).click();
+  await expect(next.getByRole('button', { name: /^List what to do from \d+ \w+$/ })).toBeVisible();
+  await expect(items).toHaveCount(0);
+});
