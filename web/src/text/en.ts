@@ -372,6 +372,7 @@ export const en = {
     between: (first: string, last: string) => `${first} to ${last}`,
     later: (date: string) => `Later, up to ${date}`,
     planned: 'as planned',
+    sure: (count: string) => `in ${count}`,
     why: 'Why:',
     caution: 'Caution:',
     empty: 'Nothing to do in these weeks.',
