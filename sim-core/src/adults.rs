@@ -213,7 +213,7 @@ impl Census {
 }
 
 /// Nursing power of a house bee by age (Seeley 1982: brood care from 2 to 11 days), 0 to 1.
-#[inline]
+#[inline(always)]
 fn nursing(age: f64) -> f64 {
     let rising = least(0.15 + (0.85 / 3.0) * age, 1.0);
     let falling = most(1.0 - (0.70 / 14.0) * (age - 13.0), 0.30);
@@ -221,7 +221,7 @@ fn nursing(age: f64) -> f64 {
 }
 
 /// Wax power of a house bee by age (Burger: glands best from 7 to 14 days), 0 to 1.
-#[inline]
+#[inline(always)]
 fn building(age: f64) -> f64 {
     unit(least(
         (age - 4.0) * (1.0 / 4.0),
@@ -269,7 +269,7 @@ pub struct Rates {
 
 impl Rates {
     /// Death risk of a house bee of this age.
-    #[inline]
+    #[inline(always)]
     pub fn house_death_at(&self, age: f64, p: &AdultsParameters) -> f64 {
         least(
             self.house_death + self.old_death * smooth_step(age, p.old_age, 9.0),
@@ -292,13 +292,13 @@ impl Rates {
     /// Nurses age by the brood that they feed. From the second week on bees receive nectar, build,
     /// guard and fly, and age by that too: so bees that found brood to feed in August are gone in
     /// October, and those that found none come through the winter.
-    #[inline]
+    #[inline(always)]
     pub fn pace_at(&self, age: f64) -> f64 {
         self.nurse_pace + (self.worker_pace - self.nurse_pace) * unit((age - 6.0) * (1.0 / 8.0))
     }
 
     /// Risk that a surviving house bee of this age becomes a forager.
-    #[inline]
+    #[inline(always)]
     pub fn recruitment_at(&self, age: f64, p: &AdultsParameters) -> f64 {
         self.recruitment * smooth_step(age, self.foraging_age, p.foraging_spread)
     }

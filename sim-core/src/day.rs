@@ -180,7 +180,7 @@ pub fn step<D: Draw>(
     diary: &mut Diary,
 ) -> Result<(), Error> {
     draw.begin_day(day);
-    diary.outcome = Outcome::nothing();
+    diary.outcome.begin_day(colony.alive);
     let mut today = Today {
         colony,
         conditions,
@@ -221,6 +221,18 @@ pub fn step<D: Draw>(
 }
 
 impl Outcome {
+    /// Makes ready for another day. What a living colony works out anew every day can stay.
+    fn begin_day(&mut self, alive: bool) {
+        if !alive {
+            *self = Self::nothing();
+        }
+        self.ledger = Ledger::default();
+        self.food_lacking = 0.0;
+        self.queen_released = false;
+        self.lost = false;
+        self.moves.clear();
+    }
+
     /// A day on which nothing happens: there is no colony.
     pub fn nothing() -> Self {
         Self {
@@ -281,15 +293,9 @@ impl<D: Draw> Today<'_, D> {
 
     #[inline(never)]
     fn moves(&mut self) {
-        let mut reports = std::mem::take(&mut self.outcome.moves);
-        let plan = self.plan;
-        if let Some(effect) = self.hand().work(&plan.moves, &mut reports) {
-            let ledger = &mut self.outcome.ledger;
-            treatments_work(&effect, self.colony, ledger, self.draw);
-            self.hand().risk_of_queen(effect.queen, &mut reports);
-            self.colony.take_stock();
+        if !self.plan.moves.is_empty() || self.colony.beekeeping.is_due(self.day) {
+            self.work();
         }
-        self.outcome.moves = reports;
         let feeder = &mut self.colony.feeder;
         if let Some(fill_g) = self.plan.fill_syrup_g {
             feeder.syrup_g = most(feeder.syrup_g, fill_g);
@@ -303,6 +309,19 @@ impl<D: Draw> Today<'_, D> {
         if !self.plan.patty && !feeder.patty {
             feeder.patty_g = 0.0;
         }
+    }
+
+    /// Does the moves of the day; treatments work.
+    fn work(&mut self) {
+        let mut reports = std::mem::take(&mut self.outcome.moves);
+        let plan = self.plan;
+        if let Some(effect) = self.hand().work(&plan.moves, &mut reports) {
+            let ledger = &mut self.outcome.ledger;
+            treatments_work(&effect, self.colony, ledger, self.draw);
+            self.hand().risk_of_queen(effect.queen, &mut reports);
+            self.colony.take_stock();
+        }
+        self.outcome.moves = reports;
     }
 
     fn hand(&mut self) -> Hand<'_> {

@@ -1,6 +1,7 @@
 //! The only place with transcendental mathematics.
 //!
 //! Everything goes through the `libm` crate, so that native code and WebAssembly give the same bits.
+//! The small ones are always inlined: the page's module is built to be small, which would leave them as calls in the hot loops.
 //! Square roots and rounding are exact by the floating-point standard: there the language's own are used.
 
 /// Natural exponential.
@@ -28,7 +29,7 @@ pub fn pow(x: f64, y: f64) -> f64 {
 }
 
 /// Limits `x` to 0..=1.
-#[inline]
+#[inline(always)]
 pub fn unit(x: f64) -> f64 {
     // Plain comparisons compile to two instructions; `f64::clamp` also has to look after NaN.
     let low = if x > 0.0 { x } else { 0.0 };
@@ -36,7 +37,7 @@ pub fn unit(x: f64) -> f64 {
 }
 
 /// Straight ramp: 0 at `from`, 1 at `to` (which may be below `from`), limited to 0..=1.
-#[inline]
+#[inline(always)]
 pub fn ramp(x: f64, from: f64, to: f64) -> f64 {
     unit((x - from) / (to - from))
 }
@@ -44,7 +45,7 @@ pub fn ramp(x: f64, from: f64, to: f64) -> f64 {
 /// S-shaped step from 0 to 1, centred on `centre`, all of it within `centre` ± `width` / 2.
 ///
 /// A cubic in place of a logistic curve: the same shape, no exponential, and exactly 0 and 1 outside.
-#[inline]
+#[inline(always)]
 pub fn smooth_step(x: f64, centre: f64, width: f64) -> f64 {
     // One division serves a whole loop over ages.
     let t = unit((x - centre) * (1.0 / width) + 0.5);
@@ -52,19 +53,19 @@ pub fn smooth_step(x: f64, centre: f64, width: f64) -> f64 {
 }
 
 /// The smaller of two numbers that are known not to be NaN.
-#[inline]
+#[inline(always)]
 pub fn least(a: f64, b: f64) -> f64 {
     if a < b { a } else { b }
 }
 
 /// The larger of two numbers that are known not to be NaN.
-#[inline]
+#[inline(always)]
 pub fn most(a: f64, b: f64) -> f64 {
     if a > b { a } else { b }
 }
 
 /// The sum of `values`, added in four strands: a fixed order that a processor can work side by side.
-#[inline]
+#[inline(always)]
 pub fn sum<const N: usize>(values: &[f64; N]) -> f64 {
     const { assert!(N.is_multiple_of(4), "whole strands") };
     let mut strands = [0.0; 4];

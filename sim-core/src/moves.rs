@@ -119,6 +119,12 @@ pub struct Beekeeping {
 }
 
 impl Beekeeping {
+    /// Whether something goes on today without a move: a treatment works, or a frame comes back.
+    pub fn is_due(&self, day: u32) -> bool {
+        let back = |kept: &Shelved| kept.back_on == Some(day);
+        !self.treatments.is_empty() || self.shed.iter().any(back)
+    }
+
     /// The mean temperature as the cluster feels it, °C.
     pub fn felt_c(&self, mean_c: f64, p: &MovesParameters) -> f64 {
         if self.wrapped && mean_c < 10.0 {
@@ -195,13 +201,6 @@ pub struct Hand<'a> {
 impl Hand<'_> {
     /// Does what is due today; adds what came of it to `reports`, and returns what treatments do today.
     pub fn work(&mut self, tasks: &[Arc<Task>], reports: &mut Vec<Report>) -> Option<Effect> {
-        let shed = &self.colony.beekeeping.shed;
-        let busy = !tasks.is_empty()
-            || !self.colony.beekeeping.treatments.is_empty()
-            || shed.iter().any(|kept| kept.back_on == Some(self.day));
-        if !busy {
-            return None;
-        }
         self.return_frames(reports);
         for task in tasks {
             if !self.due(task) {
