@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { accessFaults, expect, isPhone, open, test } from './page';
+import { accessFaults, changing, expect, isPhone, open, test } from './page';
 
 test('after the demo visits: the list, its calendar file, and the list alone on paper', async ({ page }) => {
   test.slow();
@@ -63,4 +63,24 @@ test('after the demo visits: the list, its calendar file, and the list alone on 
   await judged.getByRole('button', { name: 'Take the visits away' }).click();
   await expect(next.getByRole('button', { name: /^List what to do from \d+ \w+$/ })).toBeVisible();
   await expect(items).toHaveCount(0);
+});
+
+test('without visits: the list from the date that is looked at, and an old one says so', async ({ page }) => {
+  test.slow();
+  await open(page);
+  const next = page.getByRole('region', { name: 'What next' });
+  const ask = next.getByRole('button', { name: /^List what to do from \d+ \w+$/ });
+  const day = ((await ask.textContent()) ?? '').replace('List what to do from ', '');
+  await ask.click();
+  await expect(next.getByRole('heading', { level: 3 })).toHaveText(`From ${day}`, { timeout: 60_000 });
+  await expect(next.locator('.list').getByText(/Read off [\d,]+ colonies of the same start and weather/)).toBeVisible();
+  const [ms] = await page.evaluate(() => performance.getEntriesByName('combcast: what next').map(({ duration }) => duration));
+  console.log(`list of 1,000 colonies: ${Math.round(ms ?? Number.NaN)} ms`);
+  await expect(next.getByRole('button', { name: 'Print the list' })).toBeVisible();
+  await changing(page);
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption({ label: 'wet spring unfed' });
+  await expect(next.getByText('have changed since this list was made')).toBeVisible();
+  await expect(next.getByRole('button', { name: 'Print the list' })).toHaveCount(0);
+  // While the bands of the new plan are worked out, those of the old one are pale.
+  await expect.poll(() => accessFaults(page), { timeout: 20_000 }).toEqual([]);
 });
