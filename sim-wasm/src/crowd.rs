@@ -1,11 +1,12 @@
-//! Many colonies of one start and weather: a worker's share of them, their bands, and the verdict on a hive's visits.
+//! Many colonies of one start and weather: a worker's share of them, their bands, the verdict on a hive's visits, and what to do next.
 
 use std::sync::atomic::{AtomicU32, Ordering};
 
-use combcast_core::calendar::{CalendarDate, days_between, parse_date};
+use combcast_core::agenda::{Agenda, Asked, agenda};
+use combcast_core::calendar::{CalendarDate, days_between, parse_date, plus_days};
 use combcast_core::ensemble::{Bands, Hands, Path, Peers, Spread};
 use combcast_core::verdict::{Effort, Verdict, judge};
-use combcast_core::visits::{VisitBook, sift};
+use combcast_core::visits::{Aside, Visit, VisitBook, sift};
 use combcast_core::{Error, Scenario};
 use js_sys::{Float64Array, Function};
 use serde::Serialize;
@@ -16,6 +17,8 @@ use crate::to_js;
 
 /// Most members that are asked of a browser.
 const MOST_MEMBERS: u32 = 10_000;
+/// Weeks for which visits are listed.
+const WEEKS: u32 = 4;
 
 /// The colonies of one scenario, made ready once.
 #[derive(Debug)]
@@ -101,29 +104,9 @@ impl Crowd {
         members: u32,
         progress: &Function,
     ) -> Result<Verdict, Error> {
-        check_size(members)?;
-        let (first, last) = (self.scenario.start.date.0, self.scenario.until.0);
-        let frames = self.peers.frames_by_day()?;
-        let frames_in_hive = |day| {
-            let day = days_between(first, day).max(0) as usize;
-            frames[day.min(frames.len() - 1)]
-        };
-        let today = today.map(parse_date).transpose();
-        let today = today.map_err(|reason| Error::scenario("today", reason))?;
-        let (visits, aside) = sift(
-            book,
-            (first, last),
-            today.map(|date| date.0),
-            &frames_in_hive,
-        );
-        let effort = Effort {
-            members,
-            ..Effort::default()
-        };
-        let counting = Counting {
-            tell: Tell(progress),
-            lived: AtomicU32::new(0),
-        };
+        let today = today.map(|today| date_of("today", today)).transpose()?;
+        let (visits, aside) = self.sifted(book, today)?;
+        let (effort, counting) = (effort(members)?, Counting::new(progress));
         judge(
             &self.scenario,
             &self.peers,
@@ -133,6 +116,65 @@ impl Crowd {
             &counting,
         )
     }
+
+    /// What to do next, after a hive's visits or, without any, with a colony of this start; from `on` or the last visit.
+    /// `today`: the date in Greenwich.
+    pub fn next(
+        &self,
+        book: &VisitBook,
+        on: Option<CalendarDate>,
+        today: CalendarDate,
+        members: u32,
+        progress: &Function,
+    ) -> Result<Agenda, Error> {
+        // Where the hive stands it can be tomorrow already.
+        let last = CalendarDate(plus_days(today.0, 1));
+        let (visits, aside) = self.sifted(book, Some(last))?;
+        if visits.is_empty()
+            && let Some(aside) = aside.first()
+        {
+            let message = format!("no visit can be used: {}", aside.reason);
+            return Err(Error::scenario("visit", message));
+        }
+        let asked = Asked {
+            scenario: &self.scenario,
+            peers: &self.peers,
+            hive: &book.hive,
+            visits: &visits,
+            on: on.map(|date| date.0),
+            weeks: WEEKS,
+            effort: effort(members)?,
+        };
+        agenda(asked, &Counting::new(progress))
+    }
+
+    /// The visits that can be used, and what is set aside.
+    fn sifted(
+        &self,
+        book: &VisitBook,
+        today: Option<CalendarDate>,
+    ) -> Result<(Vec<Visit>, Vec<Aside>), Error> {
+        let (first, last) = (self.scenario.start.date.0, self.scenario.until.0);
+        let frames = self.peers.frames_by_day()?;
+        let frames_in_hive = |day| {
+            let day = days_between(first, day).max(0) as usize;
+            frames[day.min(frames.len() - 1)]
+        };
+        let today = today.map(|date| date.0);
+        Ok(sift(book, (first, last), today, &frames_in_hive))
+    }
+}
+
+pub fn date_of(place: &str, iso: &str) -> Result<CalendarDate, Error> {
+    parse_date(iso).map_err(|reason| Error::scenario(place, reason))
+}
+
+fn effort(members: u32) -> Result<Effort, Error> {
+    check_size(members)?;
+    Ok(Effort {
+        members,
+        ..Effort::default()
+    })
 }
 
 fn check_size(members: u32) -> Result<(), Error> {
@@ -149,6 +191,15 @@ fn check_size(members: u32) -> Result<(), Error> {
 struct Counting<'a> {
     tell: Tell<'a>,
     lived: AtomicU32,
+}
+
+impl<'a> Counting<'a> {
+    fn new(progress: &'a Function) -> Self {
+        Self {
+            tell: Tell(progress),
+            lived: AtomicU32::new(0),
+        }
+    }
 }
 
 /// A function of the page. A module of the page has one thread: nothing is ever shared.

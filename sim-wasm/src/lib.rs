@@ -4,6 +4,7 @@
 //! Scenarios cross as JSON text, because the strict reader (`deny_unknown_fields`) works on text and
 //! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
 
+mod agenda;
 mod cells;
 mod crowd;
 mod outcome;
@@ -26,7 +27,7 @@ use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
-use crowd::Crowd;
+use crowd::{Crowd, date_of};
 use problem::thrown;
 use trials::{Sided, Trial};
 
@@ -276,6 +277,29 @@ impl Explorer {
             .map_err(thrown)
     }
 
+    /// What to do next, after a hive's visits or, in an empty book, with a colony of this start: from `on` (none: the last
+    /// visit) for some weeks, in words and as calendar files that say that they were made on `today`, the date in Greenwich.
+    #[wasm_bindgen(js_name = whatNext, unchecked_return_type = "WhatNext")]
+    pub fn what_next(
+        &mut self,
+        scenario: &str,
+        book: &str,
+        on: Option<String>,
+        today: &str,
+        members: u32,
+        progress: &js_sys::Function,
+    ) -> Result<JsValue, JsValue> {
+        let book: VisitBook = read_form(book).map_err(thrown)?;
+        let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
+        let on = on.map(|on| date_of("on", &on)).transpose();
+        let on = on.map_err(thrown)?;
+        let today = date_of("today", today).map_err(thrown)?;
+        let list = crowd
+            .next(&book, on, today, members, progress)
+            .map_err(thrown)?;
+        Ok(agenda::of(list, today))
+    }
+
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
@@ -362,6 +386,6 @@ impl Explorer {
 }
 
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay, Verdict } from '../types';
+const TYPES: &str = "import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay, Verdict, WhatNext } from '../types';
 import type { Scenario } from '../scenario';
 import type { VisitBook } from '../visits';";

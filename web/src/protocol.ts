@@ -2,7 +2,7 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay, Verdict } from './types';
+import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
 import type { UnitSystem } from './units';
 import type { VisitBook } from './visits';
 
@@ -43,6 +43,11 @@ export interface Questions {
   saveVisits: { ask: { book: VisitBook }; answer: { text: string } };
   /** Where a hive stands after its visits; tells its progress in lives on the way. `today`: the last day that can have been. */
   verdict: { ask: { scenario: Scenario; book: VisitBook; today: string | null; members: number }; answer: { verdict: Verdict } };
+  /**
+   * What to do next after a hive's visits, or with a colony of this start where the book is empty; tells its progress in lives.
+   * `on`: the first day, otherwise that of the last visit; `today`: the date in Greenwich.
+   */
+  next: { ask: { scenario: Scenario; book: VisitBook; on: string | null; today: string; members: number }; answer: { list: WhatNext } };
 }
 
 export type Kind = keyof Questions;

@@ -70,6 +70,12 @@ function answer(question: Question, explorer: Explorer): Answer {
       const verdict = explorer.verdict(JSON.stringify(scenario), JSON.stringify(book), today ?? undefined, members, tell);
       return { id, kind: 'verdict', verdict };
     }
+    case 'next': {
+      const { scenario, book, on, today, members } = question;
+      const tell = (done: number) => say({ id, kind: 'progress', done });
+      const list = explorer.whatNext(JSON.stringify(scenario), JSON.stringify(book), on ?? undefined, today, members, tell);
+      return { id, kind: 'next', list };
+    }
     case 'story':
       return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };
     case 'cells':

@@ -3,6 +3,7 @@
  * `test/door.test.ts` checks these shapes against the built module; the scenario's own types are made (scenario.ts).
  */
 import type { Treat } from './scenario';
+import type { UnitSystem } from './units';
 
 /** A fault in words: where it stands, what is wrong, what was expected. */
 export interface Problem {
@@ -301,6 +302,32 @@ export interface Seen {
   expected: number;
   high: number;
   below: number;
+}
+
+/** One thing to do, in words. */
+export interface Told {
+  title: string;
+  details: string[];
+  why: string;
+  /** A count of colonies: `913 of 1,000`. */
+  sure: string;
+  cautions: string[];
+}
+
+/** What to do in the coming weeks, in order of date. */
+export interface WhatNext {
+  hive: string;
+  visits: number;
+  members: number;
+  from: string;
+  /** The last day on which a visit is listed. */
+  to: string;
+  /** The last day that was looked at. */
+  until: string;
+  warnings: string[];
+  items: { from: string; to: string; planned: boolean; visit: boolean; told: Record<UnitSystem, Told> }[];
+  /** The list as a calendar file. */
+  calendar: Record<UnitSystem, string>;
 }
 
 /** Where a hive stands after its visits. */

@@ -96,7 +96,7 @@ pub(crate) fn calendar<'a>(
         };
         file.text("SUMMARY", &title);
         file.text("DESCRIPTION", &event.lines.join("\n"));
-        file.line("CATEGORIES", &event.kind.to_uppercase());
+        file.line("CATEGORIES", &event.kind.to_ascii_uppercase());
         // A day with something to do in it is not a busy day.
         file.line("TRANSP", "TRANSPARENT");
         file.line("END", "VEVENT");

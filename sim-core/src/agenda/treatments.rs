@@ -66,13 +66,13 @@ pub(super) fn treat(scene: &Scene, items: &mut Vec<Item>) {
     let job = Job::Treat {
         act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),
         middle: scene.date(by(&days, 0.5)),
-        choices: choices(scene, early, |_| true),
+        choices: choices(scene, early, &|_| true),
     };
     items.push(scene.item(early, late, sure, job));
 }
 
 /// Treatments from a day on, the fitting first, otherwise in the order of the table.
-fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) -> Vec<Choice> {
+fn choices(scene: &Scene, day: usize, which: &dyn Fn(&TreatmentInfo) -> bool) -> Vec<Choice> {
     let most = |is: &dyn Fn(&Morning) -> bool| {
         2 * Sure::of(&scene.lives, |life| is(life.on(day))).count > scene.lives.len()
     };
@@ -80,7 +80,7 @@ fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) ->
         most(&|morning| morning.honey_super),
         most(&|morning| morning.capped >= FEW_CELLS),
     );
-    let mut choices: Vec<Choice> = TREATMENTS
+    let (mut choices, others): (Vec<Choice>, Vec<Choice>) = TREATMENTS
         .iter()
         .filter(|row| which(row))
         .map(|row| {
@@ -117,8 +117,8 @@ fn choices(scene: &Scene, day: usize, which: impl Fn(&TreatmentInfo) -> bool) ->
                 source: row.source,
             }
         })
-        .collect();
-    choices.sort_by_key(|choice| !choice.fits);
+        .partition(|choice| choice.fits);
+    choices.extend(others);
     choices
 }
 
@@ -139,7 +139,7 @@ pub(super) fn broodless(scene: &Scene, items: &mut Vec<Item>) {
             let middle = day + (end - day) / 2;
             let sure = Sure::of(&scene.lives, |life| is(life, middle));
             let job = Job::Broodless {
-                choices: choices(scene, middle, |row| row.in_cells <= 0.0 && row.days <= 7),
+                choices: choices(scene, middle, &|row| row.in_cells <= 0.0 && row.days <= 7),
             };
             items.push(scene.item(day, end - 1, sure, job));
             return;

@@ -1,14 +1,17 @@
-/** The verdict on a hive's visits, worked out by a worker of its own that can be stopped. */
+/** The verdict on a hive's visits and what to do next, worked out by a worker of its own that can be stopped. */
 import { isoDate } from '../calendar';
 import { Client, ProblemError } from '../client';
 import { asProblem } from '../protocol';
 import type { Scenario } from '../scenario';
-import type { Problem, Verdict } from '../types';
+import type { Problem, Verdict, WhatNext } from '../types';
 import type { VisitBook } from '../visits';
 
 /** Members of the ensemble that is conditioned on the visits: few for a first answer, then as many as the terminal takes. */
 const MEMBERS = [500, 2000] as const;
-/** The name of the measured time from visits to their verdict. */
+/** Members from which the list of what to do next is read off. */
+const LIST_MEMBERS = 1000;
+/** The names of the measured times: to the list, and from visits to their verdict. */
+export const LIST_MEASURE = 'combcast: what next';
 export const VERDICT_MEASURE = 'combcast: verdict';
 
 export class Judge {
@@ -22,6 +25,13 @@ export class Judge {
   lived = $state<number | null>(null);
   /** The verdict is that of an earlier question. */
   stale = $state(false);
+
+  /** What to do next, and what it was worked out for. */
+  list = $state.raw<WhatNext | null>(null);
+  listedFor = $state.raw<{ scenario: Scenario; book: VisitBook | null } | null>(null);
+  listProblem = $state.raw<Problem | null>(null);
+  /** Lives lived so far for the list; `null` while none is worked out. */
+  listing = $state<number | null>(null);
 
   #newWorker: () => Worker;
   #onFatal: (message: string) => void;
@@ -63,12 +73,14 @@ export class Judge {
     this.chosen = 0;
     this.verdict = null;
     this.problem = null;
+    this.list = null;
+    this.listProblem = null;
   }
 
   /** Works out where the chosen hive stands under a plan; what was being worked out is given up. */
   async judge(scenario: Scenario): Promise<void> {
     const { book } = this;
-    if (this.lived !== null) this.stop();
+    this.stop();
     if (!book) return;
     this.#number += 1;
     const number = this.#number;
@@ -80,7 +92,8 @@ export class Judge {
     };
     try {
       for (const members of MEMBERS) {
-        const ask = { scenario, book, today: tomorrow(), members };
+        // A visit can be of today, and today can be a day further on where the hive stands.
+        const ask = { scenario, book, today: greenwich(1), members };
         const { verdict } = await this.#started().ask('verdict', ask, [], progress);
         if (number !== this.#number) return;
         this.verdict = verdict;
@@ -96,11 +109,39 @@ export class Judge {
     this.lived = null;
   }
 
+  /** Works out what to do next under a plan: after the chosen hive's visits, or without any from a date on. */
+  async next(scenario: Scenario, from: string): Promise<void> {
+    this.stop();
+    const { book } = this;
+    this.#number += 1;
+    const number = this.#number;
+    const began = performance.now();
+    this.listing = 0;
+    const progress = (lived: number) => {
+      if (number === this.#number) this.listing = lived;
+    };
+    const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(0), members: LIST_MEMBERS };
+    try {
+      const { list } = await this.#started().ask('next', ask, [], progress);
+      if (number !== this.#number) return;
+      this.list = list;
+      this.listedFor = { scenario, book };
+      this.listProblem = null;
+      performance.measure(LIST_MEASURE, { start: began });
+    } catch (fault) {
+      if (number !== this.#number) return;
+      this.list = null;
+      this.listProblem = problemOf(fault);
+    }
+    this.listing = null;
+  }
+
   /** Gives up what is being worked out. */
   stop(): void {
-    if (this.lived === null) return;
+    if (this.lived === null && this.listing === null) return;
     this.#number += 1;
     this.lived = null;
+    this.listing = null;
     this.#worker?.terminate();
     this.#worker = null;
     this.#client = null;
@@ -116,9 +157,9 @@ export class Judge {
   }
 }
 
-/** A visit can be of today, and today can be a day further on where the hive stands. */
-function tomorrow(): string {
-  return isoDate(Math.floor(Date.now() / 86_400_000) + 1);
+/** The date in Greenwich, so many days on. */
+function greenwich(days: number): string {
+  return isoDate(Math.floor(Date.now() / 86_400_000) + days);
 }
 
 function problemOf(fault: unknown): Problem {

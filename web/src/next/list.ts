@@ -1,0 +1,44 @@
+/** The list of what to do next, laid out by date. */
+import { dateParts, dayNumber, shortDate, weekdayDate } from '../calendar';
+import type { Told, WhatNext } from '../types';
+import type { UnitSystem } from '../units';
+
+export interface Work extends Told {
+  planned: boolean;
+  visit: boolean;
+}
+
+export interface Dated {
+  when: string;
+  /** Begins after the weeks for which visits are listed. */
+  later: boolean;
+  works: Work[];
+}
+
+/** What is to be done on the same days stands together; a caution, and how a feed of the plan is mixed, is said once, where it is met first. */
+export function byDate({ items, from, to, until }: WhatNext, units: UnitSystem, between: (first: string, last: string) => string): Dated[] {
+  const years = from.slice(0, 4) !== until.slice(0, 4);
+  const dates: Dated[] = [];
+  const said = new Set<string>();
+  const once = (text: string) => !said.has(text) && Boolean(said.add(text));
+  for (const item of items) {
+    const [first, last] = [dayNumber(item.from), dayNumber(item.to)];
+    const year = (day: number) => (years ? ` ${dateParts(day).year}` : '');
+    const sameMonth = item.from.slice(0, 7) === item.to.slice(0, 7);
+    const start = sameMonth ? String(dateParts(first).date) : shortDate(first) + year(first);
+    const when = first === last ? weekdayDate(first) + year(first) : between(start, shortDate(last) + year(last));
+    const { planned, visit } = item;
+    const told = item.told[units];
+    const work = {
+      ...told,
+      planned,
+      visit,
+      details: planned ? told.details.filter(once) : told.details,
+      cautions: told.cautions.filter(once),
+    };
+    const before = dates.at(-1);
+    if (before?.when === when) before.works.push(work);
+    else dates.push({ when, later: item.from > to, works: [work] });
+  }
+  return dates;
+}

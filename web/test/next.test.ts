@@ -1,0 +1,80 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { byDate } from '../src/next/list';
+import type { WhatNext } from '../src/types';
+import type { VisitBook } from '../src/visits';
+import { openVisits } from '../src/wasm/sim_wasm.js';
+import { explorer, scenario, thrown } from './door';
+
+const plan = JSON.stringify(scenario('wet-spring.toml'));
+const [demo] = openVisits(readFileSync(new URL('../../scenarios/visits/alder-row-3.toml', import.meta.url)), 'alder-row-3.toml') as VisitBook[];
+const between = (first: string, last: string) => `${first} to ${last}`;
+
+function listOf(book: VisitBook, on?: string): { list: WhatNext; told: number[] } {
+  const told: number[] = [];
+  const list = explorer().whatNext(plan, JSON.stringify(book), on, '2026-11-25', 200, (lived: number) => told.push(lived));
+  return { list, told };
+}
+
+describe('what next', () => {
+  it('begins at the last visit, in words of both units, and tells how far it is', () => {
+    const { list, told } = listOf(demo ?? {});
+    expect(list).toMatchObject({ hive: demo?.hive, visits: 6, members: 200, from: '2012-06-18' });
+    expect(told.length).toBeGreaterThan(2);
+    expect(told).toEqual(told.toSorted((a, b) => a - b));
+    const days = list.items.map(({ from }) => from);
+    expect(days).toEqual(days.toSorted());
+    expect(days.every((day) => day >= list.from && day <= list.until)).toBe(true);
+    expect(list.items.some(({ visit }) => visit)).toBe(true);
+    for (const { planned, told } of list.items) {
+      for (const { title, why, sure } of [told.metric, told.us]) {
+        expect(title).not.toBe('');
+        if (planned) continue;
+        expect(why).not.toBe('');
+        expect(sure).toMatch(/^\d+ of 200$/);
+      }
+    }
+    const words = (units: 'metric' | 'us') => JSON.stringify(list.items.map(({ told }) => told[units]));
+    expect(words('metric')).toMatch(/\d kg/);
+    expect(words('us')).toMatch(/\d lb/);
+    expect(words('us')).not.toMatch(/\d kg/);
+  });
+
+  it('is the same list as a calendar file, stamped with the date that it was given', () => {
+    const { list } = listOf(demo ?? {});
+    for (const calendar of [list.calendar.metric, list.calendar.us]) {
+      expect(calendar).toMatch(/^BEGIN:VCALENDAR\r\n/);
+      expect(calendar.match(/BEGIN:VEVENT/g)).toHaveLength(list.items.length);
+      expect(new Set(calendar.match(/DTSTAMP:.*/g))).toEqual(new Set(['DTSTAMP:20261125T000000Z']));
+    }
+  });
+
+  it('without visits begins on the date that is asked for', () => {
+    const { list } = listOf({ visit: [] }, '2012-05-10');
+    expect(list).toMatchObject({ hive: '', visits: 0, from: '2012-05-10' });
+    expect(list.items.length).toBeGreaterThan(0);
+  });
+
+  it('names what is wrong with dates and visits', () => {
+    expect(thrown(() => listOf({ visit: [] }, '2031-01-01'))).toMatchObject({ place: 'on', message: expect.stringContaining('got 2031-01-01') });
+    expect(thrown(() => listOf({ visit: [] }, 'soon'))).toMatchObject({ place: 'on' });
+    const never = { visit: [{ date: '2019-06-04', frames_of_bees: [4] }] };
+    expect(thrown(() => listOf(never))).toMatchObject({ place: 'visit', message: expect.stringContaining('no visit can be used') });
+  });
+
+  it('is laid out by date, with each caution once', () => {
+    const { list } = listOf(demo ?? {});
+    const dates = byDate(list, 'metric', between);
+    expect(dates.flatMap(({ works }) => works)).toHaveLength(list.items.length);
+    const cautions = dates.flatMap(({ works }) => works.flatMap((work) => work.cautions));
+    expect(cautions.length).toBeGreaterThan(0);
+    expect(new Set(cautions).size).toBe(cautions.length);
+    expect(new Set(cautions)).toEqual(new Set(list.items.flatMap(({ told }) => told.metric.cautions)));
+    const later = dates.map((date) => date.later);
+    expect(later).toEqual(later.toSorted((a, b) => Number(a) - Number(b)));
+    const told = { title: 'x', details: [], why: '', sure: '', cautions: [] };
+    const item = (from: string, to: string) => ({ from, to, planned: false, visit: false, told: { metric: told, us: told } });
+    const made = { ...list, from: '2026-12-01', until: '2027-01-30', items: [item('2026-12-03', '2026-12-03'), item('2026-12-03', '2026-12-09'), item('2026-12-30', '2027-01-02')] };
+    expect(byDate(made, 'us', between).map(({ when }) => when)).toEqual(['Thu 3 December 2026', '3 to 9 December 2026', '30 December 2026 to 2 January 2027']);
+  });
+});
