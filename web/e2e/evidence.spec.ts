@@ -34,6 +34,8 @@ test('looks', async ({ page }, { project }) => {
   await page.getByRole('radio', { name: /^outside/ }).check();
   await expect(page.getByRole('heading', { name: 'What it does not model' })).toBeVisible();
   await page.screenshot({ path: `gallery/evidence-${project.name}.png`, clip: { x: 0, y: 0, ...(page.viewportSize() ?? { width: 400, height: 800 }) } });
+  await page.evaluate(() => document.querySelector('#parameters')?.scrollIntoView());
+  await page.screenshot({ path: `gallery/evidence-parameters-${project.name}.png` });
   await page.emulateMedia({ colorScheme: 'dark' });
   expect(await accessFaults(page)).toEqual([]);
 });
