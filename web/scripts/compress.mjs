@@ -6,7 +6,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { brotliCompressSync, constants, gzipSync } from 'node:zlib';
 
-const SHRINKS = /\.(html|js|css|svg|webmanifest|wasm|csv|txt|dly)$/;
+const SHRINKS = /\.(html|js|css|svg|webmanifest|wasm|csv|json|txt|dly)$/;
 
 /** Both compressed forms of some bytes. */
 export function compressed(bytes) {

@@ -27,6 +27,7 @@ usage: cargo xtask CHORE
   bless                write down the shipped scenarios' results as the ones to keep to
   bench                measure the speed natively, in WebAssembly and of a NumPy twin
   wasm                 build the WebAssembly module and its glue into web/src/wasm
+  tables               write the evidence and the parameters for the page into web/src/evidence
   serve [--port N]     serve web/dist as it is
   guard                check that no crate sends the random numbers through the platform's maths
 ";
@@ -55,6 +56,7 @@ fn run(chore: &str, arguments: &[String]) -> Result<ExitCode> {
         "bless" => none(arguments).and_then(|()| bless::bless())?,
         "bench" => none(arguments).and_then(|()| bench::bench())?,
         "wasm" => none(arguments).and_then(|()| wasm::build())?,
+        "tables" => none(arguments).and_then(|()| page::tables())?,
         "guard" => none(arguments).and_then(|()| guard::check())?,
         "help" | "--help" | "-h" => print!("{USAGE}"),
         _ => bail!("no such chore\n\n{USAGE}"),

@@ -49,6 +49,24 @@ pub fn install_if_needed() -> Result<()> {
     install()
 }
 
+/// Writes what the program says of its evidence and parameters where the page takes it from.
+pub fn tables() -> Result<()> {
+    let folder = shell::root().join("web/src/evidence");
+    for (command, file) in [("evidence", "checks.json"), ("params", "parameters.json")] {
+        let text = shell::output(&mut shell::cargo(&[
+            "run",
+            "--quiet",
+            "--locked",
+            "--package=combcast",
+            "--",
+            command,
+            "--json",
+        ]))?;
+        fs::write(folder.join(file), text).with_context(|| format!("web/src/evidence/{file}"))?;
+    }
+    Ok(())
+}
+
 /// Builds the page into `web/dist`.
 pub fn build() -> Result<()> {
     shell::run(&mut npm(&["run", "build"]))

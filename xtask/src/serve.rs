@@ -24,6 +24,7 @@ const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; script-src 'self' 'wa
 pub fn explore(port: Option<u16>) -> Result<()> {
     page::check_node()?;
     wasm::build()?;
+    page::tables()?;
     page::install_if_needed()?;
     page::build()?;
     let first = port.unwrap_or(PORT);

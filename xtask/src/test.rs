@@ -16,6 +16,7 @@ const BENCHES: &str = "The benches compile";
 const DOCUMENTATION: &str = "Documentation";
 const RUST: &str = "Rust tests";
 const MODULE: &str = "WebAssembly module";
+const TABLES: &str = "The page's tables of evidence";
 const NODE: &str = "Node.js";
 const PARITY: &str = "The same bits natively and in WebAssembly";
 const PACKAGES: &str = "The page's packages";
@@ -71,6 +72,7 @@ pub fn test() -> ExitCode {
     });
     report.step(RUST, &[], rust_tests);
     report.step(MODULE, &[], || wasm::build().map(|()| Counts::ONE));
+    report.step(TABLES, &[], || page::tables().map(|()| Counts::ONE));
     report.step(NODE, &[], || page::check_node().map(|()| Counts::ONE));
     report.step(PARITY, &[MODULE, NODE], parity::check);
     report.step(PACKAGES, &[NODE], || page::install().map(|()| Counts::ONE));
@@ -78,7 +80,7 @@ pub fn test() -> ExitCode {
         check(&mut page::npm(&["run", "check"]))
     });
     report.step(UNIT, &[PACKAGES, MODULE], unit_tests);
-    report.step(BUILD, &[PACKAGES, MODULE], || {
+    report.step(BUILD, &[PACKAGES, MODULE, TABLES], || {
         page::build().map(|()| Counts::ONE)
     });
     let mut browser = None;

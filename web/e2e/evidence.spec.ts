@@ -1,0 +1,41 @@
+import { readFileSync } from 'node:fs';
+import { accessFaults, expect, open, test } from './page';
+
+const checks = JSON.parse(readFileSync(new URL('../src/evidence/checks.json', import.meta.url), 'utf8')) as { id: string; inside: boolean }[];
+const outside = checks.filter(({ inside }) => !inside).map(({ id }) => id);
+
+test('the checks, the failing ones, the parameters and what is left out, without a network', async ({ page, context }) => {
+  await open(page);
+  await expect(page.getByText('it opens without a network')).toBeVisible({ timeout: 20_000 });
+  await context.setOffline(true);
+  await page.reload();
+  await page.getByRole('link', { name: 'Evidence' }).click();
+  await expect(page.getByRole('heading', { name: /^Published checks/ })).toContainText(`${checks.length - outside.length} of ${checks.length} inside`);
+  await page.getByRole('radio', { name: /^outside/ }).check();
+  const table = page.getByRole('table', { name: /^Published checks/ });
+  await expect(table.getByRole('rowheader')).toHaveText(outside);
+  await expect(table.getByText('✕ outside')).toHaveCount(outside.length);
+
+  const rows = page.getByRole('table', { name: /^Parameters/ }).getByRole('rowheader');
+  await expect.poll(() => rows.count()).toBeGreaterThan(100);
+  await page.getByRole('searchbox', { name: 'Find in the parameters' }).fill('flight first');
+  await expect(rows.filter({ hasText: 'forage.flight_from_c' })).toHaveCount(1);
+  await expect.poll(() => rows.count()).toBeLessThan(20);
+  await page.getByRole('combobox', { name: 'Basis' }).selectOption('assumed');
+  await expect(rows.filter({ hasText: 'forage.flight_from_c' })).toHaveCount(0);
+
+  await expect(page.getByRole('listitem').filter({ hasText: 'Foulbrood' })).toBeVisible();
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  expect(await accessFaults(page)).toEqual([]);
+});
+
+test('looks', async ({ page }, { project }) => {
+  await page.goto('./#/evidence');
+  await page.getByRole('radio', { name: /^outside/ }).check();
+  await expect(page.getByRole('heading', { name: 'What it does not model' })).toBeVisible();
+  await page.screenshot({ path: `gallery/evidence-${project.name}.png`, clip: { x: 0, y: 0, ...(page.viewportSize() ?? { width: 400, height: 800 }) } });
+  await page.evaluate(() => document.querySelector('#parameters')?.scrollIntoView());
+  await page.screenshot({ path: `gallery/evidence-parameters-${project.name}.png` });
+  await page.emulateMedia({ colorScheme: 'dark' });
+  expect(await accessFaults(page)).toEqual([]);
+});

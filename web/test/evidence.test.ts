@@ -1,0 +1,21 @@
+import { expect, test } from 'vitest';
+import { type Parameter, fitting, notModelled } from '../src/evidence/tables';
+
+const parameter = (name: string, basis: Parameter['basis'], source: string): Parameter => ({
+  section: 'forage', name, doc: ' Warmth to fly.', default: 1, unit: '°C', min: 0, max: 2, source, basis,
+});
+const ALL = [parameter('from', 'published', 'Winston 1987'), parameter('full', 'assumed', 'after Winston 1987'), parameter('hot', 'tuned', 'check 5')];
+const found = (...wanted: Parameters<typeof fitting> extends [unknown, ...infer Rest] ? Rest : never) => fitting(ALL, ...wanted).map(({ name }) => name);
+
+test('parameters are found by every word in any order, and by basis', () => {
+  expect(found('', '')).toEqual(['from', 'full', 'hot']);
+  expect(found('WINSTON fly', '')).toEqual(['from', 'full']);
+  expect(found('winston', 'assumed')).toEqual(['full']);
+  expect(found('winston check', '')).toEqual([]);
+});
+
+test('what is not modelled is the list of the README', () => {
+  const { heading, points } = notModelled('# A\n\n## What it does not model\n\n- One `b`.\n- Two *c*.\n\nMore.\n\n## Next\n\n- Other\n');
+  expect([heading, points]).toEqual(['What it does not model', ['One b.', 'Two c.']]);
+  expect(notModelled().points.length).toBeGreaterThan(3);
+});
