@@ -388,7 +388,6 @@ export const en = {
     link: 'Evidence',
     heading: 'Evidence',
     intro: 'What has been published beside what the model gives, every number it rests on, and what it leaves out.',
-    contents: 'On this page',
     checks: 'Published checks',
     inside: (inside: number, all: number) => `${inside} of ${all} inside`,
     outsideCount: (outside: number) => `${outside} outside the range: the model is known to differ there.`,
