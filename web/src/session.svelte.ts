@@ -354,7 +354,7 @@ export class Session {
   }
 
   /** The season of any hive of the yard; throws a `ProblemError` where it has none. */
-  async seasonOf(hive: Hive): Promise<SeasonView> {
+  async seasonOf(hive: Pick<Hive, 'id' | 'scenario' | 'recordName'>): Promise<SeasonView> {
     const { catalogue } = this;
     if (!catalogue) throw new Error('The model is not there yet.');
     this.#lister ??= this.#another();

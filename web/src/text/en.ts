@@ -1,6 +1,8 @@
 // Every text of the page in English. A section is a part of the page; a text with values in it is a function.
 // The other languages have the same shape: `Catalogue` is the type of this object.
 
+import { lessons } from './lessons'
+
 export const en = {
   yard: {
     link: 'All hives',
@@ -356,7 +358,7 @@ export const en = {
     last: (members: string) => `Worked out from ${members} colonies.`,
   },
   next: {},
-  lessons: {},
+  lessons,
   evidence: {},
   print: {},
 }
