@@ -82,7 +82,7 @@ export class Session {
   #stories = new Latest();
   #texts = new Latest();
   #recordUrls: Record<string, string>;
-  #brought = new Set<string>();
+  #brought = new Map<string, Promise<void>>();
   #past: Scenario[] = [];
   #gestures = 0;
   #lastChange = { gesture: '', at: Number.NEGATIVE_INFINITY };
@@ -319,12 +319,21 @@ export class Session {
     for (const scenario of scenarios) {
       const file = this.catalogue?.records.find(({ name }) => name === scenario?.weather.record)?.file;
       const url = file && this.#recordUrls[file];
-      if (!file || !url || this.#brought.has(file)) continue;
-      this.#brought.add(file);
-      const answer = await fetch(url);
-      if (!answer.ok) throw new Error(`The weather record ${file} could not be loaded (${answer.status}).`);
-      await this.#keepFile(file, new Uint8Array(await answer.arrayBuffer()));
+      if (!file || !url) continue;
+      // Whoever comes while it is on its way waits for it too.
+      let bringing = this.#brought.get(file);
+      if (!bringing) {
+        bringing = this.#bringRecord(file, url);
+        this.#brought.set(file, bringing);
+      }
+      await bringing;
     }
+  }
+
+  async #bringRecord(file: string, url: string): Promise<void> {
+    const answer = await fetch(url);
+    if (!answer.ok) throw new Error(`The weather record ${file} could not be loaded (${answer.status}).`);
+    await this.#keepFile(file, new Uint8Array(await answer.arrayBuffer()));
   }
 
   async #keepFile(name: string, file: Uint8Array): Promise<void> {
@@ -354,7 +363,7 @@ export class Session {
   }
 
   /** The season of any hive of the yard; throws a `ProblemError` where it has none. */
-  async seasonOf(hive: Hive): Promise<SeasonView> {
+  async seasonOf(hive: Pick<Hive, 'id' | 'scenario' | 'recordName'>): Promise<SeasonView> {
     const { catalogue } = this;
     if (!catalogue) throw new Error('The model is not there yet.');
     this.#lister ??= this.#another();

@@ -1,6 +1,8 @@
 // Every text of the page in English. A section is a part of the page; a text with values in it is a function.
 // The other languages have the same shape: `Catalogue` is the type of this object.
 
+import { lessons } from './lessons'
+
 export const en = {
   yard: {
     link: 'All hives',
@@ -383,7 +385,7 @@ export const en = {
     beware: 'Beware',
     aid: 'A teaching aid: it never replaces opening the hive.',
   },
-  lessons: {},
+  lessons,
   evidence: {
     link: 'Evidence',
     heading: 'Evidence',
