@@ -27,7 +27,7 @@ params! {
         /// Air temperature at which heat ends flight.
         flight_too_hot_c = 42.0, "°C", 36.0..=55.0, Assumed, "Winston 1987 (from memory)";
         /// Radiation from which light no longer limits flight.
-        flight_light = 250.0, "W/m²", 20.0..=800.0, Assumed, "entrance counts by video in weather.md D1: light saturates near 250";
+        flight_light = 250.0, "W/m²", 20.0..=800.0, Assumed, "light saturates near 250 in entrance counts by video (from memory)";
         /// Wind up to which bees fly freely.
         wind_free_km_h = 15.0, "km/h", 0.0..=40.0, Assumed, "synthesis of Winston 1987 and Gary 1975";
         /// Wind that ends flight.
@@ -368,7 +368,7 @@ fn bloom_spans(
 /// The built-in bloom table of a forage type; empty for [`ForageType::Bare`].
 ///
 /// Warmth sums after calendar lists of New Jersey and Vermont set against real records, and German
-/// bloom lists (weather.md E); strengths are assumed.
+/// bloom lists; strengths are assumed.
 pub fn built_in(forage: ForageType) -> Vec<Bloom> {
     use crate::scenario::BloomStart;
     let warmth = |plant: &str, sum: f64, days: f64, nectar: f64, pollen: f64| Bloom {

@@ -25,7 +25,7 @@ params! {
         /// Pollen that a forager brings in an hour in the air, with plenty about.
         pollen_load_g = 0.128, "g/h", 0.01..=0.4, Tuned, "loads of 14 to 20 mg, trips under 15 min: Park 1928";
         /// Part of the foragers that fetch pollen in any case.
-        pollen_foragers = 0.0893, "-", 0.0..=0.6, Tuned, "15 to 30 % usual: weather.md D2";
+        pollen_foragers = 0.0893, "-", 0.0..=0.6, Tuned, "15 to 30 % usual (from memory)";
         /// Further part when the pollen store is empty.
         pollen_foragers_short = 0.49, "-", 0.0..=0.9, Tuned, "45 % in pollen-poor colonies: Dogterom & Winston 1999";
         /// Largest pollen store.
