@@ -7,7 +7,7 @@ use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
 use combcast_core::scenario::locate;
 use combcast_core::story::grouped;
-use combcast_core::verdict::{Effort, Verdict, judge};
+use combcast_core::verdict::{Effort, Verdict, Word, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
@@ -260,6 +260,10 @@ fn heading(verdict: &Verdict) -> String {
     )
 }
 
+/// What to do where no bee is left.
+const LOST: &str = " Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, \
+     let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.";
+
 /// The verdict in sentences.
 fn story(verdict: &Verdict) -> String {
     let standing = &verdict.standing;
@@ -270,27 +274,38 @@ fn story(verdict: &Verdict) -> String {
         None if standing.weaker < 0.5 => ", weaker than the middle one was on any day".to_owned(),
         None => ", stronger than the middle one will be in the next weeks".to_owned(),
     };
-    let mut text = format!(
-        "Of 100 colonies with the same start and weather, {:.0} are weaker than this one{days}. \
+    let mut text = if standing.word == Word::Lost {
+        format!(
+            "No bees are left; the middle one of 100 colonies with the same start and weather has {} bees and brood.",
+            grouped(round(standing.peers.median))
+        )
+    } else {
+        format!(
+            "Of 100 colonies with the same start and weather, {:.0} are weaker than this one{days}. \
          Bees and brood together come to {} ({} to {}); the middle one has {}. \
          {:.0} of 100 have fewer bees, {:.0} of 100 less brood.",
-        100.0 * standing.weaker,
-        grouped(round(standing.strength.median)),
-        grouped(round(standing.strength.q05)),
-        grouped(round(standing.strength.q95)),
-        grouped(round(standing.peers.median)),
-        100.0 * standing.fewer_bees,
-        100.0 * standing.less_brood,
-    );
+            100.0 * standing.weaker,
+            grouped(round(standing.strength.median)),
+            grouped(round(standing.strength.q05)),
+            grouped(round(standing.strength.q95)),
+            grouped(round(standing.peers.median)),
+            100.0 * standing.fewer_bees,
+            100.0 * standing.less_brood,
+        )
+    };
     let cause = &verdict.causes[0];
     if cause.probability > verdict.sound {
         text.push_str(&format!(
-            " The likeliest cause is {}: it is found in {} colonies that would have shown what was seen, and in {} before the visits. To make sure, {}.",
+            " The likeliest cause is {}: it is found in {} colonies that would have shown what was seen, and in {} before the visits.",
             cause.what,
             of_100(cause.probability),
-            of_100(cause.before),
-            cause.tell
+            of_100(cause.before)
         ));
+        if standing.word == Word::Lost {
+            text.push_str(LOST);
+        } else {
+            text.push_str(&format!(" To make sure, {}.", cause.tell));
+        }
     } else {
         text.push_str(&format!(
             " Nothing need be wrong with it: {} colonies that would have shown what was seen have no fault.",
