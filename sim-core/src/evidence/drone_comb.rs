@@ -26,7 +26,7 @@ fn colony<'a>(site: &Site<'a>) -> Trial<'a> {
 /// Beside the brood nest.
 const PLACE: At = At {
     in_box: 1,
-    place: 3,
+    place: 2,
 };
 
 fn drone_frame(comb: Comb) -> Action {

@@ -6,6 +6,7 @@ use crate::brood::Brood;
 use crate::colony::FEWEST_ADULTS;
 use crate::comb::Frame;
 use crate::math::{least, most, sum};
+use crate::nest::Contents;
 use crate::order;
 use crate::scenario::moves::{At, BroodFrames};
 use crate::scenario::{BoxSize, Comb};
@@ -282,7 +283,7 @@ impl Hand<'_> {
         &self,
         count: usize,
         what: &str,
-        measure: impl Fn(&super::Contents) -> f64,
+        measure: impl Fn(&Contents) -> f64,
     ) -> Result<Vec<usize>> {
         let contents = self.contents();
         // A frame with a handful of cells is not what a beekeeper means.
