@@ -26,7 +26,6 @@ pub(crate) use icalendar::{Event, calendar};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
-pub(crate) use words::{LIFTING, ROBBING, STINGS};
 
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};

@@ -16,9 +16,10 @@ use crate::mites::Neighbours;
 use crate::moves::Task;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
-use crate::story::{Units, in_units};
+use crate::story::in_units;
 use crate::syrup::filling_g;
 use crate::weather::Weather;
+use crate::words::Speech;
 use crate::{Error, Parameters, events, moves};
 
 /// Something that happened on a date.
@@ -45,9 +46,9 @@ pub struct Event {
 
 impl Event {
     /// The event in words, with weights in these units.
-    pub fn text_in(&self, units: Units) -> String {
+    pub fn text_in(&self, speech: Speech) -> String {
         match &self.marked {
-            Some(marked) => in_units(marked, units),
+            Some(marked) => in_units(marked, speech),
             None => self.text.clone(),
         }
     }

@@ -6,6 +6,7 @@ use std::str::FromStr;
 use super::{Action, Feed, FeedKind, Move, RainSpell, Scenario, shorten};
 use crate::Error;
 use crate::story::day_and_month;
+use crate::words::Language;
 
 /// What a scenario can do without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -114,7 +115,11 @@ impl Scenario {
         let number = without.number;
         if let Some(action) = without.action {
             leave_out_action(&mut twin.moves, action)?;
-            twin.name = format!("{} without {}", self.name, self.words_of(without));
+            twin.name = format!(
+                "{} without {}",
+                self.name,
+                self.words_of(without, Language::English)
+            );
             twin.question.clear();
             twin.expect.clear();
             return Ok(twin);
@@ -124,7 +129,11 @@ impl Scenario {
             Part::Rain => leave_out(&mut twin.weather.rain, number, "weather.rain", rain_words),
             Part::Move => leave_out(&mut twin.moves, number, "move", move_words),
         }?;
-        twin.name = format!("{} without {}", self.name, self.words_of(without));
+        twin.name = format!(
+            "{} without {}",
+            self.name,
+            self.words_of(without, Language::English)
+        );
         twin.question.clear();
         twin.expect.clear();
         Ok(twin)
@@ -134,7 +143,7 @@ impl Scenario {
     /// 27 May", "the box given on 4 June".
     ///
     /// Where there is no such entry, its number stands for it.
-    pub fn words_of(&self, without: Without) -> String {
+    pub fn words_of(&self, without: Without, _language: Language) -> String {
         fn one<T>(list: &[T], number: Option<usize>, words: fn(&T) -> String, all: &str) -> String {
             match (number, list) {
                 (None, [only]) => words(only),
