@@ -239,7 +239,7 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
     );
     let told = find(
         &planned,
-        |job| matches!(job, Job::Planned { text, .. } if text.contains("box")),
+        |job| matches!(job, Job::Planned { text, .. } if text.to_string().contains("box")),
     );
     assert_eq!(told.expect("the plan's own box").from.0, date(2012, 6, 4));
 }

@@ -281,7 +281,7 @@ fn the_best_plan_is_told_and_can_be_added_to_the_scenario() {
     let out = season
         .events
         .iter()
-        .filter(|event| event.text.contains("the drone frame is"));
+        .filter(|event| event.text.to_string().contains("the drone frame is"));
     assert!(out.count() >= 1);
 }
 

@@ -247,7 +247,10 @@ take_drone_frame = {}
     let with_moves = with_room() + moves;
     let window = expected(&with_moves, Question::default());
     assert_eq!(window.given.0, GIVEN);
-    assert_eq!(window.set_aside, ["take drone frame on 30 May"]);
+    assert_eq!(
+        window.set_aside[0].to_string(),
+        "take drone frame on 30 May"
+    );
     let text = story::window(&window, Speech::default()).plain();
     assert!(text.contains("take drone frame on 30 May"), "{text}");
     // The same as if the plan had neither and the question puts it in.

@@ -33,6 +33,7 @@ use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::scenario::{Move, Scenario};
 use crate::verdict::{Cause, Effort, Fitting, fitting};
 use crate::visits::Visit;
+use crate::words::Saying;
 use crate::{Error, Parameters};
 use lives::Life;
 
@@ -168,11 +169,8 @@ impl Sure {
 pub enum Job {
     /// Something that the plan has on this day.
     Planned {
-        /// In words, with metric weights.
-        text: String,
-        /// The same with its weights marked; see [`in_units`](crate::story::in_units).
-        #[serde(skip)]
-        marked: String,
+        /// In words.
+        text: Saying,
         /// What to mix for it.
         mix: Option<Mix>,
         /// It is a feed.

@@ -14,8 +14,7 @@ mod window;
 use jiff::civil::Date;
 use serde::Serialize;
 
-pub(crate) use amounts::weight;
-pub use amounts::{Units, about, day_and_month, grouped, in_units};
+pub use amounts::{Units, about, day_and_month, grouped};
 pub use overview::overview;
 pub use twin::{Names, twin};
 pub use week::{WeekRow, sparkline, week_headings, week_table, week_units};

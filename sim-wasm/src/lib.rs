@@ -335,7 +335,7 @@ impl Explorer {
             .map_or(&[][..], |season| &season.events);
         events
             .iter()
-            .map(|event| event.text_in(units.into()))
+            .map(|event| event.text.told(units.into()))
             .collect()
     }
 }

@@ -211,7 +211,7 @@ fn events(season: &Season, speech: Speech) -> String {
         };
         before = &event.date;
         let indent = if years { 15 } else { 10 };
-        let told = output::wrapped(&event.text_in(speech), indent);
+        let told = output::wrapped(&event.text.told(speech), indent);
         text.push_str(&format!("  {date:<0$}{1}\n", indent - 2, told.trim_start()));
     }
     let more = season.events.len().saturating_sub(MOST_EVENTS);

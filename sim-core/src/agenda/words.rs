@@ -7,7 +7,7 @@ use super::{Agenda, Item, Job, LookFor, Mix, Sure, treatments};
 use crate::calendar::CalendarDate;
 use crate::ensemble::Spread;
 use crate::scenario::FeedKind;
-use crate::story::{Units, in_units};
+use crate::story::Units;
 use crate::syrup::LITRES_PER_JAR;
 use crate::words::{AgendaWords, Speech, text};
 
@@ -92,12 +92,12 @@ impl Teller<'_> {
         let colonies = &*colonies;
         match &self.item.job {
             Job::Planned {
-                marked,
+                text: what,
                 mix,
                 refused,
                 ..
             } => {
-                let what = in_units(marked, self.speech);
+                let what = what.told(self.speech);
                 let title = if *refused {
                     text(words.planned_refused, &[("what", &what)])
                 } else {

@@ -85,31 +85,6 @@ impl Speech {
     }
 }
 
-/// Characters for private use, around a weight in kg inside of a text.
-const MARKS: [char; 2] = ['\u{e000}', '\u{e001}'];
-
-/// A weight of so many grams inside of a text that is told in either system of units; see [`in_units`].
-pub(crate) fn weight(grams: f64) -> String {
-    format!("{}{}{}", MARKS[0], grams / 1000.0, MARKS[1])
-}
-
-/// A text with the weights that are marked in it told in these units.
-pub fn in_units(text: &str, speech: impl Into<Speech>) -> String {
-    let speech = speech.into();
-    let mut told = String::new();
-    let mut rest = text;
-    while let Some((before, marked)) = rest.split_once(MARKS[0]) {
-        told.push_str(before);
-        let (kg, after) = marked.split_once(MARKS[1]).unwrap_or((marked, ""));
-        match kg.parse() {
-            Ok(kg) => told.push_str(&speech.weight_text(kg)),
-            Err(_) => told.push_str(kg),
-        }
-        rest = after;
-    }
-    told + rest
-}
-
 fn to_step(value: f64, step: f64) -> f64 {
     (value / step).round() * step
 }

@@ -19,7 +19,7 @@ impl Names {
     /// For a plan against the same without something.
     pub fn without(plan: &Scenario, without: Without, language: Language) -> Self {
         let words = &language.words().twin;
-        let what = plan.words_of(without, language);
+        let what = plan.words_of(without).told(language.into());
         Self {
             plan: text(words.colony_with, &[("what", &what)]),
             twin: words.one_without.to_owned(),

@@ -35,7 +35,12 @@ pub fn window(window: &Window, speech: Speech) -> Story {
     sentences.push(teller.left_in());
     sentences.extend(teller.lost());
     if !window.set_aside.is_empty() {
-        let list = part(window.set_aside.join(", "), Emphasis::Plain);
+        let list: Vec<String> = window
+            .set_aside
+            .iter()
+            .map(|one| one.told(speech))
+            .collect();
+        let list = part(list.join(", "), Emphasis::Plain);
         sentences.push(fill(words.set_aside, &[("list", list)]));
     }
     Story { sentences }

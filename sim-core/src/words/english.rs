@@ -2,7 +2,9 @@
 
 mod agenda;
 mod cautions;
+mod events;
 mod forms;
+mod moves;
 mod story;
 
 use super::Words;
@@ -18,4 +20,8 @@ pub(super) static WORDS: Words = Words {
     treatments: cautions::TREATMENTS,
     cautions: cautions::CAUTIONS,
     search: agenda::SEARCH,
+    moves: moves::MOVES,
+    refusals: moves::REFUSALS,
+    events: events::EVENTS,
+    without: story::WITHOUT,
 };

@@ -6,6 +6,7 @@ use serde::{Serialize, Serializer};
 
 use super::{Counted, Speech, Words, text};
 use crate::calendar::CalendarDate;
+use crate::scenario::moves::At;
 
 /// An entry of the catalogue, whichever language it is.
 type Entry<T = &'static str> = fn(&'static Words) -> T;
@@ -46,8 +47,6 @@ enum Part {
     Day(CalendarDate),
     /// Text that is the same in all languages: names, dates as in files.
     Text(String),
-    /// Another saying.
-    Said(Saying),
 }
 
 impl Saying {
@@ -75,6 +74,16 @@ impl Saying {
     /// A number with the decimals that it has.
     pub(crate) fn plain(self, name: &'static str, number: impl Into<f64>) -> Self {
         self.part(name, Part::Plain(number.into()))
+    }
+
+    /// A whole number of few digits.
+    pub(crate) fn count(self, name: &'static str, count: usize) -> Self {
+        self.part(name, Part::Plain(count as f64))
+    }
+
+    /// A place of a box.
+    pub(crate) fn at(self, at: At) -> Self {
+        self.plain("place", at.place).plain("box", at.in_box)
     }
 
     /// A number with so many decimals.
@@ -127,11 +136,6 @@ impl Saying {
         self.part(name, Part::Text(text.to_string()))
     }
 
-    /// Another saying.
-    pub(crate) fn said(self, name: &'static str, said: Self) -> Self {
-        self.part(name, Part::Said(said))
-    }
-
     /// The words in a speech.
     pub fn told(&self, speech: Speech) -> String {
         let mut told = String::new();
@@ -170,7 +174,6 @@ impl Part {
             }
             Self::Day(day) => language.day_and_month(day.0, false),
             Self::Text(text) => text.clone(),
-            Self::Said(said) => said.told(speech),
         }
     }
 }

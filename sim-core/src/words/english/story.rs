@@ -1,7 +1,7 @@
 //! The season in English.
 
 use crate::words::Counted;
-use crate::words::shape::{StoryWords, TwinWords, WindowWords};
+use crate::words::shape::{StoryWords, TwinWords, WindowWords, WithoutWords};
 
 pub(super) const BRAKES: [&str; 8] = [
     "her own rate",
@@ -180,6 +180,7 @@ pub(super) const WINDOW: WindowWords = WindowWords {
     harm: "Out between {from} and {to}, it does more harm than good.",
     harm_one_day: "Out on {from}, it does more harm than good.",
     set_aside: "Set aside for this, as they could take it out: {list}.",
+    move_on: "{name} on {date}",
     lost: "In {lost} of {seasons} seasons the colony is lost by then.",
     days_late: [
         "One day late",
@@ -192,4 +193,24 @@ pub(super) const WINDOW: WindowWords = WindowWords {
     many_days_late: "{days} days late",
     in_brackets: " ({range})",
     gain: "{mites} {more}",
+};
+
+pub(super) const WITHOUT: WithoutWords = WithoutWords {
+    feed: "feed",
+    syrup_1: "the syrup 1:1 from {from} to {to}",
+    syrup_2: "the syrup 2:1 from {from} to {to}",
+    patty: "the patty from {from} to {to}",
+    rain: "the rain of {from} to {to}",
+    all_rain: "the rain",
+    number: "number {number}",
+    any_move: "any move",
+    any_such_move: "any move \"{name}\"",
+    box_given: "the box given",
+    box_given_on: "the box given on {date}",
+    honey: "the honey taken",
+    honey_on: "the honey taken on {date}",
+    move_named: "the move \"{name}\"",
+    move_named_on: "the move \"{name}\" on {date}",
+    some_move: "the move",
+    some_move_on: "the move on {date}",
 };

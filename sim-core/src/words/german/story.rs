@@ -4,7 +4,7 @@
 //! stands in the accusative ("weniger als einen Tag").
 
 use crate::words::Counted;
-use crate::words::shape::{StoryWords, TwinWords, WindowWords};
+use crate::words::shape::{StoryWords, TwinWords, WindowWords, WithoutWords};
 
 pub(super) const BRAKES: [&str; 8] = [
     "ihr eigenes Maß",
@@ -179,6 +179,7 @@ pub(super) const WINDOW: WindowWords = WindowWords {
     harm: "Kommt er zwischen {from} und {to} heraus, schadet er mehr, als er nützt.",
     harm_one_day: "Kommt er am {from} heraus, schadet er mehr, als er nützt.",
     set_aside: "Dafür beiseitegelassen, weil sie ihn herausnehmen könnten: {list}.",
+    move_on: "{name} am {date}",
     lost: "In {lost} von {seasons} Saisons ist das Volk bis dahin verloren.",
     days_late: [
         "Einen Tag zu spät",
@@ -191,4 +192,24 @@ pub(super) const WINDOW: WindowWords = WindowWords {
     many_days_late: "{days} Tage zu spät",
     in_brackets: " ({range})",
     gain: "{mites} {more}",
+};
+
+pub(super) const WITHOUT: WithoutWords = WithoutWords {
+    feed: "Futter",
+    syrup_1: "dem Zuckersirup 1:1 vom {from} bis {to}",
+    syrup_2: "dem Zuckersirup 2:1 vom {from} bis {to}",
+    patty: "dem Pollenteig vom {from} bis {to}",
+    rain: "dem Regen vom {from} bis {to}",
+    all_rain: "dem Regen",
+    number: "Nummer {number}",
+    any_move: "irgendeinem Eingriff",
+    any_such_move: "irgendeinem Eingriff „{name}“",
+    box_given: "der gegebenen Zarge",
+    box_given_on: "der Zarge vom {date}",
+    honey: "der Honigernte",
+    honey_on: "der Honigernte vom {date}",
+    move_named: "dem Eingriff „{name}“",
+    move_named_on: "dem Eingriff „{name}“ vom {date}",
+    some_move: "dem Eingriff",
+    some_move_on: "dem Eingriff vom {date}",
 };
