@@ -297,7 +297,10 @@ fn hives_of_a_class_stand_each_in_its_own_weather() {
     let visits = Visits::new("class-in-weather.csv", &rows);
     let wet = wet.to_str().expect("a plain path");
     let verdicts = json(&["verdict", wet, visits.path(), "--members", "200", "--json"]);
-    assert_eq!(verdicts[0]["scenario"], "A package on drawn comb in a wet spring");
+    assert_eq!(
+        verdicts[0]["scenario"],
+        "A package on drawn comb in a wet spring"
+    );
     assert_eq!(verdicts[0]["visits"], 2);
     assert_eq!(verdicts[1]["scenario"], "A package in a wet spring, fed");
     let twice = Visits::new(
