@@ -25,12 +25,13 @@ export interface Chart {
   y: (value: number) => number;
 }
 
-export function chartOf(width: number, height: number, size: number, drawn: Drawn): Chart {
+/** `named`: whether names of lines are to stand beside the chart, where it is wide enough for that. */
+export function chartOf(width: number, height: number, size: number, drawn: Drawn, named = true): Chart {
   const marks = ticks(drawn.top, height > 260 ? 6 : 4).filter((mark) => mark <= drawn.top);
   const left = Math.max(...marks.map((mark) => labelWidth(figure(mark), size))) + 12;
   // Half of a date at each end, but no room for the one before the axis: the figures are there.
   const date = labelWidth('30 September', size);
-  const gutter = width > 560 ? labelWidth('the model', size * 1.1) + 12 : 0;
+  const gutter = named && width > 560 ? labelWidth('the model', size * 1.1) + 12 : 0;
   const right = width - Math.max(18, gutter);
   const top = size * 1.3 + 12;
   const bottom = height - size - 14;

@@ -115,7 +115,7 @@ const words: Record<LessonName, Words> = {
   },
   'winter-bees': {
     title: 'August bees are winter bees',
-    question: 'The colony is treated in August. How many bees are there until the next summer?',
+    question: 'The colony is treated in August. How many bees are there until spring?',
     amount: 'bees',
     change: 'the treatment in October',
     told: ({ first, start, last, end }) => `It goes from ${start} on ${first} to ${end} on ${last}.`,
