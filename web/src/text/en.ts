@@ -388,6 +388,10 @@ export const en = {
     aid: 'A teaching aid: it never replaces opening the hive.',
   },
   lessons,
+  care: {
+    ways: 'Parts of the page',
+    largeType: 'Large type',
+  },
   evidence: {
     link: 'Evidence',
     heading: 'Evidence',
