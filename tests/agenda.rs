@@ -113,7 +113,7 @@ fn the_list_is_in_order_and_every_item_is_dated_counted_and_reasoned() {
             assert!(item.from >= list.from && item.from <= item.to && item.to <= list.until);
             assert!(item.sure.count <= item.sure.of && item.sure.of > 0);
             for units in [Units::Metric, Units::Us] {
-                let told = item.told(&list, units);
+                let told = item.told(&list, units.into());
                 assert!(
                     !told.why.is_empty() && !told.cautions.is_empty(),
                     "{told:?}"
@@ -239,7 +239,7 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
     );
     let told = find(
         &planned,
-        |job| matches!(job, Job::Planned { text, .. } if text.contains("box")),
+        |job| matches!(job, Job::Planned { text, .. } if text.to_string().contains("box")),
     );
     assert_eq!(told.expect("the plan's own box").from.0, date(2012, 6, 4));
 }
@@ -298,7 +298,7 @@ fn treatments_keep_to_their_windows_and_rules() {
             assert!(!(broodless && choice.brood_in_the_way), "{choice:?}");
             seen += 1;
         }
-        let told = item.told(&list, Units::Metric);
+        let told = item.told(&list, Units::Metric.into());
         assert!(told.cautions[0].starts_with("Follow the label"), "{told:?}");
     }
     assert!(seen > 0);

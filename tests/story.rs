@@ -147,11 +147,11 @@ fn package() -> Season {
 
 fn on(season: &Season, index: i32, units: Units) -> Story {
     let date = combcast_core::calendar::plus_days(season.first, index);
-    story::on(season, date, units).expect("the day lies in the season")
+    story::on(season, date, units.into()).expect("the day lies in the season")
 }
 
 fn told(season: &Season, index: i32) -> String {
-    on(season, index, Units::Metric).plain()
+    on(season, index, Units::Metric.into()).plain()
 }
 
 #[track_caller]
@@ -351,7 +351,7 @@ fn a_lost_colony_is_told_as_lost_and_nothing_else() {
         "Left like this, the colony is lost about 9 June.",
     );
     says(
-        &overview(&season, Units::Metric).plain(),
+        &overview(&season, Units::Metric.into()).plain(),
         "The colony is lost on 9 June.",
     );
 }
@@ -383,14 +383,17 @@ fn us_units_replace_metric_ones() {
         day.rain_mm = 10.0;
         day.syrup_kg = 0.3;
     });
-    let us = on(&season, 20, Units::Us).plain();
+    let us = on(&season, 20, Units::Us.into()).plain();
     says(&us, "1.5 lb came in over 7 days");
     says(&us, "(2.8 inch)");
     says(&us, "11 lb of stores");
     is_silent_about(&us, "kg");
     is_silent_about(&us, "mm");
     let cold = self::season(30, |_, day| day.brake = Brake::Warmth);
-    says(&on(&cold, 20, Units::Us).plain(), "nights down to 50 °F");
+    says(
+        &on(&cold, 20, Units::Us.into()).plain(),
+        "nights down to 50 °F",
+    );
 }
 
 #[test]
@@ -402,9 +405,9 @@ fn dates_have_their_year_where_the_season_runs_over_several() {
 #[test]
 fn a_date_outside_of_the_season_has_no_story() {
     let season = package();
-    assert!(story::on(&season, date(2012, 4, 29), Units::Metric).is_none());
-    assert!(story::on(&season, date(2012, 7, 19), Units::Metric).is_none());
-    assert!(story::on(&season, date(2012, 7, 18), Units::Metric).is_some());
+    assert!(story::on(&season, date(2012, 4, 29), Units::Metric.into()).is_none());
+    assert!(story::on(&season, date(2012, 7, 19), Units::Metric.into()).is_none());
+    assert!(story::on(&season, date(2012, 7, 18), Units::Metric.into()).is_some());
 }
 
 #[test]
@@ -476,7 +479,7 @@ fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
         let (weather, _) = resolve(&scenario, record.as_deref()).expect("its weather is there");
         let season = combcast_core::run(&scenario, &weather).expect("it runs");
         for units in [Units::Metric, Units::Us] {
-            are_whole_sentences(&overview(&season, units));
+            are_whole_sentences(&overview(&season, units.into()));
             for index in 0..season.days.len() {
                 are_whole_sentences(&on(&season, index as i32, units));
                 told += 1;
@@ -488,7 +491,7 @@ fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
 
 #[test]
 fn spans_say_what_they_speak_of() {
-    let story = on(&package(), 20, Units::Metric);
+    let story = on(&package(), 20, Units::Metric.into());
     let kind_of = |words: &str| {
         let spans = story.sentences.iter().flatten();
         spans
@@ -506,7 +509,7 @@ fn spans_say_what_they_speak_of() {
 
 #[test]
 fn the_overview_names_the_turning_points_and_counts_the_brakes() {
-    let told = overview(&package(), Units::Metric).plain();
+    let told = overview(&package(), Units::Metric.into()).plain();
     says(
         &told,
         "Mon 30 April: a start with about 9,800 bees, no brood, no comb drawn.",

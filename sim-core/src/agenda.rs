@@ -26,7 +26,6 @@ pub(crate) use icalendar::{Event, calendar};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
-pub(crate) use words::{LIFTING, ROBBING, STINGS};
 
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};
@@ -34,6 +33,7 @@ use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::scenario::{Move, Scenario};
 use crate::verdict::{Cause, Effort, Fitting, fitting};
 use crate::visits::Visit;
+use crate::words::Saying;
 use crate::{Error, Parameters};
 use lives::Life;
 
@@ -169,11 +169,8 @@ impl Sure {
 pub enum Job {
     /// Something that the plan has on this day.
     Planned {
-        /// In words, with metric weights.
-        text: String,
-        /// The same with its weights marked; see [`in_units`](crate::story::in_units).
-        #[serde(skip)]
-        marked: String,
+        /// In words.
+        text: Saying,
         /// What to mix for it.
         mix: Option<Mix>,
         /// It is a feed.

@@ -30,6 +30,7 @@ pub mod ledger;
 pub mod math;
 pub mod mites;
 pub mod moves;
+pub mod nest;
 pub mod observe;
 pub(crate) mod order;
 pub mod priors;
@@ -50,6 +51,7 @@ pub mod verdict;
 pub mod visits;
 pub mod weather;
 pub mod window;
+pub mod words;
 
 pub use error::{Error, ErrorKind};
 pub use param::{Basis, ParamInfo, Parameters};

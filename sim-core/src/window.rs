@@ -26,6 +26,7 @@ use crate::scenario::{Action, Mode};
 use crate::season::{Course, Prepared, prepare};
 use crate::twin::Side;
 use crate::weather;
+use crate::words::Saying;
 
 /// Days after the first drones emerge on which the frame is still looked at.
 const DAYS_LATE: i32 = 9;
@@ -118,7 +119,7 @@ impl<'a> Ready<'a> {
         while course.day <= last && emerges.is_none() {
             frame.live_a_day(&mut course, None, &mut Mean)?;
             if let Some(reason) = &frame.refused {
-                let mut reason = reason.clone();
+                let mut reason = reason.to_string();
                 if question.frame.at.is_none() {
                     reason.push_str("; name a place, and it goes in instead of the frame there");
                 }
@@ -286,7 +287,7 @@ struct Followed {
     day: usize,
     /// Mother mites that came out of it with drones.
     let_out: f64,
-    refused: Option<String>,
+    refused: Option<Saying>,
 }
 
 impl Followed {
@@ -412,7 +413,7 @@ pub struct Window {
     /// Where.
     pub at: At,
     /// Moves of the plan that were set aside because they could take it out.
-    pub set_aside: Vec<String>,
+    pub set_aside: Vec<Saying>,
     /// The day of the first egg in it; in an ensemble, that of the earliest of twenty members.
     pub first_egg: Option<CalendarDate>,
     /// The day on which its first drones emerge; in an ensemble, that of the earliest of twenty members.

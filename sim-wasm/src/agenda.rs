@@ -55,11 +55,11 @@ pub fn of(list: Agenda, stamp: CalendarDate) -> JsValue {
         to: item.to,
         planned: matches!(item.job, Job::Planned { .. }),
         visit: matches!(item.job, Job::Visit { .. }),
-        told: Both::of(|units| item.told(&list, units)),
+        told: Both::of(|units| item.told(&list, units.into())),
     });
     let items = items.collect();
     let lists = std::slice::from_ref(&list);
-    let calendar = Both::of(|units| icalendar(lists, units, stamp.0));
+    let calendar = Both::of(|units| icalendar(lists, units.into(), stamp.0));
     to_js(&List {
         items,
         calendar,

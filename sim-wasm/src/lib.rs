@@ -23,6 +23,7 @@ use combcast_core::story::{self, Names, Units};
 use combcast_core::treatments::{LABEL, TREATMENTS, TreatmentInfo};
 use combcast_core::visits::{VisitBook, books_from_bytes};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
+use combcast_core::words::Language;
 use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -67,7 +68,7 @@ pub fn catalogue() -> JsValue {
         columns: COLUMNS,
         brakes: Brake::ALL.map(|name| Named {
             name,
-            words: name.words(),
+            words: name.words(Language::English),
         }),
         origins: outcome::ORIGINS,
         records: BUILT_IN,
@@ -308,7 +309,7 @@ impl Explorer {
             .seasons
             .get(name)
             .zip(parse_date(date).ok())
-            .and_then(|(season, date)| story::on(season, date.0, units));
+            .and_then(|(season, date)| story::on(season, date.0, units.into()));
         to_js(&told)
     }
 }
@@ -332,7 +333,10 @@ impl Explorer {
             .seasons
             .get(name)
             .map_or(&[][..], |season| &season.events);
-        events.iter().map(|event| event.text_in(units)).collect()
+        events
+            .iter()
+            .map(|event| event.text.told(units.into()))
+            .collect()
     }
 }
 

@@ -125,7 +125,7 @@ impl Trial {
             return JsValue::NULL;
         };
         to_js(&Told {
-            story: story::twin(&self.comparison, &dates[k], names, units),
+            story: story::twin(&self.comparison, &dates[k], names, units.into()),
             differences: (0..MEASURES.len())
                 .map(|m| {
                     self.members
@@ -166,6 +166,6 @@ pub fn window(plan: &Sided, date: Option<CalendarDate>, members: u32) -> Result<
         let seasons = (0..members).map(|member| ready.member(member));
         Window::of(&ready, Mode::Random, seasons)?
     };
-    let story = story::window(&window);
+    let story = story::window(&window, Units::Metric.into());
     Ok(to_js(&Shown { window, story }))
 }

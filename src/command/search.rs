@@ -2,18 +2,17 @@
 
 use std::io::{IsTerminal, Write};
 use std::ops::ControlFlow;
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use combcast_core::Error;
-use combcast_core::calendar::CalendarDate;
-use combcast_core::ensemble::{Peers, Spread};
-use combcast_core::scenario::locate;
+use combcast_core::ensemble::Spread;
 use combcast_core::search::{Asked, Family, Found, Gain, Goal, Judged, Limits, Progress, search};
-use combcast_core::story::{Units, day_and_month, grouped};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{VisitBook, books_from_bytes};
+use combcast_core::words::{Language, Speech};
 
 use super::verdict::sifted;
 use crate::args;
@@ -22,23 +21,14 @@ use crate::load;
 use crate::output::{self, BAD, BOLD, DIM, Failure};
 
 pub fn run(given: &args::Search) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (mut scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    if let Some(until) = given.until {
-        scenario.until = CalendarDate(until);
-    }
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let hands = Threads::new(given.threads)?.quiet();
     let book = match &given.visits {
         Some(visits) => one_book(visits)?,
         None => VisitBook::default(),
     };
+    let beside = given.visits.as_deref().unwrap_or(Path::new(""));
+    let scenario = load::of_hive(&given.scenario, beside, &book);
+    let (scenario, peers) = load::peers_until(&scenario, given.until)?;
     let (visits, _) = sifted(&scenario, &peers, &book, given.on, given.today)?;
     let limits = Limits {
         families: if given.what.is_empty() {
@@ -82,13 +72,13 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
     } else if given.moves {
         moves(&found)?
     } else if given.calendar {
-        found.icalendar(given.stamp.unwrap_or(found.from.0))
+        found.icalendar(given.speech.get(), given.stamp.unwrap_or(found.from.0))
     } else {
-        words(&found, given.units.into())
+        words(&found, given.speech.get())
     })
 }
 
-fn one_book(visits: &std::path::Path) -> Result<VisitBook, Failure> {
+fn one_book(visits: &Path) -> Result<VisitBook, Failure> {
     let name = visits.display().to_string();
     let mut books = books_from_bytes(&load::read(visits)?, &name)?;
     match (books.pop(), books.is_empty()) {
@@ -138,8 +128,8 @@ impl Watch {
             };
             eprint!(
                 "\r\u{1b}[K{what}, {} of {} lives; Ctrl-C shows the best so far",
-                grouped(progress.done as f64),
-                grouped(progress.of as f64)
+                Language::English.grouped(progress.done as f64),
+                Language::English.grouped(progress.of as f64)
             );
             let _ = std::io::stderr().flush();
         }
@@ -169,7 +159,7 @@ fn moves(found: &Found) -> Result<String, Failure> {
     toml::to_string(&Moves { moves: best }).map_err(|error| Failure::File(error.to_string()))
 }
 
-fn words(found: &Found, units: Units) -> String {
+fn words(found: &Found, speech: Speech) -> String {
     let hive = if found.hive.is_empty() {
         String::new()
     } else {
@@ -182,10 +172,10 @@ fn words(found: &Found, units: Units) -> String {
     );
     let intro = format!(
         "{} plans from {} on, judged on {} in {} colonies; each against the plan as it is, on the same luck and weather.",
-        grouped(found.tried as f64),
-        day_and_month(found.from.0, true),
-        day_and_month(found.until.0, true),
-        grouped(found.members as f64)
+        speech.language.grouped(found.tried as f64),
+        speech.language.day_and_month(found.from.0, true),
+        speech.language.day_and_month(found.until.0, true),
+        speech.language.grouped(found.members as f64)
     );
     text.push_str(&dim(&intro, 0));
     for warning in &found.warnings {
@@ -205,14 +195,14 @@ fn words(found: &Found, units: Units) -> String {
         .goals
         .iter()
         .filter_map(|goal| found.as_it_is.iter().find(|known| known.goal == *goal))
-        .map(|measured| amount(measured.goal, &measured.spread, units))
+        .map(|measured| amount(measured.goal, &measured.spread, speech))
         .collect();
     text.push_str(&format!(
         "\n{}\n",
         output::wrapped(&format!("As it is: {}.", as_it_is.join("; ")), 0)
     ));
     for (place, plan) in found.best.iter().enumerate() {
-        text.push_str(&one(found, place, plan, units));
+        text.push_str(&one(found, place, plan, speech));
     }
     text.push('\n');
     for caution in &found.cautions {
@@ -234,7 +224,7 @@ fn wanted(goal: Goal) -> &'static str {
 }
 
 /// "0.4 to 3.1 mites on 100 bees, in the middle 1.2"; "812 of 1,000 live".
-fn amount(goal: Goal, spread: &Spread, units: Units) -> String {
+fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
     let range = |number: &dyn Fn(f64) -> String| {
         format!(
             "{} to {}, {} in the middle",
@@ -250,15 +240,15 @@ fn amount(goal: Goal, spread: &Spread, units: Units) -> String {
             "mites on 100 bees: {}",
             range(&|mites| format!("{mites:.1}"))
         ),
-        Goal::Honey => format!("honey: {}", range(&|kg| units.weight_text(kg))),
+        Goal::Honey => format!("honey: {}", range(&|kg| speech.weight_text(kg))),
         Goal::Bees => format!(
             "bees: {}",
-            range(&|bees| grouped((bees / 100.0).round() * 100.0))
+            range(&|bees| speech.language.grouped((bees / 100.0).round() * 100.0))
         ),
     }
 }
 
-fn one(found: &Found, place: usize, plan: &Judged, units: Units) -> String {
+fn one(found: &Found, place: usize, plan: &Judged, speech: Speech) -> String {
     let kinds: Vec<&str> = plan
         .families
         .iter()
@@ -275,26 +265,26 @@ fn one(found: &Found, place: usize, plan: &Judged, units: Units) -> String {
         let wide = if years { 17 } else { 12 };
         let line = format!(
             "{:>wide$}  {}",
-            day_and_month(dated.date.0, years),
+            speech.language.day_and_month(dated.date.0, years),
             dated.text
         );
         text.push_str(&output::wrapped_after(&line, wide + 2));
         text.push('\n');
     }
     for gain in &plan.gains {
-        text.push_str(&output::wrapped(&gained(gain, units), 2));
+        text.push_str(&output::wrapped(&gained(gain, speech), 2));
         text.push('\n');
     }
-    text.push_str(&output::wrapped(&costs(plan, units), 2));
+    text.push_str(&output::wrapped(&costs(plan, speech), 2));
     text.push('\n');
-    let besides = besides(found, plan, units);
+    let besides = besides(found, plan, speech);
     if !besides.is_empty() {
         let besides = format!("Besides, on the last day: {}.", besides.join("; "));
         text.push_str(&output::wrapped(&besides, 2));
         text.push('\n');
     }
     if let Some(next) = &plan.against_next {
-        text.push_str(&dim(&against_next(next, place), 2));
+        text.push_str(&dim(&against_next(next, place, speech), 2));
     }
     text
 }
@@ -314,16 +304,16 @@ fn family_words(family: Family, plan: &Judged) -> &'static str {
     }
 }
 
-fn gained(gain: &Gain, units: Units) -> String {
-    let with = amount(gain.goal, &gain.with, units);
+fn gained(gain: &Gain, speech: Speech) -> String {
+    let with = amount(gain.goal, &gain.with, speech);
     if gain.better.ahead + gain.better.behind == 0 {
         return format!("{}; in no colony is that different.", capital(&with));
     }
     let better = format!(
         "better in {} of {} colonies, worse in {}",
-        grouped(gain.better.ahead as f64),
-        grouped(gain.better.members() as f64),
-        grouped(gain.better.behind as f64)
+        speech.language.grouped(gain.better.ahead as f64),
+        speech.language.grouped(gain.better.members() as f64),
+        speech.language.grouped(gain.better.behind as f64)
     );
     format!("{}; {better}; {}.", capital(&with), sureness(gain.sure))
 }
@@ -341,7 +331,7 @@ fn sureness(sure: f64) -> String {
     format!("in the mean it is {word} ({sure})")
 }
 
-fn costs(plan: &Judged, units: Units) -> String {
+fn costs(plan: &Judged, speech: Speech) -> String {
     let costs = &plan.costs;
     let mut parts = vec![match costs.visits {
         1 => "1 visit".to_owned(),
@@ -351,7 +341,7 @@ fn costs(plan: &Judged, units: Units) -> String {
         parts.push(format!(
             "up to {:.0} quart jars of syrup ({} of sugar)",
             costs.jars,
-            units.weight_text(costs.sugar_kg)
+            speech.weight_text(costs.sugar_kg)
         ));
     }
     if costs.treatments > 0 {
@@ -360,8 +350,10 @@ fn costs(plan: &Judged, units: Units) -> String {
     if costs.drones >= 0.5 {
         parts.push(format!(
             "{} drones, and {} of honey that went into them",
-            grouped((costs.drones / 10.0).round() * 10.0),
-            units.weight_text(costs.drone_honey_kg)
+            speech
+                .language
+                .grouped((costs.drones / 10.0).round() * 10.0),
+            speech.weight_text(costs.drone_honey_kg)
         ));
     }
     let mut text = format!("Costs {}.", parts.join("; "));
@@ -375,7 +367,7 @@ fn costs(plan: &Judged, units: Units) -> String {
 }
 
 /// What was not asked for and differs all the same, so far as that is sure.
-fn besides(found: &Found, plan: &Judged, units: Units) -> Vec<String> {
+fn besides(found: &Found, plan: &Judged, speech: Speech) -> Vec<String> {
     let differs = |gain: &&Gain| !(0.025..=0.975).contains(&gain.sure);
     plan.besides
         .iter()
@@ -387,7 +379,11 @@ fn besides(found: &Found, plan: &Judged, units: Units) -> Vec<String> {
                 .find(|known| known.goal == gain.goal)?;
             let (with, without) = (&gain.with, &as_it_is.spread);
             let of_100 = |spread: &Spread| format!("{:.0}", 100.0 * spread.mean);
-            let bees = |spread: &Spread| grouped((spread.mean / 100.0).round() * 100.0);
+            let bees = |spread: &Spread| {
+                speech
+                    .language
+                    .grouped((spread.mean / 100.0).round() * 100.0)
+            };
             let (what, with, without) = match gain.goal {
                 Goal::Alive => ("of 100 colonies live", of_100(with), of_100(without)),
                 Goal::NoSwarm => ("of 100 have not swarmed", of_100(with), of_100(without)),
@@ -398,8 +394,8 @@ fn besides(found: &Found, plan: &Judged, units: Units) -> Vec<String> {
                 ),
                 Goal::Honey => (
                     "of honey",
-                    units.weight_text(with.mean),
-                    units.weight_text(without.mean),
+                    speech.weight_text(with.mean),
+                    speech.weight_text(without.mean),
                 ),
                 Goal::Bees => ("bees", bees(with), bees(without)),
             };
@@ -408,16 +404,16 @@ fn besides(found: &Found, plan: &Judged, units: Units) -> Vec<String> {
         .collect()
 }
 
-fn against_next(gain: &Gain, place: usize) -> String {
+fn against_next(gain: &Gain, place: usize, speech: Speech) -> String {
     if gain.better.ahead + gain.better.behind == 0 {
         return format!("Number {} does as well in every colony.", place + 2);
     }
     format!(
         "Against number {}: better in {} of {} colonies, worse in {}; {}.",
         place + 2,
-        grouped(gain.better.ahead as f64),
-        grouped(gain.better.members() as f64),
-        grouped(gain.better.behind as f64),
+        speech.language.grouped(gain.better.ahead as f64),
+        speech.language.grouped(gain.better.members() as f64),
+        speech.language.grouped(gain.better.behind as f64),
         sureness(gain.sure)
     )
 }

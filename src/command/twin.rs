@@ -5,6 +5,7 @@ use combcast_core::scenario::{Mode, Without, locate};
 use combcast_core::story::{self, Names, Units};
 use combcast_core::twin::{Comparison, OnDate, Pair, Side, TWIN};
 use combcast_core::weather::{Report, Weather};
+use combcast_core::words::Speech;
 use combcast_core::{Error, Scenario};
 use jiff::civil::Date;
 
@@ -32,14 +33,18 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             twin_file = Some((other, bytes));
             let record = load::record(&twin, other)?;
             twin.seed = plan.seed;
-            let names = Names::of(&plan, &twin);
+            let names = Names::of(&plan, &twin, given.speech.language.get());
             (twin, record, names)
         }
         (None, Some(without)) => {
             let twin = plan
                 .without(without)
                 .map_err(|error| refused(error, without))?;
-            (twin, record.clone(), Names::without(&plan, without))
+            (
+                twin,
+                record.clone(),
+                Names::without(&plan, without, given.speech.language.get()),
+            )
         }
         (None, None) => unreachable!("the command line asks for one of them"),
     };
@@ -176,7 +181,7 @@ fn csv(comparison: &Comparison) -> String {
 }
 
 fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
-    let units = given.units.into();
+    let speech = given.speech.get();
     let last = comparison.dates.last();
     let told: Vec<&OnDate> = if given.on.is_empty() {
         let mut told: Vec<&OnDate> = comparison.widest().into_iter().chain(last).collect();
@@ -189,20 +194,20 @@ fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
             .filter_map(|date| comparison.on(*date))
             .collect()
     };
-    let mut text = heading(comparison);
+    let mut text = heading(comparison, speech);
     for there in &told {
         text.push('\n');
         text.push_str(&output::story(&story::twin(
-            comparison, there, names, units,
+            comparison, there, names, speech,
         )));
         text.push('\n');
     }
     text.push('\n');
-    text.push_str(&weeks(comparison, &given.on, units));
+    text.push_str(&weeks(comparison, &given.on, speech));
     text
 }
 
-fn heading(comparison: &Comparison) -> String {
+fn heading(comparison: &Comparison, speech: Speech) -> String {
     let Comparison { plan, twin, .. } = comparison;
     let mut text = format!("{BOLD}{plan}{BOLD:#}\nagainst: {twin}\n");
     let how = match comparison.mode {
@@ -213,7 +218,7 @@ fn heading(comparison: &Comparison) -> String {
             } else {
                 "all in the same weather"
             };
-            let members = story::grouped(comparison.members as f64);
+            let members = speech.language.grouped(comparison.members as f64);
             let seed = comparison.seed;
             format!(
                 "{members} seasons, each lived twice on the same luck (seed {seed}); {weather}."
@@ -227,7 +232,7 @@ fn heading(comparison: &Comparison) -> String {
 }
 
 /// The table over time: the plan's bees, then every difference.
-fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
+fn weeks(comparison: &Comparison, on: &[Date], speech: Speech) -> String {
     let years = over_years(comparison);
     let rows = comparison.dates.iter().map(|there| {
         let mark = match on.contains(&there.date.0) {
@@ -236,27 +241,33 @@ fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
             false => "  ",
         };
         // Hard spaces, so that a narrow table does not break dates.
-        let date = story::short_date(there.date.0, years).replace(' ', "\u{a0}");
+        let date = speech
+            .language
+            .short_date(there.date.0, years)
+            .replace(' ', "\u{a0}");
         let [bees, brood, drawn, honey, mites] = [0, 1, 2, 3, 4].map(|m| &there.measures[m]);
         [
             format!("{mark}{date}"),
-            story::grouped(bees.plan.mean),
+            speech.language.grouped(bees.plan.mean),
             output::signed_count(bees.difference.mean),
             output::signed_count(bees.difference.q05),
             output::signed_count(bees.difference.q95),
-            story::grouped(bees.better.ahead as f64),
+            speech.language.grouped(bees.better.ahead as f64),
             signed_tenths(brood.difference.mean),
             signed_tenths(drawn.difference.mean),
-            signed_tenths(units.weight(honey.difference.mean)),
+            signed_tenths(speech.units.weight(honey.difference.mean)),
             output::signed_count(mites.difference.mean),
         ]
     });
-    let weight = match units {
+    let weight = match speech.units {
         Units::Metric => "kg",
         Units::Us => "lb",
     };
     // A hard space, so that the heading stays on its line.
-    let of = format!("of\u{a0}{}", story::grouped(comparison.members as f64));
+    let of = format!(
+        "of\u{a0}{}",
+        speech.language.grouped(comparison.members as f64)
+    );
     output::table(
         &[
             [

@@ -5,7 +5,6 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
-use combcast_core::scenario::locate;
 use combcast_core::story::grouped;
 use combcast_core::verdict::{Effort, Verdict, Word, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
@@ -19,15 +18,6 @@ use crate::load;
 use crate::output::{self, BAD, BOLD, DIM, Failure};
 
 pub fn run(given: &args::Verdict) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let books = books_from_bytes(
         &load::read(&given.visits)?,
         &given.visits.display().to_string(),
@@ -35,6 +25,7 @@ pub fn run(given: &args::Verdict) -> Result<(), Failure> {
     let hands = Threads::new(given.threads)?;
     let mut verdicts = Vec::with_capacity(books.len());
     for book in &books {
+        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, &given.visits, book))?;
         let verdict = one(&scenario, &peers, book, given, &hands)
             .map_err(|error| error.within(&given.visits.display().to_string()))?;
         verdicts.push(verdict);
@@ -113,10 +104,11 @@ fn today() -> Option<Date> {
     Some(plus_days(date(1970, 1, 1), days + 1))
 }
 
-/// Several hives in a table.
+/// Several hives in a table, each among colonies of its own start and weather.
 fn compared(verdicts: &[Verdict]) -> String {
     let heading = [[
         "hive",
+        "plan",
         "after",
         "stands",
         "weaker peers",
@@ -125,7 +117,7 @@ fn compared(verdicts: &[Verdict]) -> String {
     ]];
     output::table(
         &heading,
-        &[3, 5],
+        &[4, 6],
         verdicts.iter().map(|verdict| {
             let cause = &verdict.causes[0];
             let (what, chance) = if verdict.sound >= cause.probability {
@@ -135,6 +127,7 @@ fn compared(verdicts: &[Verdict]) -> String {
             };
             [
                 verdict.hive.clone(),
+                verdict.scenario.clone(),
                 verdict.date.to_string(),
                 verdict.standing.word.words().to_owned(),
                 of_100(verdict.standing.weaker),

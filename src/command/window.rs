@@ -6,6 +6,7 @@ use combcast_core::scenario::{Mode, locate};
 use combcast_core::story;
 use combcast_core::twin::Side;
 use combcast_core::window::{DayOut, Frame, Question, Ready, Window};
+use combcast_core::words::Speech;
 
 use crate::args;
 use crate::hands::Threads;
@@ -54,7 +55,7 @@ pub fn run(given: &args::Window) -> Result<(), Failure> {
     } else if given.csv {
         csv(&window)
     } else {
-        words(&window)
+        words(&window, given.language.get().into())
     };
     output::write(&text)
 }
@@ -134,13 +135,13 @@ fn csv(window: &Window) -> String {
     text
 }
 
-fn words(window: &Window) -> String {
+fn words(window: &Window, speech: Speech) -> String {
     let mut text = format!("{BOLD}{}{BOLD:#}\n", window.plan);
     let how = match window.mode {
         Mode::Mean => "Expected values.".to_owned(),
         Mode::Random => format!(
             "{} seasons of whole animals, seed {}.",
-            story::grouped(window.members as f64),
+            speech.language.grouped(window.members as f64),
             window.seed
         ),
     };
@@ -148,28 +149,28 @@ fn words(window: &Window) -> String {
         "A drone frame at place {} of box {} since {}. {how} Taken out in the morning; mites are counted on {}, against the same season without the frame.",
         window.at.place,
         window.at.in_box,
-        story::day_and_month(window.given.0, true),
-        story::day_and_month(window.counted_on.0, true),
+        speech.language.day_and_month(window.given.0, true),
+        speech.language.day_and_month(window.counted_on.0, true),
     );
     for line in output::wrapped(&place, 0).lines() {
         text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
     }
     text.push('\n');
-    text.push_str(&output::story(&story::window(window)));
+    text.push_str(&output::story(&story::window(window, speech)));
     text.push_str("\n\n");
-    text.push_str(&table(window));
+    text.push_str(&table(window, speech));
     text
 }
 
 /// The table by day out, with the gain as a curve: to the right of the line fewer mites than without the
 /// frame, to the left more.
-fn table(window: &Window) -> String {
+fn table(window: &Window, speech: Speech) -> String {
     let most = window
         .days
         .iter()
         .map(|day| day.gain.mean.abs())
         .fold(1.0, f64::max);
-    let rows = window.days.iter().map(|day| row(day, window, most));
+    let rows = window.days.iter().map(|day| row(day, window, most, speech));
     output::table(
         &[
             [
@@ -193,24 +194,27 @@ fn table(window: &Window) -> String {
     .replace('\u{a0}', " ")
 }
 
-fn row(day: &DayOut, window: &Window, most: f64) -> [String; 9] {
+fn row(day: &DayOut, window: &Window, most: f64, speech: Speech) -> [String; 9] {
     let mark = if window.last_safe == Some(day.date) {
         "› "
     } else {
         "  "
     };
     // Hard spaces, so that a narrow table does not break dates.
-    let date = story::short_date(day.date.0, false).replace(' ', "\u{a0}");
+    let date = speech
+        .language
+        .short_date(day.date.0, false)
+        .replace(' ', "\u{a0}");
     [
         format!("{mark}{date}"),
         match day.days_late {
             Some(late) if late > 0 => late.to_string(),
             _ => String::new(),
         },
-        story::grouped(day.drone_cells_open),
-        story::grouped(day.drone_cells_capped),
-        story::grouped(day.drones_emerged),
-        story::grouped(day.mites_removed.mean),
+        speech.language.grouped(day.drone_cells_open),
+        speech.language.grouped(day.drone_cells_capped),
+        speech.language.grouped(day.drones_emerged),
+        speech.language.grouped(day.mites_removed.mean),
         format!("{:.0}\u{a0}%", 100.0 * day.share_of_mites),
         output::signed_count(day.gain.mean),
         bar(day.gain.mean, most),
