@@ -95,7 +95,8 @@ const stop = (page: Page): Promise<Stop | null> =>
     const at = document.activeElement;
     if (!at || at === document.body) return null;
     const box = at.getBoundingClientRect();
-    const style = getComputedStyle(at);
+    // A field of no look of its own is outlined by the label around it.
+    const outlines = [at, at.closest('label')].filter((one) => one !== null).map((one) => getComputedStyle(one));
     // Something of it can be seen, and nothing lies over all of it (WCAG 2.2, 2.4.11).
     const spots = [0.1, 0.5, 0.9].flatMap((x) => [0.15, 0.5, 0.85].map((y) => [box.left + box.width * x, box.top + box.height * y] as const));
     const seen = spots.some(([x, y]) => {
@@ -106,7 +107,7 @@ const stop = (page: Page): Promise<Stop | null> =>
       what: `${at.tagName.toLowerCase()} ${(at.getAttribute('aria-label') ?? at.textContent ?? '').trim().slice(0, 30)}`,
       top: box.top + scrollY,
       bottom: box.bottom + scrollY,
-      outlined: style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) >= 2,
+      outlined: outlines.some((style) => style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) >= 2),
       covered: !seen,
     };
   });
