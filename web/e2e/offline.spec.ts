@@ -88,7 +88,7 @@ const hosted = test.extend<{ host: Host }>({
       const file = path === '/' ? 'index.html' : path.slice(1);
       try {
         const body = readFileSync(join(folder, file));
-        response.writeHead(200, { 'content-type': KINDS[extname(file)] ?? 'application/octet-stream', 'cache-control': 'no-cache', vary: 'accept-encoding' });
+        response.writeHead(200, { 'content-type': KINDS[extname(file)] ?? 'application/octet-stream', 'cache-control': 'no-cache', vary: 'origin' });
         response.end(body);
       } catch {
         response.writeHead(404).end();

@@ -33,7 +33,7 @@ self.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || !request.url.startsWith(scope)) return;
   const answer = async () => {
     const path = request.url.slice(scope.length).replace(/[?#].*/, '');
-    // What a server varies by, as the kind of compression, makes no difference to what is kept here.
+    // What a server varies its answers by, often the origin, makes no difference to what is kept here.
     const like = { ignoreSearch: true, ignoreVary: true };
     const kept = await (await caches.open(CACHE)).match(path === '' ? 'index.html' : request, like);
     if (kept) return kept;
