@@ -151,7 +151,7 @@ fn on(season: &Season, index: i32, units: Units) -> Story {
 }
 
 fn told(season: &Season, index: i32) -> String {
-    on(season, index, Units::Metric.into()).plain()
+    on(season, index, Units::Metric).plain()
 }
 
 #[track_caller]
@@ -383,7 +383,7 @@ fn us_units_replace_metric_ones() {
         day.rain_mm = 10.0;
         day.syrup_kg = 0.3;
     });
-    let us = on(&season, 20, Units::Us.into()).plain();
+    let us = on(&season, 20, Units::Us).plain();
     says(&us, "1.5 lb came in over 7 days");
     says(&us, "(2.8 inch)");
     says(&us, "11 lb of stores");
@@ -391,7 +391,7 @@ fn us_units_replace_metric_ones() {
     is_silent_about(&us, "mm");
     let cold = self::season(30, |_, day| day.brake = Brake::Warmth);
     says(
-        &on(&cold, 20, Units::Us.into()).plain(),
+        &on(&cold, 20, Units::Us).plain(),
         "nights down to 50 °F",
     );
 }
@@ -491,7 +491,7 @@ fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
 
 #[test]
 fn spans_say_what_they_speak_of() {
-    let story = on(&package(), 20, Units::Metric.into());
+    let story = on(&package(), 20, Units::Metric);
     let kind_of = |words: &str| {
         let spans = story.sentences.iter().flatten();
         spans

@@ -19,6 +19,7 @@ pub use fill::text;
 pub use saying::Saying;
 
 pub(crate) use fill::fill;
+pub(crate) use saying::Entry;
 pub(crate) use shape::{AgendaWords, Counted, Forms, StoryWords, TwinWords, WindowWords, Words};
 
 use crate::story::Units;

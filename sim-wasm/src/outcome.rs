@@ -6,6 +6,7 @@ use combcast_core::observe::COLUMNS;
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::season::Prepared;
 use combcast_core::weather::{Origin, Report, Weather};
+use combcast_core::words::Language;
 use combcast_core::{Event, Season, digest};
 use js_sys::{Float64Array, Reflect, Uint8Array};
 use serde::Serialize;
@@ -56,10 +57,11 @@ struct Bloom<'a> {
 
 /// A season as an object: facts, and arrays with one entry a day (columns one after the other).
 pub fn of(
-    season: &Season,
+    season: &mut Season,
     prepared: &Prepared,
     weather: &Weather,
     report: &Report,
+    language: Language,
 ) -> Result<JsValue, JsValue> {
     let outlook = &prepared.outlook;
     let date = |day: usize| plus_days(outlook.first, day as i32).to_string();
@@ -75,6 +77,10 @@ pub fn of(
             pollen: span.pollen,
         })
         .collect();
+    for event in &mut season.events {
+        event.text.spoken(language.into());
+    }
+    let season = &*season;
     let object = to_js(&Facts {
         first: season.first.to_string(),
         days: season.days.len(),

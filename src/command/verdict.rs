@@ -9,6 +9,7 @@ use combcast_core::scenario::locate;
 use combcast_core::story::grouped;
 use combcast_core::verdict::{Effort, Verdict, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
+use combcast_core::words::Language;
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
 
@@ -136,7 +137,7 @@ fn compared(verdicts: &[Verdict]) -> String {
             [
                 verdict.hive.clone(),
                 verdict.date.to_string(),
-                verdict.standing.word.words().to_owned(),
+                verdict.standing.word.words(Language::English).to_owned(),
                 of_100(verdict.standing.weaker),
                 what.to_owned(),
                 of_100(chance),
@@ -188,7 +189,7 @@ fn words(verdict: &Verdict) -> String {
     }
     for warning in &verdict.warnings {
         text.push_str(&format!("\n{BAD}Caution{BAD:#}: "));
-        text.push_str(&output::wrapped_after(warning, 2));
+        text.push_str(&output::wrapped_after(&warning.to_string(), 2));
         text.push('\n');
     }
     text.push_str(&section(
@@ -254,7 +255,7 @@ fn heading(verdict: &Verdict) -> String {
     };
     format!(
         "{BOLD}{hive}{} on {}{BOLD:#}\n{DIM}{}{DIM:#}\n\n",
-        verdict.standing.word.words(),
+        verdict.standing.word.words(Language::English),
         verdict.date,
         verdict.scenario
     )
@@ -353,7 +354,7 @@ fn found(verdict: &Verdict) -> String {
             };
             [
                 seen.date.to_string(),
-                seen.what.words().to_owned(),
+                seen.what.words(Language::English).to_owned(),
                 found,
                 expected,
             ]

@@ -404,6 +404,13 @@ export class Session {
     this.#keepView();
   }
 
+  /** Asks again for everything that the model says: the language of the page has changed. */
+  async retell(): Promise<void> {
+    const { catalogue } = await this.#client.ask('catalogue', {});
+    this.catalogue = catalogue;
+    await this.#run();
+  }
+
   hideExpected(hidden: boolean): void {
     this.expectedHidden = hidden;
     this.#keepView();

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::ensemble::{Spread, quantile};
 use crate::order;
+use crate::words::Language;
 
 /// A standing in a word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -31,13 +32,8 @@ impl Word {
     }
 
     /// In words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Ahead => "ahead",
-            Self::InStep => "in step",
-            Self::Behind => "behind",
-            Self::FarBehind => "far behind",
-        }
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().verdict.standings[self as usize]
     }
 }
 
@@ -154,7 +150,7 @@ mod tests {
 
     #[test]
     fn words_follow_the_share_of_weaker_colonies() {
-        let words = [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(weaker).words());
+        let words = [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(weaker).words(Language::English));
         assert_eq!(words, ["far behind", "behind", "in step", "ahead"]);
     }
 }

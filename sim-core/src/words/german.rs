@@ -6,6 +6,7 @@ mod events;
 mod forms;
 mod moves;
 mod story;
+mod verdict;
 
 use super::Words;
 
@@ -24,4 +25,6 @@ pub(super) static WORDS: Words = Words {
     refusals: moves::REFUSALS,
     events: events::EVENTS,
     without: story::WITHOUT,
+    verdict: verdict::VERDICT,
+    aside: verdict::ASIDE,
 };

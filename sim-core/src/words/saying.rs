@@ -9,7 +9,7 @@ use crate::calendar::CalendarDate;
 use crate::scenario::moves::At;
 
 /// An entry of the catalogue, whichever language it is.
-type Entry<T = &'static str> = fn(&'static Words) -> T;
+pub(crate) type Entry<T = &'static str> = fn(&'static Words) -> T;
 
 /// Words of the model that wait to be told: patterns of the catalogue, and what fills them.
 ///
