@@ -390,10 +390,7 @@ fn us_units_replace_metric_ones() {
     is_silent_about(&us, "kg");
     is_silent_about(&us, "mm");
     let cold = self::season(30, |_, day| day.brake = Brake::Warmth);
-    says(
-        &on(&cold, 20, Units::Us).plain(),
-        "nights down to 50 °F",
-    );
+    says(&on(&cold, 20, Units::Us).plain(), "nights down to 50 °F");
 }
 
 #[test]
