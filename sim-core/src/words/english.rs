@@ -27,4 +27,5 @@ pub(super) static WORDS: Words = Words {
     without: story::WITHOUT,
     verdict: verdict::VERDICT,
     aside: verdict::ASIDE,
+    actions: moves::ACTIONS,
 };

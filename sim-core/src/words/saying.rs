@@ -6,6 +6,7 @@ use serde::{Serialize, Serializer};
 
 use super::{Counted, Speech, Words, text};
 use crate::calendar::CalendarDate;
+use crate::scenario::Move;
 use crate::scenario::moves::At;
 
 /// An entry of the catalogue, whichever language it is.
@@ -124,6 +125,13 @@ impl Saying {
         place: usize,
     ) -> Self {
         self.part(name, Part::Choice(entries, place))
+    }
+
+    /// What a move is called.
+    pub(crate) fn action(self, name: &'static str, action: &str) -> Self {
+        let choices = Move::default().choices();
+        let place = choices.iter().position(|(known, _)| *known == action);
+        self.choice(name, |words| &words.actions, place.unwrap_or(choices.len()))
     }
 
     /// A day, as people say it.

@@ -61,6 +61,8 @@ part! {
         without: WithoutWords,
         verdict: VerdictWords,
         aside: AsideWords,
+        /// What a move is called, in the order of the choices of [`Move`](crate::scenario::Move).
+        actions: [Pattern; 38],
     }
 }
 

@@ -88,6 +88,16 @@ fn german_is_not_english() {
 const SAME: &[&str] = &["April", "August", "September", "November"];
 
 #[test]
+fn a_move_is_called_by_its_name() {
+    let names: Vec<String> = crate::scenario::Move::default()
+        .choices()
+        .iter()
+        .map(|(name, _)| name.replace('_', " "))
+        .collect();
+    assert_eq!(names, Language::English.words().actions);
+}
+
+#[test]
 fn one_is_told_from_many() {
     let days = Language::German.words().forms.days;
     assert_eq!([days.of("1"), days.of("2")], ["1 Tag", "2 Tage"]);
