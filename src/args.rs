@@ -81,7 +81,7 @@ pub enum Command {
 }
 
 /// A scenario with changes to it.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub struct Scenario {
     /// Scenario file (TOML, or JSON by its name); `-` reads from standard input
     #[arg(value_name = "FILE")]
@@ -247,7 +247,8 @@ Examples:
   combcast verdict scenarios/wet-spring.toml class.csv --json
 
 A visit file has a table [[visit]] for each visit, with its date and whatever was looked at; a CSV
-table, with a column `hive`, has many hives. See `combcast params visits` for how far off each
+table, with a column `hive`, has many hives. With a column `scenario` each hive stands in a scenario
+of its own, as a class does that began in one week and in different weather. See `combcast params visits` for how far off each
 thing that is seen can be, and `combcast params priors` for what nobody knows before.
 
 A teaching aid: it never replaces opening the hive.")]

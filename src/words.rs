@@ -135,7 +135,7 @@ part! {
 part! {
     /// Verdicts.
     VerdictWords {
-        compared: [Pattern; 6],
+        compared: [Pattern; 7],
         nothing_wrong: Pattern,
         heading: Pattern,
         middle: Pattern,
@@ -144,7 +144,10 @@ part! {
         weaker_than_ever: Pattern,
         stronger_than_ever: Pattern,
         strength: Pattern,
+        no_bees: Pattern,
         likeliest: Pattern,
+        to_make_sure: Pattern,
+        lost: Pattern,
         sound: Pattern,
         causes: Pattern,
         before: Pattern,

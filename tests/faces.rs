@@ -6,6 +6,7 @@ use combcast_core::Scenario;
 use combcast_core::brood::Brood;
 use combcast_core::colony::Colony;
 use combcast_core::faces::{Album, CONTENTS, Faces, HONEY};
+use combcast_core::nest;
 use combcast_core::season::{Prepared, prepare};
 use combcast_core::weather::{BuiltIn, resolve};
 
@@ -206,4 +207,41 @@ fn the_queen_stands_where_she_laid() {
     let faces = Album::new(&prepared).expect("it runs").on(60);
     let (frame, cell) = faces.queen().expect("she is laying");
     assert_eq!(faces.contents(frame)[cell], 6);
+}
+
+/// Both lay out the same numbers by one rule; the picture remembers where things lay before.
+#[test]
+fn a_frame_that_is_taken_holds_what_the_picture_shows() {
+    let (_, prepared) = wet_spring();
+    let mut album = Album::new(&prepared).expect("a season");
+    let p = &prepared.parameters;
+    let mut stores_off = Vec::new();
+    for day in (10..180).step_by(10) {
+        let faces = album.on(day);
+        let colony = &album.evenings()[day];
+        let (stock, stores) = (&colony.stock, &colony.stores);
+        let brood = stock.worker_brood() + stock.drone_brood_in_corners * p.comb.drone_cell_area;
+        let pollen = stores.pollen_g / p.stores.pollen_per_cell_g;
+        let sugar = stores.cells(stock.adults.adults(), &p.stores) - pollen;
+        let held = nest::contents(&colony.frames, brood, pollen, sugar);
+        let (mut brood_off, mut sugar_off) = (0.0, 0.0);
+        for (frame, held) in held.iter().enumerate() {
+            let codes = faces.contents(frame);
+            let seen = |from: u8, to: u8| {
+                let these = codes.iter().filter(|code| (from..=to).contains(code));
+                these.count() as f64
+            };
+            brood_off += (seen(6, 21) - held.brood).abs();
+            sugar_off += (seen(23, HONEY) - held.sugar).abs();
+        }
+        // What lies in another frame counts in both.
+        let off = 0.5 * brood_off / brood;
+        assert!(
+            off < 0.12,
+            "day {day}: {off:.3} of the brood lies elsewhere"
+        );
+        stores_off.push(0.5 * sugar_off / sugar);
+    }
+    let off = stores_off.iter().sum::<f64>() / stores_off.len() as f64;
+    assert!(off < 0.2, "{stores_off:.3?}");
 }

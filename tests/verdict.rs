@@ -6,7 +6,7 @@ use std::process::{Command, Output};
 
 use combcast_core::ensemble::{Hands, Luck, Peers};
 use combcast_core::scenario::Scenario;
-use combcast_core::verdict::{Cause, Effort, Fault, QUANTITIES, Trial, recognised, sheets, trial};
+use combcast_core::verdict::{Effort, Fault, QUANTITIES, Trial, recognised, sheets, trial};
 use combcast_core::visits::{book_from_toml, visits_schema};
 use combcast_core::weather;
 use rayon::prelude::*;
@@ -284,6 +284,37 @@ fn several_hives_stand_side_by_side() {
 }
 
 #[test]
+fn hives_of_a_class_stand_each_in_its_own_weather() {
+    let folder = repository().join("scenarios");
+    let (wet, drawn) = (
+        folder.join("wet-spring.toml"),
+        folder.join("drawn-comb.toml"),
+    );
+    let rows = format!(
+        "hive,scenario,date,frames_of_bees\nA,{},2012-05-28,3.5\nB,,2012-05-28,3.5\nA,,2012-06-04,3\n",
+        drawn.display()
+    );
+    let visits = Visits::new("class-in-weather.csv", &rows);
+    let wet = wet.to_str().expect("a plain path");
+    let verdicts = json(&["verdict", wet, visits.path(), "--members", "200", "--json"]);
+    assert_eq!(
+        verdicts[0]["scenario"],
+        "A package on drawn comb in a wet spring"
+    );
+    assert_eq!(verdicts[0]["visits"], 2);
+    assert_eq!(verdicts[1]["scenario"], "A package in a wet spring, fed");
+    let twice = Visits::new(
+        "class-twice.csv",
+        "hive,scenario,date\nA,a.toml,2012-05-28\nA,b.toml,2012-06-04\n",
+    );
+    let told = bad(&["verdict", wet, twice.path()]);
+    assert!(
+        told.contains("line 3: scenario") && told.contains("a.toml"),
+        "{told}"
+    );
+}
+
+#[test]
 fn the_published_schema_of_visits_is_the_codes() {
     let path = repository().join("scenarios/visits/visits.schema.json");
     let current = format!("{:#}\n", visits_schema());
@@ -334,25 +365,65 @@ fn ranks_of_the_truth_are_even() {
 }
 
 #[test]
-fn a_planted_queen_is_found() {
+fn a_colony_that_starved_is_lost_by_hunger_not_by_its_queen() {
+    let scenario = "scenarios/wet-spring.toml";
+    let visits = good(&[
+        "rehearse",
+        scenario,
+        "--fault",
+        "hunger",
+        "--visits",
+        "3",
+        "--first",
+        "2012-06-11",
+        "--every",
+        "14",
+    ]);
+    assert!(
+        !visits.contains("wash"),
+        "a wash of bees that are not there"
+    );
+    let visits = Visits::new("starved.toml", &visits);
+    let verdicts = json(&[
+        "verdict",
+        scenario,
+        visits.path(),
+        "--members",
+        "300",
+        "--json",
+    ]);
+    let verdict = &verdicts[0];
+    assert_eq!(verdict["standing"]["word"], "lost");
+    assert_eq!(verdict["causes"][0]["cause"], "food");
+    let queen = verdict["causes"]
+        .as_array()
+        .and_then(|causes| causes.iter().find(|it| it["cause"] == "queen"));
+    let queen = queen
+        .and_then(|it| it["probability"].as_f64())
+        .expect("a queen");
+    assert!(queen < 0.3, "{queen}");
+}
+
+#[test]
+fn planted_faults_come_first_among_the_causes() {
     let peers = wet_spring();
-    let sheets = sheets(&peers, &[21, 35, 49], true, |place| place == 1);
+    let sheets = sheets(&peers, &[14, 28, 42], true, |place| place == 1);
     let effort = Effort {
         members: 200,
         rounds: 2,
     };
-    let found = Threads
-        .make(10, |k| {
-            recognised(
-                &peers,
-                &sheets,
-                3_000_000 + k as u32,
-                Some(Fault::Queen),
-                effort,
-            )
-        })
-        .into_iter()
-        .filter(|said| *said.as_ref().expect("a verdict") == Some(Cause::Queen))
-        .count();
-    assert!(found >= 7, "{found} of 10");
+    for (fault, name) in Fault::ALL {
+        let Some(cause) = fault.cause() else { continue };
+        if fault == Fault::Swarm {
+            continue; // No package of this spring swarms.
+        }
+        let found = Threads
+            .make(10, |k| {
+                recognised(&peers, &sheets, 3_000_000 + k as u32, fault, effort)
+            })
+            .into_iter()
+            .filter(|said| said.as_ref().expect("a verdict").first == cause)
+            .count();
+        assert!(found >= 8, "{name}: {found} of 10");
+    }
 }

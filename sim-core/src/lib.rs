@@ -30,6 +30,7 @@ pub mod ledger;
 pub mod math;
 pub mod mites;
 pub mod moves;
+pub mod nest;
 pub mod observe;
 pub(crate) mod order;
 pub mod priors;

@@ -3,9 +3,8 @@
 //! A move either happens in full or is refused with the reason, and then changes nothing. All that
 //! enters or leaves the hive is a line of the ledger.
 //!
-//! Brood and stores are kept for the hive as a whole. What lies in one frame follows from a plain rule:
-//! brood in the middle of the lowest boxes, pollen around it, honey from the outermost and highest
-//! frames inwards (see [`Hand::contents`]).
+//! Brood and stores are kept for the hive as a whole; what lies in one frame follows from the rule of
+//! [`nest`](crate::nest).
 
 mod bees;
 mod divide;
@@ -31,8 +30,6 @@ use crate::scenario::{Action, Scenario};
 use crate::treatments::{self, Effect, Running};
 use crate::words::Saying;
 use crate::{Error, Parameters};
-
-pub use layout::Contents;
 
 params! {
     /// What the beekeeper's hand does.

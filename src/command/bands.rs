@@ -3,7 +3,6 @@
 use combcast_core::Error;
 use combcast_core::calendar::days_between;
 use combcast_core::ensemble::{Bands, Hands, Member, OnDate, Passed, Path, Peers};
-use combcast_core::scenario::locate;
 use combcast_core::words::Language;
 
 use crate::args;
@@ -13,15 +12,7 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Bands) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let (scenario, peers) = load::peers(&given.scenario)?;
     let last = peers.days() - 1;
     let mut days: Vec<usize> = (0..=last)
         .step_by(usize::from(given.every))

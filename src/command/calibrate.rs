@@ -1,8 +1,7 @@
 //! `combcast calibrate`: whether verdicts mean what they say, on invented colonies.
 
 use combcast_core::Error;
-use combcast_core::ensemble::{Hands, Peers};
-use combcast_core::scenario::locate;
+use combcast_core::ensemble::Hands;
 use combcast_core::verdict::{
     Calibrated, Cause, Effort, Fault, Trial, calibrated, recognised, sheets, trial,
 };
@@ -31,26 +30,18 @@ struct Document {
 /// What verdicts said of colonies with one fault.
 #[derive(Debug, Serialize)]
 struct Planted {
-    /// The fault; none: sound or whatever chance gave.
-    fault: Option<Fault>,
+    /// The fault.
+    fault: Fault,
     /// Colonies in which each cause came first, in the order of [`Cause::ALL`].
-    first: Vec<usize>,
-    /// Colonies in which nothing need have been wrong.
-    none: usize,
+    first: [usize; Cause::ALL.len()],
+    /// Colonies in which the first cause was likelier than that nothing is wrong.
+    named: usize,
     /// Colonies in which the fault could not be planted.
     unplanted: usize,
 }
 
 pub fn run(given: &args::Calibrate) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let (scenario, peers) = load::peers(&given.scenario)?;
     let hands = Threads::new(given.threads)?;
     let effort = Effort {
         members: given.members,
@@ -71,20 +62,22 @@ pub fn run(given: &args::Calibrate) -> Result<(), Failure> {
     let trials: Vec<Trial> = trials.into_iter().collect::<Result<_, _>>()?;
 
     let mut confusion = Vec::new();
-    for fault in Fault::ALL.map(|(fault, _)| fault) {
+    for (fault, _) in Fault::ALL {
         let said = hands.make(given.planted as usize, |k| {
-            recognised(&peers, &sheets, numbers(k), Some(fault), effort)
+            recognised(&peers, &sheets, numbers(k), fault, effort)
         });
         let mut planted = Planted {
-            fault: Some(fault),
-            first: vec![0; Cause::ALL.len()],
-            none: 0,
+            fault,
+            first: [0; Cause::ALL.len()],
+            named: 0,
             unplanted: 0,
         };
         for said in said {
             match said {
-                Ok(Some(cause)) => planted.first[cause as usize] += 1,
-                Ok(None) => planted.none += 1,
+                Ok(said) => {
+                    planted.first[said.first as usize] += 1;
+                    planted.named += usize::from(said.named);
+                }
                 Err(_) => planted.unplanted += 1,
             }
         }
@@ -146,19 +139,26 @@ fn words(document: &Document) -> String {
             "Even ranks stay below {ONE_IN_A_HUNDRED} in 99 of 100 tests; ! marks more.\n\n"
         ));
     }
+    if document
+        .confusion
+        .iter()
+        .all(|row| row.first.iter().sum::<usize>() == 0)
+    {
+        return text;
+    }
     text.push_str(&output::table(
         &[[
-            "planted", "queen", "food", "comb", "mites", "losses", "none",
+            "planted", "queen", "food", "comb", "mites", "losses", "named",
         ]],
         &[1, 2, 3, 4, 5, 6],
         document.confusion.iter().map(|row| {
             let name = Fault::ALL
                 .iter()
-                .find(|(fault, _)| Some(*fault) == row.fault)
+                .find(|(fault, _)| *fault == row.fault)
                 .map_or("", |(_, name)| *name);
+            let counts = row.first.iter().chain([&row.named]);
             let mut cells = vec![name.to_owned()];
-            cells.extend(row.first.iter().map(ToString::to_string));
-            cells.push(row.none.to_string());
+            cells.extend(counts.map(ToString::to_string));
             cells.try_into().expect("a cause to a column")
         }),
     ));

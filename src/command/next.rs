@@ -1,11 +1,10 @@
 //! `combcast next`: what to do in the coming weeks.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
 use combcast_core::Error;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, agenda, icalendar};
-use combcast_core::ensemble::Peers;
-use combcast_core::scenario::locate;
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes};
 use combcast_core::words::Speech;
@@ -18,15 +17,6 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Next) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let hands = Threads::new(given.threads)?;
     let books = match &given.visits {
         Some(visits) => books_from_bytes(&load::read(visits)?, &visits.display().to_string())?,
@@ -35,6 +25,8 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
     let mut lists = Vec::with_capacity(books.len());
     let mut asides = Vec::with_capacity(books.len());
     for book in &books {
+        let beside = given.visits.as_deref().unwrap_or(Path::new(""));
+        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, beside, book))?;
         let of_hive = |error: Error| {
             if error.place == "on" {
                 return Error::scenario("--on", error.message);
@@ -71,7 +63,7 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
         let stamp = given
             .stamp
             .or(lists.first().map(|list| list.from.0))
-            .unwrap_or(scenario.start.date.0);
+            .unwrap_or_default();
         icalendar(&lists, speech, stamp)
     } else if given.sheet {
         let sheets: Vec<String> = lists.iter().map(|list| sheet(list, speech)).collect();

@@ -2,14 +2,13 @@
 
 use std::io::{IsTerminal, Write};
 use std::ops::ControlFlow;
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use combcast_core::Error;
-use combcast_core::calendar::CalendarDate;
-use combcast_core::ensemble::{Peers, Spread};
-use combcast_core::scenario::locate;
+use combcast_core::ensemble::Spread;
 use combcast_core::search::{Asked, Family, Found, Gain, Goal, Judged, Limits, Progress, search};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{VisitBook, books_from_bytes};
@@ -23,23 +22,14 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Search) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (mut scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    if let Some(until) = given.until {
-        scenario.until = CalendarDate(until);
-    }
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let hands = Threads::new(given.threads)?.quiet();
     let book = match &given.visits {
         Some(visits) => one_book(visits)?,
         None => VisitBook::default(),
     };
+    let beside = given.visits.as_deref().unwrap_or(Path::new(""));
+    let scenario = load::of_hive(&given.scenario, beside, &book);
+    let (scenario, peers) = load::peers_until(&scenario, given.until)?;
     let (visits, _) = sifted(&scenario, &peers, &book, given.on, given.today)?;
     let limits = Limits {
         families: if given.what.is_empty() {
@@ -89,7 +79,7 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
     })
 }
 
-fn one_book(visits: &std::path::Path) -> Result<VisitBook, Failure> {
+fn one_book(visits: &Path) -> Result<VisitBook, Failure> {
     let name = visits.display().to_string();
     let mut books = books_from_bytes(&load::read(visits)?, &name)?;
     match (books.pop(), books.is_empty()) {

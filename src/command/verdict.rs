@@ -5,8 +5,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
-use combcast_core::scenario::locate;
-use combcast_core::verdict::{Effort, Verdict, judge};
+use combcast_core::verdict::{Effort, Verdict, Word, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
 use combcast_core::words::Language;
 use combcast_core::{Error, Scenario};
@@ -20,15 +19,6 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Verdict) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let books = books_from_bytes(
         &load::read(&given.visits)?,
         &given.visits.display().to_string(),
@@ -37,6 +27,7 @@ pub fn run(given: &args::Verdict) -> Result<(), Failure> {
     let language = given.language.get();
     let mut verdicts = Vec::with_capacity(books.len());
     for book in &books {
+        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, &given.visits, book))?;
         let mut verdict = one(&scenario, &peers, book, given, &hands)
             .map_err(|error| error.within(&given.visits.display().to_string()))?;
         if !given.json {
@@ -118,13 +109,13 @@ fn today() -> Option<Date> {
     Some(plus_days(date(1970, 1, 1), days + 1))
 }
 
-/// Several hives in a table.
+/// Several hives in a table, each among colonies of its own start and weather.
 fn compared(verdicts: &[Verdict], language: Language) -> String {
     let words = &words::of(language).verdict;
     let heading = [words.compared];
     output::table(
         &heading,
-        &[3, 5],
+        &[4, 6],
         verdicts.iter().map(|verdict| {
             let cause = &verdict.causes[0];
             let (what, chance) = if verdict.sound >= cause.probability {
@@ -134,6 +125,7 @@ fn compared(verdicts: &[Verdict], language: Language) -> String {
             };
             [
                 verdict.hive.clone(),
+                verdict.scenario.clone(),
                 verdict.date.to_string(),
                 verdict.standing.word.words(language).to_owned(),
                 of_100(verdict.standing.weaker, language),
@@ -283,29 +275,35 @@ fn story(verdict: &Verdict, language: Language) -> String {
     let parts = [
         ("weaker", &*share(standing.weaker)),
         ("days", &language.decimal(days, 0)),
-    ];
-    let mut text = words::text(pattern, &parts);
-    let parts = [
-        ("middle", &*strength(standing.strength.median)),
+        ("middle", &strength(standing.strength.median)),
         ("low", &strength(standing.strength.q05)),
         ("high", &strength(standing.strength.q95)),
         ("peers", &strength(standing.peers.median)),
         ("fewer", &share(standing.fewer_bees)),
         ("less", &share(standing.less_brood)),
     ];
-    text += &words::text(words.strength, &parts);
+    let lost = standing.word == Word::Lost;
+    let mut text = if lost {
+        words::text(words.no_bees, &parts)
+    } else {
+        words::text(pattern, &parts) + &words::text(words.strength, &parts)
+    };
     let cause = &verdict.causes[0];
-    text += &if cause.probability > verdict.sound {
+    if cause.probability > verdict.sound {
         let parts = [
             ("cause", cause.what),
             ("share", &of_100(cause.probability)),
             ("before", &of_100(cause.before)),
-            ("tell", cause.tell),
         ];
-        words::text(words.likeliest, &parts)
+        text += &words::text(words.likeliest, &parts);
+        text += &if lost {
+            words.lost.to_owned()
+        } else {
+            words::text(words.to_make_sure, &[("tell", cause.tell)])
+        };
     } else {
-        words::text(words.sound, &[("share", &of_100(verdict.sound))])
-    };
+        text += &words::text(words.sound, &[("share", &of_100(verdict.sound))]);
+    }
     text
 }
 

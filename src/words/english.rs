@@ -84,6 +84,7 @@ pub static WORDS: Words = Words {
     verdict: VerdictWords {
         compared: [
             "hive",
+            "plan",
             "after",
             "stands",
             "weaker peers",
@@ -98,7 +99,10 @@ pub static WORDS: Words = Words {
         weaker_than_ever: "Of 100 colonies with the same start and weather, {weaker} are weaker than this one, weaker than the middle one was on any day.",
         stronger_than_ever: "Of 100 colonies with the same start and weather, {weaker} are weaker than this one, stronger than the middle one will be in the next weeks.",
         strength: " Bees and brood together come to {middle} ({low} to {high}); the middle one has {peers}. {fewer} of 100 have fewer bees, {less} of 100 less brood.",
-        likeliest: " The likeliest cause is {cause}: it is found in {share} colonies that would have shown what was seen, and in {before} before the visits. To make sure, {tell}.",
+        no_bees: "No bees are left; the middle one of 100 colonies with the same start and weather has {peers} bees and brood.",
+        to_make_sure: " To make sure, {tell}.",
+        lost: " Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.",
+        likeliest: " The likeliest cause is {cause}: it is found in {share} colonies that would have shown what was seen, and in {before} before the visits.",
         sound: " Nothing need be wrong with it: {share} colonies that would have shown what was seen have no fault.",
         causes: "What it may be",
         before: "({share} before)",

@@ -85,6 +85,7 @@ pub static WORDS: Words = Words {
     verdict: VerdictWords {
         compared: [
             "Volk",
+            "Plan",
             "nach",
             "steht",
             "schwächere Völker",
@@ -99,7 +100,10 @@ pub static WORDS: Words = Words {
         weaker_than_ever: "Von 100 Völkern mit gleichem Beginn und gleichem Wetter sind {weaker} schwächer als dieses; es ist schwächer, als das mittlere an irgendeinem Tag war.",
         stronger_than_ever: "Von 100 Völkern mit gleichem Beginn und gleichem Wetter sind {weaker} schwächer als dieses; es ist stärker, als das mittlere in den nächsten Wochen wird.",
         strength: " Bienen und Brut sind zusammen {middle} ({low} bis {high}); das mittlere hat {peers}. {fewer} von 100 haben weniger Bienen, {less} von 100 weniger Brut.",
-        likeliest: " Die wahrscheinlichste Ursache: {cause}. Sie findet sich in {share} Völkern, die gezeigt hätten, was gesehen wurde, und vor den Durchsichten in {before}. Um sicherzugehen: {tell}.",
+        no_bees: "Keine Biene ist mehr da; das mittlere von 100 Völkern mit gleichem Beginn und gleichem Wetter hat {peers} Bienen und Brut.",
+        to_make_sure: " Um sicherzugehen: {tell}.",
+        lost: " Schließ die Beute, bevor andere sie ausräubern, und sieh die Waben durch. Sieht Brut krank aus oder riecht sie falsch, dann zeig sie dem Amtstierarzt oder Bienensachverständigen, bevor eine Wabe in ein anderes Volk kommt: Manche Krankheiten sind anzeigepflichtig.",
+        likeliest: " Die wahrscheinlichste Ursache: {cause}. Sie findet sich in {share} Völkern, die gezeigt hätten, was gesehen wurde, und vor den Durchsichten in {before}.",
         sound: " Es muss ihm nichts fehlen: {share} Völkern, die gezeigt hätten, was gesehen wurde, haben keinen Fehler.",
         causes: "Was es sein kann",
         before: "(vorher {share})",

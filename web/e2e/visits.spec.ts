@@ -210,22 +210,25 @@ test('two windows see each other’s strokes, and neither overwrites what is new
   await expect(page.getByRole('button', { name: /^Open / })).toHaveText(['Newer', 'A package in a wet spring, fed']);
 });
 
-test('a thumb draws, and does not scroll the page', async ({ page, context }, { project }) => {
-  test.skip(project.name !== 'phone', 'a thumb');
-  await openSheet(page);
-  await word(page, 'Brood').click();
-  const box = await frame(page, 4).boundingBox();
-  if (!box) throw new Error('The frame has no place on the page.');
-  const client = await context.newCDPSession(page);
-  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', share: number) =>
-    client.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x: box.x + box.width / 2, y: box.y + box.height * share }] });
-  const scrolled = await page.evaluate(() => scrollY);
-  await touch('touchStart', 0.12);
-  for (const share of [0.2, 0.3, 0.4, 0.5]) await touch('touchMove', share);
-  await expect(page.locator('span.told')).toHaveText(/brood on\s*half of 4/);
-  await touch('touchEnd', 0.5);
-  await expect(frame(page, 4)).toHaveAttribute('aria-valuetext', 'brood on half; the rest not looked at');
-  expect(await page.evaluate(() => scrollY)).toBe(scrolled);
+test.describe('with a touch screen', () => {
+  test.use({ hasTouch: true });
+
+  test('a thumb draws, and does not scroll the page', async ({ page, context }) => {
+    await openSheet(page);
+    await word(page, 'Brood').click();
+    const box = await frame(page, 4).boundingBox();
+    if (!box) throw new Error('The frame has no place on the page.');
+    const client = await context.newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', share: number) =>
+      client.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x: box.x + box.width / 2, y: box.y + box.height * share }] });
+    const scrolled = await page.evaluate(() => scrollY);
+    await touch('touchStart', 0.12);
+    for (const share of [0.2, 0.3, 0.4, 0.5]) await touch('touchMove', share);
+    await expect(page.locator('span.told')).toHaveText(/brood on\s*half of 4/);
+    await touch('touchEnd', 0.5);
+    await expect(frame(page, 4)).toHaveAttribute('aria-valuetext', 'brood on half; the rest not looked at');
+    expect(await page.evaluate(() => scrollY)).toBe(scrolled);
+  });
 });
 
 test('pounds and quart jars are written down as the visits file has them', async ({ page }) => {
@@ -294,8 +297,7 @@ test('the sheet has no access faults, drawn on or blank, light or dark', async (
   expect(wide).toBeLessThanOrEqual(0);
 });
 
-test('the sheet prints on one page of A4 and of Letter, blank and filled', async ({ page }, { project }) => {
-  test.skip(project.name !== 'desktop', 'paper is paper');
+test('the sheet prints on one page of A4 and of Letter, blank and filled', async ({ page }) => {
   await openSheet(page);
   const pages = async (format: string) => (await page.pdf({ format })).toString('latin1').match(/\/Type\s*\/Page\b/g)?.length;
   for (const format of ['A4', 'Letter']) expect(await pages(format)).toBe(1);

@@ -275,7 +275,7 @@ export interface Bands {
   values: Float64Array;
 }
 
-export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind';
+export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost';
 export type CauseName = 'queen' | 'food' | 'comb' | 'mites' | 'losses';
 export type Reading =
   | 'frames_of_bees'

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { compared, type Facts, factsOf, lastOffset, ranked } from '../src/lessons/facts';
-import { begun, type Lesson, lessonCalled, LESSONS, type LessonName, stepped } from '../src/lessons/lessons';
+import { altered, begun, type Lesson, lessonCalled, LESSONS, type LessonName } from '../src/lessons/lessons';
 import { edited } from '../src/plan';
 import { SeasonView } from '../src/season';
 import type { Change } from '../src/lessons/lessons';
@@ -20,20 +20,20 @@ function lived(name: LessonName) {
   return {
     lesson,
     base: told(begun(lesson), lesson.key),
-    steps: Object.fromEntries(lesson.steps.map((step) => [step.name, told(stepped(lesson, step), step.asked)])) as Record<string, Facts>,
+    after: told(altered(lesson), lesson.asked),
     peers: (lesson.peers ?? []).map((peer) => season(lesson, peer)),
   };
 }
 
 describe.each(LESSONS.map((lesson) => [lesson.name, lesson] as const))('the lesson %s', (_, lesson: Lesson) => {
   it('has its days inside its season, and an axis that holds every line', () => {
-    for (const change of [begun(lesson), ...lesson.steps.map((step) => stepped(lesson, step))]) {
+    for (const change of [begun(lesson), altered(lesson)]) {
       const run = season(lesson, change);
       expect(lastOffset(lesson.drawn)).toBeLessThan(run.days);
       const { highest } = factsOf(run, lesson.drawn, lesson.key);
       expect(highest.value).toBeLessThanOrEqual(lesson.drawn.top);
     }
-    for (const offset of [lesson.key, ...lesson.steps.map(({ asked }) => asked)]) {
+    for (const offset of [lesson.key, lesson.asked]) {
       expect(offset).toBeGreaterThan(lesson.drawn.from);
       expect(offset).toBeLessThanOrEqual(lastOffset(lesson.drawn));
     }
@@ -46,45 +46,45 @@ describe('what the lessons teach is what the model does', () => {
     describe(name, () => {
       beforeAll(() => {
         now = lived(name);
-        if (process.env.LOOK) console.log(name, JSON.stringify({ base: now.base, steps: now.steps }, null, 1).replaceAll(/\n\s+/g, ' '));
+        if (process.env.LOOK) console.log(name, JSON.stringify({ base: now.base, after: now.after }, null, 1).replaceAll(/\n\s+/g, ' '));
       });
       it('shows it', test);
     });
 
   teaching('the-dip', () => {
-    const { base, steps } = now;
+    const { base, after } = now;
     expect(base.key.value).toBeLessThan(0.8 * base.start.value);
     expect(base.firstYoung).toBeGreaterThan(base.dayOf(20));
     expect(base.lowest.day).toBeGreaterThanOrEqual(base.firstYoung as number);
-    expect(compared(steps['two-pounds']?.key.value as number, base.key.value)).toBe('fewer');
+    expect(compared(after.key.value as number, base.key.value)).toBe('fewer');
   });
   teaching('rain-and-feed', () => {
     expect(now.base.key.value).toBeGreaterThan(5000);
-    expect(now.steps['no-feed']?.key.value).toBeLessThan(1);
+    expect(now.after.key.value).toBeLessThan(1);
   });
   teaching('comb-is-the-brake', () => {
     expect(now.base.braked.empty_cells).toBeGreaterThan(7);
-    expect(now.steps['second-box']?.braked.empty_cells).toBeUndefined();
-    expect(now.steps['second-box']?.key.value).toBeGreaterThan(1.1 * now.base.key.value);
+    expect(now.after.braked.empty_cells).toBeUndefined();
+    expect(now.after.key.value).toBeGreaterThan(1.1 * now.base.key.value);
   });
   teaching('late-then-fast', () => {
     expect(now.base.at('adult_bees', 28)).toBeLessThan(now.base.start.value);
     expect(now.base.key.value).toBeGreaterThan(3 * now.base.start.value);
-    expect(now.steps['frame-of-brood']?.key.value).toBeGreaterThan(now.base.at('adult_bees', 42));
+    expect(now.after.key.value).toBeGreaterThan(now.base.at('adult_bees', 42));
   });
   teaching('drone-frame', () => {
-    expect(now.steps['a-week-late']?.key.value).toBeGreaterThan(1.5 * now.base.key.value);
+    expect(now.after.key.value).toBeGreaterThan(1.5 * now.base.key.value);
   });
   teaching('one-mite-in-april', () => {
     expect(now.base.key.value).toBeGreaterThan(10);
-    expect(now.steps['strips-in-july']?.key.value).toBeLessThan(now.base.key.value / 2);
+    expect(now.after.key.value).toBeLessThan(now.base.key.value / 2);
   });
   teaching('winter-bees', () => {
-    expect(now.steps.october?.key.value).toBeLessThan(0.7 * now.base.key.value);
+    expect(now.after.key.value).toBeLessThan(0.7 * now.base.key.value);
   });
   teaching('in-step', () => {
     const bees = now.peers.map((peer) => peer.column('adult_bees')[now.lesson.key] as number);
     expect(ranked(now.base.key.value, bees).stands).toBe('same');
-    expect(ranked(now.steps['hive-three']?.key.value as number, bees).stands).toBe('fewer');
+    expect(ranked(now.after.key.value as number, bees).stands).toBe('fewer');
   });
 });

@@ -2,13 +2,9 @@
 
 use super::noise;
 use crate::comb::{CombParameters, Frame};
+use crate::nest::{WIDTH_CM, behind_cm, height_cm};
 use crate::order;
 use crate::scenario::{BoxSize, Comb};
-
-/// Inside width of a frame, cm.
-const WIDTH_CM: f64 = 42.5;
-/// From comb to comb, cm.
-const COMB_TO_COMB_CM: f64 = 3.5;
 
 /// What decides whether a frame on one day is the frame of the day before.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -156,19 +152,10 @@ impl Lattice {
         } else {
             0.6
         };
-        let behind = self.seat.position as f64 - (places as f64 - 1.0) / 2.0;
         Spot {
             across: across * WIDTH_CM / 2.0,
             up: floors_cm[self.seat.in_box] + (1.0 - down) * height_cm(self.seat.size),
-            behind: behind * COMB_TO_COMB_CM + side,
+            behind: behind_cm(self.seat.position, places) + side,
         }
-    }
-}
-
-/// Height of the comb in a frame, cm.
-pub(super) fn height_cm(size: BoxSize) -> f64 {
-    match size {
-        BoxSize::Deep => 20.5,
-        BoxSize::Medium => 13.0,
     }
 }

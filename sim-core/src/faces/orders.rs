@@ -1,13 +1,9 @@
 //! In which order the cells of a hive are laid in and filled.
 
-use super::lattice::{Lattice, Spot, height_cm};
+use super::lattice::{Lattice, Spot};
 use super::noise;
 use crate::comb::Storey;
-
-/// From the top of a box's combs to the bottom of the next box's, cm.
-const BETWEEN_BOXES_CM: f64 = 4.0;
-/// Height of the nest's middle above the lowest bottom bar, cm.
-const NEST_MIDDLE_CM: f64 = 12.0;
+use crate::nest;
 
 /// Orders of the cells of a hive.
 #[derive(Debug, Default)]
@@ -24,12 +20,7 @@ pub(super) struct Orders {
 
 impl Orders {
     pub fn new(lattices: &[Lattice], boxes: &[Storey]) -> Self {
-        let mut floors_cm = Vec::new();
-        let mut floor = 0.0;
-        for storey in boxes {
-            floors_cm.push(floor);
-            floor += height_cm(storey.size) + BETWEEN_BOXES_CM;
-        }
+        let floors_cm = nest::floors_cm(boxes);
         let (mut middle, mut stores, mut corners) = (Vec::new(), Vec::new(), Vec::new());
         let workers = lattices.iter().filter(|lattice| !lattice.is_for_drones());
         for lattice in workers {
@@ -37,16 +28,10 @@ impl Orders {
             for cell in 0..2 * lattice.cells as u32 {
                 let Spot { across, up, behind } = lattice.spot(cell, &floors_cm, places);
                 let id = lattice.start as u32 + cell;
-                let high = up - NEST_MIDDLE_CM;
+                let high = nest::above_middle_cm(up);
                 let away = libm::sqrt(across * across + high * high + behind * behind);
                 middle.push(keyed(away + noise(id, 1), id));
-                // Honey arches over the nest and hangs beside it; little lies below.
-                let pull = if high < 0.0 {
-                    -1.6 * high
-                } else {
-                    -0.45 * high
-                };
-                stores.push(keyed(away + pull + 1.5 * noise(id, 2), id));
+                stores.push(keyed(away + nest::pull_cm(high) + 1.5 * noise(id, 2), id));
                 let above = up - floors_cm[lattice.in_box()];
                 if !lattice.own_drones {
                     let beside = libm::fabs(libm::fabs(across) - 15.0);

@@ -6,6 +6,7 @@ use crate::brood::Brood;
 use crate::colony::FEWEST_ADULTS;
 use crate::comb::Frame;
 use crate::math::{least, most, sum};
+use crate::nest::Contents;
 use crate::order;
 use crate::scenario::moves::{At, BroodFrames};
 use crate::scenario::{BoxSize, Comb};
@@ -242,7 +243,7 @@ impl Hand<'_> {
 
     pub(super) fn take_stores(&mut self, frames: u8) -> Result {
         let refusal = Saying::new(|words| words.refusals.too_few_stores);
-        let stores = |held: &super::Contents| held.sugar + held.pollen;
+        let stores = |held: &Contents| held.sugar + held.pollen;
         let chosen = self.frames_by(usize::from(frames), refusal, stores)?;
         self.can_spare(&chosen)?;
         let taken = self.take_out(&chosen);
@@ -284,7 +285,7 @@ impl Hand<'_> {
         &self,
         count: usize,
         refusal: Saying,
-        measure: impl Fn(&super::Contents) -> f64,
+        measure: impl Fn(&Contents) -> f64,
     ) -> Result<Vec<usize>> {
         let contents = self.contents();
         // A frame with a handful of cells is not what a beekeeper means.

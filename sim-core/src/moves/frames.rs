@@ -1,6 +1,7 @@
 //! Boxes and frames: giving, moving, taking out, putting back.
 
 use super::bees::place_of;
+use super::layout::Taken;
 use super::{Done, Hand, Result, Shelved};
 use crate::comb::Frame;
 use crate::order;
@@ -139,7 +140,7 @@ impl Hand<'_> {
         Ok(places)
     }
 
-    /// Puts a frame into a place, instead of the undrawn frame that may be there; returns it.
+    /// Puts a frame into a place, instead of the frame that may be there; returns it.
     pub(super) fn put_in(&mut self, comb: Comb, at: At) -> Frame {
         let (in_box, position) = (usize::from(at.in_box) - 1, usize::from(at.place) - 1);
         let size = self.colony.frames.boxes[in_box].size;
@@ -150,14 +151,14 @@ impl Hand<'_> {
 
     /// Puts a frame into its place; what lay in the frame that was there is taken out first.
     fn put(&mut self, new: Frame) {
-        let there = (0..self.colony.frames.frames.len()).find(|&i| {
-            let frame = &self.colony.frames.frames[i];
-            (frame.in_box, frame.position) == (new.in_box, new.position)
-        });
-        if let Some(index) = there {
-            self.take_out(&[index]);
-        }
+        self.clear(place_of(&new));
         self.rearrange(|slots| slots.push((new, None)));
+    }
+
+    /// Takes out the frame that may be at a place.
+    fn clear(&mut self, at: At) -> Taken {
+        let there = self.frame_at(at);
+        there.map_or_else(|_| Taken::default(), |index| self.take_out(&[index]))
     }
 
     pub(super) fn fill_places(&mut self, comb: Option<Comb>, places: &[At]) {
@@ -182,11 +183,24 @@ impl Hand<'_> {
                 at
             }
         };
+        let taken = self.clear(at);
         self.put_in(new.comb, at);
         let said = Saying::new(|words| words.moves.frame_given)
             .choice("comb", |words| &words.moves.combs, new.comb as usize)
             .at(at);
-        Ok(Done::new(said))
+        let brood = taken.worker_brood + taken.drone.all();
+        if brood < 0.5 && taken.sugar_g < 0.5 {
+            return Ok(Done::new(said));
+        }
+        let said = said
+            .and(|words| words.moves.instead_of_frame)
+            .grams("honey", taken.sugar_g)
+            .grouped("cells", brood);
+        Ok(Done::new(said)
+            .with("honey_taken_kg", taken.sugar_g / 1000.0)
+            .with("worker_brood_taken", taken.worker_brood)
+            .with("drone_brood_taken", taken.drone.all())
+            .with("mites_taken", taken.mites))
     }
 
     pub(super) fn move_frame(&mut self, from: At, to: At) -> Result {

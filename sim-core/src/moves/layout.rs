@@ -6,20 +6,10 @@ use crate::colony::DroneNest;
 use crate::comb::Frame;
 use crate::draw::Draw;
 use crate::math::{least, most};
+use crate::nest::{self, Contents};
 use crate::order;
 use crate::scenario::moves::At;
 use crate::words::Saying;
-
-/// What lies in a frame, in worker cells.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Contents {
-    /// Worker brood, and drone brood at corners and edges by the room that it takes.
-    pub brood: f64,
-    /// Pollen.
-    pub pollen: f64,
-    /// Honey, nectar and syrup.
-    pub sugar: f64,
-}
 
 /// What left the hive with frames.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -56,34 +46,15 @@ impl DroneBrood {
 }
 
 impl Hand<'_> {
-    /// What lies in each frame: brood fills worker comb from the middle of the lowest boxes outwards,
-    /// pollen lies next to it, and honey fills comb from the other end.
+    /// What lies in each frame.
     pub fn contents(&self) -> Vec<Contents> {
         let (colony, p) = (&*self.colony, self.parameters);
         let bees = colony.stock.adults.adults();
-        let frames = &colony.frames;
-        let total = frames.worker_cells;
         let brood = colony.stock.worker_brood()
             + colony.stock.drone_brood_in_corners * p.comb.drone_cell_area;
         let pollen = colony.stores.pollen_g / p.stores.pollen_per_cell_g;
         let sugar = most(0.0, colony.stores.cells(bees, &p.stores) - pollen);
-        let mut from_the_nest: Vec<usize> = (0..frames.frames.len()).collect();
-        order::by_key(&mut from_the_nest, |&i| {
-            frames.from_the_nest(&frames.frames[i])
-        });
-        let mut contents = vec![Contents::default(); frames.frames.len()];
-        let mut from = 0.0;
-        for i in from_the_nest {
-            let to = from + frames.frames[i].worker_cells();
-            let overlap = |low: f64, high: f64| most(0.0, least(to, high) - most(from, low));
-            contents[i] = Contents {
-                brood: overlap(0.0, brood),
-                pollen: overlap(brood, brood + pollen),
-                sugar: overlap(total - sugar, total),
-            };
-            from = to;
-        }
-        contents
+        nest::contents(&colony.frames, brood, pollen, sugar)
     }
 
     /// The frame at a place, by its index.

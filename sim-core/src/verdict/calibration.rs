@@ -151,7 +151,17 @@ pub fn calibrated(trials: &[Trial]) -> Vec<Calibrated> {
         .collect()
 }
 
-/// The cause that a verdict puts first for a colony with a planted fault; `None`: none need be wrong.
+/// The cause that a verdict puts first for an invented colony, and whether it holds that likelier than
+/// that nothing is wrong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Recognised {
+    /// The likeliest cause.
+    pub first: Cause,
+    /// Whether it is likelier than none.
+    pub named: bool,
+}
+
+/// What a verdict says of a colony with a planted fault.
 ///
 /// # Errors
 /// No swarm can be planted; a day that does not add up.
@@ -159,10 +169,10 @@ pub fn recognised(
     peers: &Peers,
     sheets: &[Visit],
     number: u32,
-    fault: Option<Fault>,
+    fault: Fault,
     effort: Effort,
-) -> Result<Option<Cause>, Error> {
-    let (_, visits) = rehearse(peers, sheets, number, fault)?;
+) -> Result<Recognised, Error> {
+    let (_, visits) = rehearse(peers, sheets, number, Some(fault))?;
     let ensemble = peers.with_seed(
         peers
             .seed()
@@ -172,6 +182,8 @@ pub fn recognised(
     let conditioned = condition(&ensemble, &visits, effort, &Alone)?;
     let members = conditioned.candidates.iter().map(|it| &it.member);
     let (causes, sound) = rank(members.clone(), members);
-    let first = &causes[0];
-    Ok((first.probability > sound).then_some(first.cause))
+    Ok(Recognised {
+        first: causes[0].cause,
+        named: causes[0].probability > sound,
+    })
 }

@@ -51,12 +51,12 @@ impl Cause {
         };
         match self {
             Self::Queen => {
-                // After a swarm the want of a queen is the swarm's doing.
-                let gone = !matches!(
-                    member.walk.colony.queen.state,
-                    QueenState::Laying | QueenState::Caged
-                );
-                faulty(Unknown::Queen) || (gone && member.so_far.swarmed <= 0.0)
+                // A colony that starved or dwindled away has lost its queen too, and after a swarm
+                // the want of a queen is the swarm's doing.
+                let colony = &member.walk.colony;
+                let gone = !matches!(colony.queen.state, QueenState::Laying | QueenState::Caged);
+                let of_itself = colony.alive && member.so_far.swarmed <= 0.0;
+                faulty(Unknown::Queen) || (gone && of_itself)
             }
             Self::Food => faulty(Unknown::Forage) || faulty(Unknown::Feed),
             Self::Comb => faulty(Unknown::Comb),

@@ -24,6 +24,8 @@ const MOST_LUCKS: u32 = 4000;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Fault {
+    /// None at all: a sound colony.
+    Nothing,
     /// A poor queen.
     Queen,
     /// Mites that nobody knows of.
@@ -36,7 +38,8 @@ pub enum Fault {
 
 impl Fault {
     /// Every fault, with its name.
-    pub const ALL: [(Self, &str); 4] = [
+    pub const ALL: [(Self, &str); 5] = [
+        (Self::Nothing, "nothing"),
         (Self::Queen, "queen"),
         (Self::Mites, "mites"),
         (Self::Hunger, "hunger"),
@@ -44,12 +47,13 @@ impl Fault {
     ];
 
     /// The cause that a verdict should name.
-    pub fn cause(self) -> Cause {
+    pub fn cause(self) -> Option<Cause> {
         match self {
-            Self::Queen => Cause::Queen,
-            Self::Mites => Cause::Mites,
-            Self::Hunger => Cause::Food,
-            Self::Swarm => Cause::Losses,
+            Self::Nothing => None,
+            Self::Queen => Some(Cause::Queen),
+            Self::Mites => Some(Cause::Mites),
+            Self::Hunger => Some(Cause::Food),
+            Self::Swarm => Some(Cause::Losses),
         }
     }
 }
@@ -138,6 +142,7 @@ fn planted(peers: &Peers, hive: &Hive, number: u32, fault: Option<Fault>) -> Res
         unknowns[unknown as usize] = unknown.middle_of_fault(&priors);
     };
     match fault {
+        Fault::Nothing => {}
         Fault::Queen => plant(Unknown::Queen),
         Fault::Mites => plant(Unknown::Mites),
         Fault::Hunger => {

@@ -18,12 +18,15 @@ pub enum Word {
     Behind,
     /// Weaker than nineteen in twenty.
     FarBehind,
+    /// No bee is left.
+    Lost,
 }
 
 impl Word {
-    /// The word for a share of weaker colonies.
-    pub fn of(weaker: f64) -> Self {
+    /// The word for bees and brood together, and the share of weaker colonies.
+    pub fn of(strength: f64, weaker: f64) -> Self {
         match weaker {
+            _ if strength < 1.0 => Self::Lost,
             w if w < 0.05 => Self::FarBehind,
             w if w < 0.25 => Self::Behind,
             w if w <= 0.75 => Self::InStep,
@@ -94,7 +97,7 @@ impl Standing {
         let strength = Spread::of(&mut of(here, Size::strength));
         let weaker = share(Size::strength);
         Self {
-            word: Word::of(weaker),
+            word: Word::of(strength.median, weaker),
             weaker,
             strength,
             peers: Spread::of(&mut of(peers, Size::strength)),
@@ -150,7 +153,10 @@ mod tests {
 
     #[test]
     fn words_follow_the_share_of_weaker_colonies() {
-        let words = [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(weaker).words(Language::English));
+        let words =
+            [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(9000.0, weaker).words(Language::English));
         assert_eq!(words, ["far behind", "behind", "in step", "ahead"]);
+        // Among colonies that are lost as well, half are weaker.
+        assert_eq!(Word::of(0.0, 0.5), Word::Lost);
     }
 }

@@ -15,6 +15,8 @@ use crate::words::Language;
 /// What a colony would show to a visitor in the morning.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Shown {
+    /// Adult workers.
+    pub adults: f64,
     /// Frames of bees, as this observer sees them.
     pub bees: f64,
     /// Frames of worker brood, as this observer sees them.
@@ -56,6 +58,7 @@ impl Shown {
             colony.succession.capped(&p.succession),
         );
         Self {
+            adults: bees,
             bees: eye * bees / p.comb.frame_of_bees,
             brood: eye * stock.worker_brood() / p.comb.brood_frame_cells,
             drawn: colony.frames.drawn_frames,
@@ -346,6 +349,8 @@ pub fn seen_by_chance(
     all.push(like.clone());
     let place = visits.len();
     let mut visit = like.clone();
+    // No jar is filled from fewer bees than go into it.
+    visit.wash = visit.wash.filter(|wash| now.adults >= f64::from(wash.bees));
     for reading in at_visit(&all, place, p) {
         let drawn = reading.drawn(now, before, p, stream).value;
         let quarters = libm::round(most(drawn, 0.0) * 4.0) / 4.0;

@@ -417,6 +417,7 @@ part! {
         box_away: Pattern,
         boxes_swapped: Pattern,
         frame_given: Pattern,
+        instead_of_frame: Pattern,
         frame_moved: Pattern,
         frame_out: Pattern,
         frame_back: Pattern,
@@ -542,7 +543,7 @@ part! {
 part! {
     /// Where a colony stands, what does not fit, what is to come.
     VerdictWords {
-        standings: [Pattern; 4],
+        standings: [Pattern; 5],
         unknowns: [Pattern; 10],
         readings: [Pattern; 13],
         thresholds: [Pattern; 6],

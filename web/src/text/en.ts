@@ -279,6 +279,7 @@ export const en = {
       in_step: 'In step',
       behind: 'Behind',
       far_behind: 'Far behind',
+      lost: 'No bee is left',
     },
     byDays: (days: number) => `, by about ${days === 1 ? 'a day' : `${days} days`}`,
     daysRange: (from: number, to: number) => `(${from} to ${to})`,
@@ -313,6 +314,7 @@ export const en = {
     inHundred: 'in 100',
     before: (share: string) => `${share} of 100 before any visit.`,
     tellsApart: 'Tells it apart:',
+    lost: 'Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.',
     sound: 'None of these',
     cause: {
       queen: {
@@ -386,6 +388,10 @@ export const en = {
     aid: 'A teaching aid: it never replaces opening the hive.',
   },
   lessons,
+  care: {
+    ways: 'Parts of the page',
+    largeType: 'Large type',
+  },
   evidence: {
     link: 'Evidence',
     heading: 'Evidence',

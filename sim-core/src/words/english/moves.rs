@@ -62,6 +62,7 @@ pub(super) const MOVES: MoveWords = MoveWords {
     box_away: "box {box} is taken away, with {honey} of honey and {cells} cells of brood",
     boxes_swapped: "boxes {one} and {other} change places",
     frame_given: "{comb} is given at place {place} of box {box}",
+    instead_of_frame: "; the frame that was there goes with {honey} of honey and {cells} cells of brood",
     frame_moved: "the frame at place {place} of box {box} is moved to place {to_place} of box {to_box}",
     frame_out: "the frame at place {place} of box {box} is taken out, with {honey} of honey and {cells} cells of brood",
     frame_back: "the frame from the shed goes back to place {place} of box {box}",

@@ -3,7 +3,7 @@
 use crate::words::shape::{AsideWords, VerdictWords};
 
 pub(super) const VERDICT: VerdictWords = VerdictWords {
-    standings: ["ahead", "in step", "behind", "far behind"],
+    standings: ["ahead", "in step", "behind", "far behind", "lost"],
     unknowns: [
         "the queen's laying power",
         "brood for each nurse",

@@ -62,6 +62,7 @@ pub(super) const MOVES: MoveWords = MoveWords {
     box_away: "Zarge {box} wird weggenommen, mit {honey} Honig und {cells} Zellen Brut",
     boxes_swapped: "die Zargen {one} und {other} tauschen die Plätze",
     frame_given: "{comb} kommt an Platz {place} der Zarge {box}",
+    instead_of_frame: "; die Wabe, die dort hing, kommt heraus, mit {honey} Honig und {cells} Zellen Brut",
     frame_moved: "die Wabe an Platz {place} der Zarge {box} kommt an Platz {to_place} der Zarge {to_box}",
     frame_out: "die Wabe an Platz {place} der Zarge {box} wird herausgenommen, mit {honey} Honig und {cells} Zellen Brut",
     frame_back: "die Wabe aus dem Lager kommt zurück an Platz {place} der Zarge {box}",

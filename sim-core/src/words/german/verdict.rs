@@ -3,7 +3,7 @@
 use crate::words::shape::{AsideWords, VerdictWords};
 
 pub(super) const VERDICT: VerdictWords = VerdictWords {
-    standings: ["voraus", "im Takt", "zurück", "weit zurück"],
+    standings: ["voraus", "im Takt", "zurück", "weit zurück", "verloren"],
     unknowns: [
         "die Legekraft der Königin",
         "Brut je Ammenbiene",
