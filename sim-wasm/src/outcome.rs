@@ -86,7 +86,7 @@ pub fn of(
         days: season.days.len(),
         events: &season.events,
         bloom,
-        weather_notes: report.to_string().lines().map(str::to_owned).collect(),
+        weather_notes: report.told(language),
         digest: format!("{:016x}", digest::of(season)),
     });
 

@@ -7,6 +7,7 @@ mod forms;
 mod moves;
 mod story;
 mod verdict;
+mod weather;
 
 use super::Words;
 
@@ -27,5 +28,6 @@ pub(super) static WORDS: Words = Words {
     without: story::WITHOUT,
     verdict: verdict::VERDICT,
     aside: verdict::ASIDE,
+    weather: weather::WEATHER,
     actions: moves::ACTIONS,
 };

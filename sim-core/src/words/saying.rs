@@ -175,7 +175,7 @@ impl Part {
             Self::Grouped(number) => language.grouped(*number),
             Self::About(count) => language.about(*count),
             Self::Weight(kg) => speech.weight_text(*kg),
-            Self::Counted(noun, count) => noun(speech.words()).of(&language.grouped(*count)),
+            Self::Counted(noun, count) => noun(speech.words()).of(&language.plain(*count)),
             Self::Choice(entries, place) => {
                 let entries = entries(speech.words());
                 entries.get(*place).copied().unwrap_or_default().to_owned()
@@ -206,3 +206,10 @@ impl PartialEq for Saying {
 }
 
 impl Eq for Saying {}
+
+/// Against what is told in English with metric weights.
+impl PartialEq<&str> for Saying {
+    fn eq(&self, other: &&str) -> bool {
+        self.told(Speech::default()) == *other
+    }
+}

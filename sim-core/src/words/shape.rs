@@ -22,6 +22,7 @@ mod agenda;
 mod moves;
 mod story;
 mod verdict;
+mod weather;
 
 use super::fill::text;
 
@@ -29,6 +30,7 @@ pub(crate) use agenda::{AgendaWords, CauseWords, CautionWords, SearchWords};
 pub(crate) use moves::{EventWords, MoveWords, RefusalWords};
 pub(crate) use story::{StoryWords, TwinWords, WindowWords, WithoutWords};
 pub(crate) use verdict::{AsideWords, VerdictWords};
+pub(crate) use weather::WeatherWords;
 
 /// Words for one and for several; `{count}` is the number.
 #[derive(Debug, Clone, Copy)]
@@ -71,6 +73,7 @@ part! {
         without: WithoutWords,
         verdict: VerdictWords,
         aside: AsideWords,
+        weather: WeatherWords,
         /// What a move is called, in the order of the choices of [`Move`](crate::scenario::Move).
         actions: [Pattern; 38],
     }
