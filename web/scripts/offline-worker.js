@@ -25,7 +25,7 @@ self.addEventListener('fetch', (event) => {
   const answer = async () => {
     const cache = await caches.open(CACHE);
     const path = request.url.slice(scope.length).replace(/[?#].*/, '');
-    return (await cache.match(path === '' ? 'index.html' : request, { ignoreSearch: true })) ?? fetch(request);
+    return (await cache.match(path === '' ? 'index.html' : request, { ignoreSearch: true, ignoreVary: true })) ?? fetch(request);
   };
   event.respondWith(answer());
 });

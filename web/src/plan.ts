@@ -4,6 +4,7 @@
 import { dayNumber, plusDays, shortDate } from './calendar';
 import { sayMove } from './moves/words';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
+import { text } from './text/index.svelte';
 
 /** A changed copy. */
 export function edited(scenario: Scenario, change: (draft: Scenario) => void): Scenario {
@@ -127,18 +128,19 @@ export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null
 
 /** What the twin differs in, as a label beside its line. */
 export function twinName(scenario: Scenario, kind: TwinKind): string {
+  const words = text().trials.twin;
   switch (kind) {
     case 'none':
       return '';
     case 'feed':
-      return scenario.feed?.length ? 'without feed' : 'with feed';
+      return scenario.feed?.length ? words.withoutFeed : words.withFeed;
     case 'rain':
-      return scenario.weather.rain?.length ? 'without the rain' : 'with three wet weeks';
+      return scenario.weather.rain?.length ? words.withoutRain : words.withRain;
     case 'kept':
-      return 'the plan kept';
+      return words.kept;
     default: {
       const move = scenario.move?.[leftOut(kind) ?? -1];
-      return move ? `without “${sayMove(move)}”` : '';
+      return move ? words.withoutMove(sayMove(move)) : '';
     }
   }
 }

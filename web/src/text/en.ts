@@ -1,9 +1,15 @@
 // Every text of the page in English. A section is a part of the page; a text with values in it is a function.
 // The other languages have the same shape: `Catalogue` is the type of this object.
 
+import { change } from './en/change'
+import { moves } from './en/moves'
+import { trials } from './en/trials'
 import { lessons } from './lessons'
 
 export const en = {
+  change,
+  moves,
+  trials,
   yard: {
     link: 'All hives',
     heading: 'The yard',
