@@ -409,6 +409,10 @@ export class Session {
     const { catalogue } = await this.#client.ask('catalogue', {});
     this.catalogue = catalogue;
     await this.#run();
+    const { judge, shown } = this;
+    if (!shown) return;
+    if (judge.verdict) await judge.judge(shown);
+    if (judge.list) await judge.next(shown, judge.list.from);
   }
 
   hideExpected(hidden: boolean): void {
