@@ -41,8 +41,8 @@ fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
     value.serialize(&serializer).unwrap_or(JsValue::NULL)
 }
 
-/// What the model offers, the same for every season: columns, brakes, built-in weather, treatments; brakes and treatments
-/// in a language, `en` or `de`, otherwise in English.
+/// What the model offers, the same for every season: columns, brakes, built-in weather, treatments; brakes, climates
+/// and treatments in a language, `en` or `de`, otherwise in English.
 #[wasm_bindgen(unchecked_return_type = "Catalogue")]
 pub fn catalogue(language: Option<String>) -> JsValue {
     let language = language_of(language.as_deref());
@@ -54,7 +54,7 @@ pub fn catalogue(language: Option<String>) -> JsValue {
         brakes: [Named; Brake::ALL.len()],
         origins: [weather::Origin; outcome::ORIGINS.len()],
         records: &'static [BuiltIn],
-        place_types: &'static [PlaceType],
+        place_types: Vec<PlaceType>,
         queen_states: [QueenState; outcome::QUEENS.len()],
         treatments: [TreatmentInfo; TREATMENTS.len()],
         label: &'static str,
@@ -74,7 +74,10 @@ pub fn catalogue(language: Option<String>) -> JsValue {
         }),
         origins: outcome::ORIGINS,
         records: BUILT_IN,
-        place_types: PLACE_TYPES,
+        place_types: PLACE_TYPES
+            .iter()
+            .map(|place| place.told(language))
+            .collect(),
         queen_states: outcome::QUEENS,
         treatments: TREATMENTS.map(|row| row.told(language)),
         label: label(language),

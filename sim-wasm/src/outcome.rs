@@ -1,6 +1,7 @@
 //! One season as the page draws it.
 
 use combcast_core::calendar::{days_between, plus_days};
+use combcast_core::forage::plant_in;
 use combcast_core::instruments::{Reading, Wash, wash_on};
 use combcast_core::observe::COLUMNS;
 use combcast_core::queen::{Brake, QueenState};
@@ -70,7 +71,7 @@ pub fn of(
         .iter()
         .filter(|span| span.end > prepared.offset)
         .map(|span| Bloom {
-            plant: &span.plant,
+            plant: plant_in(&span.plant, language),
             from: date(span.first),
             to: date(span.end - 1),
             nectar: span.nectar,

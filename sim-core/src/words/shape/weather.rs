@@ -38,5 +38,9 @@ part! {
         units_told: Pattern,
         units: [Pattern; 3],
         too_short: Pattern,
+        /// Built-in kinds of climate, in their order.
+        place_types: [Pattern; 7],
+        /// Plants of the built-in bloom tables.
+        plants: [Pattern; 22],
     }
 }
