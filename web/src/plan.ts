@@ -148,28 +148,20 @@ export function twinName(scenario: Scenario, kind: TwinKind): string {
 /** The start in a line: `package of 3 lb on foundation, 30 April 2012`. */
 export function startLine(scenario: Scenario): string {
   const { start, hive } = scenario;
+  const words = text().page;
   const day = dayNumber(start.date);
-  const comb = hive.box[0]?.contents?.length ? 'mixed frames' : COMB[hive.box[0]?.comb ?? 'foundation'];
+  const comb = words.startComb[hive.box[0]?.contents?.length ? 'mixed' : (hive.box[0]?.comb ?? 'foundation')];
   const bees = start.package ?? start.swarm;
   const what = bees
-    ? `${start.swarm ? 'swarm' : 'package'} of ${amount(bees)}`
+    ? words.start[start.swarm ? 'swarm' : 'package'](amount(bees))
     : start.nuc
-      ? `nuc of ${start.nuc.frames_of_bees} frames`
-      : `colony of ${start.established?.frames_of_bees ?? '?'} frames`;
-  return `${what} on ${comb}, ${Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`}`;
+      ? words.start.nuc(String(start.nuc.frames_of_bees))
+      : words.start.established(String(start.established?.frames_of_bees ?? '?'));
+  return words.startLine(what, comb, Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`);
 }
-
-const COMB = {
-  foundation: 'foundation',
-  'bare-foundation': 'bare plastic',
-  drawn: 'drawn comb',
-  foundationless: 'empty frames',
-  'drone-frame': 'drone frames',
-  'drawn-drone-frame': 'drone comb',
-} as const;
 
 function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>): string {
   if (bees.pounds != null) return `${Number(bees.pounds.toFixed(2))} lb`;
   if (bees.kilograms != null) return `${Number(bees.kilograms.toFixed(2))} kg`;
-  return `${bees.bees ?? '?'} bees`;
+  return text().page.bees(String(bees.bees ?? '?'));
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { scenarioTypes } from '../scripts/types.mjs';
 import { dayNumber } from '../src/calendar';
 import { SeasonView } from '../src/season';
-import { QUEEN_WORDS } from '../src/words';
+import { en } from '../src/text/en';
 import { catalogue, open, save } from '../src/wasm/sim_wasm.js';
 import { explorer, run, scenario, scenarioFile, scenarioFiles, thrown } from './door';
 
@@ -118,7 +118,7 @@ describe('the door', () => {
     // Only a count of none is said to be none.
     expect(inside).toBe(outcome.days);
     const queens = catalogue().queenStates;
-    expect(Object.keys(QUEEN_WORDS).toSorted()).toEqual([...queens].toSorted());
+    expect(Object.keys(en.page.queen).toSorted()).toEqual([...queens].toSorted());
     expect(new Set([...outcome.queens].map((code) => queens[code]))).toContain('laying');
     const swarm = new SeasonView(run(explorer(), 'plan', scenario('swarm.toml')), catalogue());
     expect(swarm.hasQueenNews).toBe(true);

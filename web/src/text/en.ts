@@ -1,12 +1,21 @@
 // Every text of the page in English. A section is a part of the page; a text with values in it is a function.
 // The other languages have the same shape: `Catalogue` is the type of this object.
 
+import { cautions } from './en/cautions'
 import { change } from './en/change'
+import { hive } from './en/hive'
 import { moves } from './en/moves'
+import { calendar, page } from './en/page'
+import { strip } from './en/strip'
 import { trials } from './en/trials'
 import { lessons } from './lessons'
 
 export const en = {
+  page,
+  calendar,
+  cautions,
+  strip,
+  hive,
   change,
   moves,
   trials,

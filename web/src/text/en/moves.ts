@@ -1,7 +1,7 @@
 // Moves: what can be done, how it is called in menus and on pins, when it is done.
 
-import { ACIDS, HEAVY, INSPECTOR } from '../../cautions';
 import type { Comb, Move } from '../../scenario';
+import { cautions } from './cautions';
 
 const count = (n: number, one: string) => `${n} ${one}${n === 1 ? '' : 's'}`;
 const combs: Record<Comb, string> = {
@@ -12,7 +12,7 @@ const combs: Record<Comb, string> = {
   'drone-frame': 'drone frame',
   'drawn-drone-frame': 'drawn drone frame',
 };
-const fromHiveToHive = `Disease goes from hive to hive with brood, bees and honey: look at the brood first. ${INSPECTOR}`;
+const fromHiveToHive = `Disease goes from hive to hive with brood, bees and honey: look at the brood first. ${cautions.inspector}`;
 
 export const moves = {
   combs,
@@ -155,11 +155,11 @@ export const moves = {
   caution: {
     dronesLeave:
       'Drones leave their cells about 24 days after the egg. A frame that comes out later has bred the mites it was meant to remove.',
-    heavy: HEAVY,
+    heavy: cautions.heavy,
     robbing: 'Spilled syrup sets bees robbing; feed toward evening.',
     fromHiveToHive,
-    uniting: `${HEAVY} ${fromHiveToHive}`,
-    acids: ACIDS,
+    uniting: `${cautions.heavy} ${fromHiveToHive}`,
+    acids: cautions.acids,
   },
   /** On a pin. */
   pin: {
