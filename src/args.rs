@@ -10,7 +10,7 @@ use combcast_core::scenario::moves::At;
 use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::story::Units;
 use combcast_core::verdict::Fault;
-use combcast_core::words;
+use combcast_core::words as model;
 use jiff::civil::Date;
 
 pub use ahead::{Next, Search};
@@ -493,8 +493,8 @@ pub struct Speech {
 
 impl Speech {
     /// As the model wants it.
-    pub fn get(self) -> words::Speech {
-        words::Speech {
+    pub fn get(self) -> model::Speech {
+        model::Speech {
             language: self.language.get(),
             units: self.units.into(),
         }
@@ -511,10 +511,10 @@ pub struct Language {
 
 impl Language {
     /// As the model wants it.
-    pub fn get(self) -> words::Language {
+    pub fn get(self) -> model::Language {
         match self.language {
-            LanguageChoice::En => words::Language::English,
-            LanguageChoice::De => words::Language::German,
+            LanguageChoice::En => model::Language::English,
+            LanguageChoice::De => model::Language::German,
         }
     }
 }

@@ -12,6 +12,7 @@ use combcast_core::story::Units;
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{Visit, book_from_toml};
 use combcast_core::weather::{self, Report, Weather};
+use combcast_core::words::{Language, Speech};
 use jiff::civil::{Date, date};
 use serde_json::Value;
 
@@ -112,18 +113,21 @@ fn the_list_is_in_order_and_every_item_is_dated_counted_and_reasoned() {
         for item in &list.items {
             assert!(item.from >= list.from && item.from <= item.to && item.to <= list.until);
             assert!(item.sure.count <= item.sure.of && item.sure.of > 0);
-            for units in [Units::Metric, Units::Us] {
-                let told = item.told(&list, units.into());
+            for (language, units) in Language::ALL
+                .into_iter()
+                .flat_map(|language| [Units::Metric, Units::Us].map(|units| (language, units)))
+            {
+                let told = item.told(&list, Speech { language, units });
                 assert!(
                     !told.why.is_empty() && !told.cautions.is_empty(),
                     "{told:?}"
                 );
                 let whole = format!("{} {} {}", told.title, told.details.join(" "), told.why);
                 // Nothing of the program's own spelling is left in a sentence.
-                for wrong in ["NaN", "inf", "Some(", "None", "  ", "\u{e000}", "_"] {
+                for wrong in ["NaN", "inf", "Some(", "None", "  ", "{", "_"] {
                     assert!(!whole.contains(wrong), "\"{wrong}\" in {whole}");
                 }
-                let metric = [" kg", " litre", " °C"]
+                let metric = [" kg", " litre", " Liter", " °C"]
                     .iter()
                     .any(|unit| whole.contains(unit));
                 assert!(units == Units::Metric || !metric, "{whole}");

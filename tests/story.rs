@@ -9,6 +9,7 @@ use combcast_core::queen::{Brake, QueenState};
 use combcast_core::scenario::Mode;
 use combcast_core::story::{self, Emphasis, Story, Units, overview, sparkline, week_table};
 use combcast_core::weather::{BuiltIn, resolve};
+use combcast_core::words::{Language, Speech};
 use combcast_core::{Parameters, Scenario, Season};
 use jiff::civil::{Date, date};
 
@@ -145,13 +146,13 @@ fn package() -> Season {
     })
 }
 
-fn on(season: &Season, index: i32, units: Units) -> Story {
+fn on(season: &Season, index: i32, speech: impl Into<Speech>) -> Story {
     let date = combcast_core::calendar::plus_days(season.first, index);
-    story::on(season, date, units.into()).expect("the day lies in the season")
+    story::on(season, date, speech.into()).expect("the day lies in the season")
 }
 
 fn told(season: &Season, index: i32) -> String {
-    on(season, index, Units::Metric.into()).plain()
+    on(season, index, Units::Metric).plain()
 }
 
 #[track_caller]
@@ -383,17 +384,14 @@ fn us_units_replace_metric_ones() {
         day.rain_mm = 10.0;
         day.syrup_kg = 0.3;
     });
-    let us = on(&season, 20, Units::Us.into()).plain();
+    let us = on(&season, 20, Units::Us).plain();
     says(&us, "1.5 lb came in over 7 days");
     says(&us, "(2.8 inch)");
     says(&us, "11 lb of stores");
     is_silent_about(&us, "kg");
     is_silent_about(&us, "mm");
     let cold = self::season(30, |_, day| day.brake = Brake::Warmth);
-    says(
-        &on(&cold, 20, Units::Us.into()).plain(),
-        "nights down to 50 °F",
-    );
+    says(&on(&cold, 20, Units::Us).plain(), "nights down to 50 °F");
 }
 
 #[test]
@@ -427,13 +425,19 @@ fn every_day_of_every_brake_is_told_in_whole_sentences() {
             day.honey_eaten_kg = scale / 50.0;
             day.low_c = -10.0 * scale.min(5.0);
         });
-        for units in [Units::Metric, Units::Us] {
+        for speech in speeches() {
             for index in 0..90 {
-                let story = on(&season, index, units);
-                are_whole_sentences(&story);
+                are_whole_sentences(&on(&season, index, speech));
             }
         }
     }
+}
+
+/// Every language in every system of units.
+fn speeches() -> impl Iterator<Item = Speech> {
+    Language::ALL
+        .into_iter()
+        .flat_map(|language| [Units::Metric, Units::Us].map(|units| Speech { language, units }))
 }
 
 #[track_caller]
@@ -478,11 +482,18 @@ fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
         });
         let (weather, _) = resolve(&scenario, record.as_deref()).expect("its weather is there");
         let season = combcast_core::run(&scenario, &weather).expect("it runs");
-        for units in [Units::Metric, Units::Us] {
-            are_whole_sentences(&overview(&season, units.into()));
+        for speech in speeches() {
+            are_whole_sentences(&overview(&season, speech));
             for index in 0..season.days.len() {
-                are_whole_sentences(&on(&season, index as i32, units));
+                are_whole_sentences(&on(&season, index as i32, speech));
                 told += 1;
+            }
+            for event in &season.events {
+                let text = event.text.told(speech);
+                assert!(
+                    !text.is_empty() && !text.contains(['{', '}', '_']),
+                    "{text}"
+                );
             }
         }
     }
@@ -491,7 +502,7 @@ fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
 
 #[test]
 fn spans_say_what_they_speak_of() {
-    let story = on(&package(), 20, Units::Metric.into());
+    let story = on(&package(), 20, Units::Metric);
     let kind_of = |words: &str| {
         let spans = story.sentences.iter().flatten();
         spans
@@ -505,6 +516,35 @@ fn spans_say_what_they_speak_of() {
     assert_eq!(kind_of("2 frames drawn"), Some(Emphasis::Comb));
     assert_eq!(kind_of("too few empty cells"), Some(Emphasis::Brake));
     assert_eq!(kind_of("about 24 May"), Some(Emphasis::When));
+}
+
+#[test]
+fn a_german_story_says_what_the_english_one_says() {
+    let season = package();
+    let german = Speech::from(Language::German);
+    let told = on(&season, 20, german).plain();
+    says(
+        &told,
+        "So 20. Mai, Tag 21. Etwa 6.600 Bienen, 3 Waben Brut, 2 Waben ausgebaut.",
+    );
+    says(&told, "durch zu wenige leere Zellen gebremst");
+    says(&told, "Die ersten jungen Bienen um den 24. Mai.");
+    let kinds = |story: &Story| -> Vec<Vec<Emphasis>> {
+        let of = |spans: &Vec<story::Span>| {
+            let mut kinds: Vec<Emphasis> = spans.iter().map(|span| span.kind).collect();
+            kinds.retain(|kind| *kind != Emphasis::Plain);
+            kinds.sort_by_key(|kind| format!("{kind:?}"));
+            kinds
+        };
+        story.sentences.iter().map(of).collect()
+    };
+    for index in 0..80 {
+        let (english, german) = (
+            on(&season, index, Units::Metric),
+            on(&season, index, german),
+        );
+        assert_eq!(kinds(&english), kinds(&german), "{}", german.plain());
+    }
 }
 
 #[test]

@@ -121,7 +121,7 @@ pub struct Agenda {
     /// The last day that was looked at.
     pub until: CalendarDate,
     /// Where the list rests on few members.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Saying>,
     /// What to do, in order of date.
     pub items: Vec<Item>,
 }

@@ -2,7 +2,7 @@
 //!
 //! A catalogue is static data: patterns with `{names}`, tables of words, and, where a language needs grammar, a function.
 //! `words/shape.rs` has its shape, so that a language with a missing or a superfluous entry does not compile;
-//! `words/english/` and `words/german/` have the words. Who speaks takes a [`Speech`], fills a pattern with [`fill`]
+//! `words/english/` and `words/german/` have the words. Who speaks takes a [`Speech`], fills a pattern with `fill`
 //! (spans with an emphasis) or [`text`] (text alone), and knows nothing of any language.
 
 mod english;
@@ -19,6 +19,7 @@ pub use fill::text;
 pub use saying::Saying;
 
 pub(crate) use fill::fill;
+pub(crate) use saying::Entry;
 pub(crate) use shape::{AgendaWords, Counted, Forms, StoryWords, TwinWords, WindowWords, Words};
 
 use crate::story::Units;

@@ -13,7 +13,8 @@ use super::verdict::sifted;
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BAD, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 pub fn run(given: &args::Next) -> Result<(), Failure> {
     let hands = Threads::new(given.threads)?;
@@ -69,8 +70,8 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
         // A form feed: the next hive has a sheet of its own.
         sheets.join("\u{c}")
     } else {
-        let told = lists.iter().zip(&asides);
-        told.map(|(list, (aside, visits))| words(list, speech, aside, visits))
+        let each = lists.iter().zip(&asides);
+        each.map(|(list, (aside, visits))| told(list, speech, aside, visits))
             .collect::<Vec<_>>()
             .join("\n")
     };
@@ -93,25 +94,21 @@ fn none_left(aside: &[Aside], given: &args::Next) -> Error {
 
 /// What the list is of.
 fn title(list: &Agenda, speech: Speech) -> String {
-    let hive = if list.hive.is_empty() {
-        String::new()
-    } else {
-        format!("{}: ", list.hive)
-    };
-    format!(
-        "{hive}what next, from {}",
-        speech.language.day_and_month(list.from.0, true)
-    )
+    let date = speech.language.day_and_month(list.from.0, true);
+    let title = words::text(words::of(speech.language).next.title, &[("date", &date)]);
+    output::of_hive(&list.hive, &title, speech.language)
 }
 
 fn footing(list: &Agenda, speech: Speech) -> String {
     let members = speech.language.grouped(list.members as f64);
-    let rest = "; feed and moves of the plan go on as they are written";
-    match list.visits {
-        0 => format!("Read off {members} colonies of the same start and weather{rest}."),
-        1 => format!("Read off {members} colonies that fit its one visit{rest}."),
-        visits => format!("Read off {members} colonies that fit its {visits} visits{rest}."),
-    }
+    let words = &words::of(speech.language).next;
+    let pattern = match list.visits {
+        0 => words.of_none,
+        1 => words.of_one,
+        _ => words.of_many,
+    };
+    let visits = list.visits.to_string();
+    words::text(pattern, &[("members", &members), ("visits", &visits)])
 }
 
 /// "Mon 25 June", "1 to 14 July".
@@ -121,36 +118,32 @@ fn when(list: &Agenda, item: &Item, speech: Speech) -> String {
     if from == to {
         speech.language.short_weekday(from, years)
     } else if (from.year(), from.month()) == (to.year(), to.month()) {
-        format!(
-            "{} to {}",
-            from.day(),
-            speech.language.day_and_month(to, years)
-        )
+        let parts = [
+            ("from", &*from.day().to_string()),
+            ("to", &speech.language.day_and_month(to, years)),
+        ];
+        words::text(words::of(speech.language).next.days_of_a_month, &parts)
     } else {
-        format!(
-            "{} to {}",
-            speech.language.day_and_month(from, years),
-            speech.language.day_and_month(to, years)
-        )
+        let date = |date| speech.language.day_and_month(date, years);
+        speech.language.range(&date(from), &date(to))
     }
 }
 
-fn words(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> String {
+fn told(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> String {
+    let words = &words::of(speech.language).next;
     let mut text = format!("{BOLD}{}{BOLD:#}\n", title(list, speech));
     text.push_str(&dim(&footing(list, speech), 0));
     if !aside.is_empty() {
-        let what = format!(
-            "{} of what was written down is set aside, {} visits are used: `combcast verdict` says why.",
-            aside.len(),
-            visits.len()
-        );
+        let (count, visits) = (aside.len().to_string(), visits.len().to_string());
+        let what = words::text(words.aside, &[("count", &count), ("visits", &visits)]);
         text.push_str(&format!(
-            "{BAD}Caution{BAD:#}: {}\n",
+            "{}{}\n",
+            output::caution("", speech.language),
             output::wrapped_after(&what, 2)
         ));
     }
     for warning in &list.warnings {
-        let warning = format!("{BAD}Caution{BAD:#}: {warning}");
+        let warning = output::caution(&warning.told(speech), speech.language);
         text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
@@ -162,8 +155,11 @@ fn words(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> St
     for (number, item) in soon.iter().chain(&later).enumerate() {
         if number == soon.len() {
             text.push_str(&format!(
-                "\n{DIM}Later, up to {}{DIM:#}\n",
-                speech.language.day_and_month(list.until.0, true)
+                "\n{DIM}{}{DIM:#}\n",
+                words::text(
+                    words.later,
+                    &[("date", &speech.language.day_and_month(list.until.0, true))]
+                )
             ));
         }
         let now = when(list, item, speech);
@@ -179,8 +175,16 @@ fn words(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> St
 fn one(list: &Agenda, item: &Item, speech: Speech, said: &mut BTreeSet<String>) -> String {
     let told = item.told(list, speech);
     let planned = matches!(item.job, Job::Planned { .. });
-    let plan = if planned { " (as planned)" } else { "" };
-    let mut text = output::wrapped_after(&format!("  {BOLD}{}{BOLD:#}{plan}", told.title), 2);
+    let title = format!("{BOLD}{}{BOLD:#}", told.title);
+    let title = if planned {
+        words::text(
+            words::of(speech.language).next.as_planned,
+            &[("title", &title)],
+        )
+    } else {
+        title
+    };
+    let mut text = output::wrapped_after(&format!("  {title}"), 2);
     text.push('\n');
     let details = told.details.join(" ");
     // The next filling is mixed like the last.
@@ -193,7 +197,7 @@ fn one(list: &Agenda, item: &Item, speech: Speech, said: &mut BTreeSet<String>) 
     }
     for caution in told.cautions {
         if said.insert(caution.clone()) {
-            let caution = format!("    {BAD}Caution{BAD:#}: {caution}");
+            let caution = format!("    {}", output::caution(&caution, speech.language));
             text.push_str(&output::wrapped_after(&caution, 4));
             text.push('\n');
         }
@@ -210,6 +214,7 @@ fn dim(text: &str, indent: usize) -> String {
 
 /// The list to print, tick off and write on.
 fn sheet(list: &Agenda, speech: Speech) -> String {
+    let words = &words::of(speech.language).next;
     let mut text = format!(
         "{}\n{}\n",
         title(list, speech),
@@ -229,10 +234,10 @@ fn sheet(list: &Agenda, speech: Speech) -> String {
             text.push('\n');
         }
         if matches!(item.job, Job::Visit { .. }) {
-            text.push_str(
-                "    Found: bees ______  brood ______  drawn ______  stores ______  frames\n    \
-                 eggs yes / no    queen yes / no    queen cells ______\n",
-            );
+            text.push_str(&format!(
+                "    {}\n    {}\n",
+                words.sheet_frames, words.sheet_queen
+            ));
         }
         for caution in told.cautions {
             if !cautions.contains(&caution) {
@@ -240,16 +245,13 @@ fn sheet(list: &Agenda, speech: Speech) -> String {
             }
         }
     }
-    text.push_str("\nBeware\n------\n");
+    let under = "-".repeat(words.beware.chars().count());
+    text.push_str(&format!("\n{}\n{under}\n", words.beware));
     for caution in &cautions {
         text.push_str(&output::wrapped_for_paper(caution, "", ""));
         text.push('\n');
     }
-    text.push_str(&output::wrapped_for_paper(
-        "A teaching aid: it never replaces opening the hive.",
-        "",
-        "",
-    ));
+    text.push_str(&output::wrapped_for_paper(words.aid, "", ""));
     text.push('\n');
     text
 }

@@ -15,6 +15,7 @@ use jiff::civil::Date;
 use crate::args;
 use crate::load::{self, Run};
 use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 /// Longer lists of events are cut here; the JSON document has all of them.
 const MOST_EVENTS: usize = 24;
@@ -26,7 +27,7 @@ pub fn run(given: &args::Run) -> Result<(), Failure> {
     } else if given.csv {
         document::csv(&run.scenario, &run.season)
     } else {
-        words(&run, given.on, given.speech.get())?
+        told(&run, given.on, given.speech.get())?
     };
     output::write(&text)
 }
@@ -38,7 +39,7 @@ fn json(run: &Run) -> Result<String, Failure> {
         .map_err(|error| Failure::File(error.to_string()))
 }
 
-fn words(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> {
+fn told(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> {
     let season = &run.season;
     let told = match on {
         None => output::list(&story::overview(season, speech)),
@@ -80,16 +81,21 @@ fn heading(scenario: &Scenario, season: &Season, speech: Speech) -> String {
         text.push('\n');
     }
     let last = plus_days(season.first, season.days.len() as i32 - 1);
+    let words = &words::of(speech.language).run;
     let mode = match season.mode {
-        Mode::Mean => "expected values".to_owned(),
-        Mode::Random => format!("drawn by chance, seed {}", season.seed),
+        Mode::Mean => words.mean,
+        Mode::Random => words.random,
     };
-    let line = format!(
-        "{}, {} to {}; {mode}.",
-        scenario.place.name,
-        speech.language.day_and_month(season.first, true),
-        speech.language.day_and_month(last, true),
-    );
+    let parts = [
+        ("place", &*scenario.place.name),
+        ("from", &speech.language.day_and_month(season.first, true)),
+        ("to", &speech.language.day_and_month(last, true)),
+        (
+            "mode",
+            &words::text(mode, &[("seed", &season.seed.to_string())]),
+        ),
+    ];
+    let line = words::text(words.season, &parts);
     for line in output::wrapped(&line, 0).lines() {
         text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
     }
@@ -124,15 +130,17 @@ fn row(week: &WeekRow, on: Option<Date>, speech: Speech, years: bool) -> [String
     [
         format!("{mark}{}", speech.language.short_date(week.from, years)),
         speech.language.grouped(week.adult_bees),
-        format!("{:.1}", week.frames_of_brood),
-        format!("{:.1}", week.drawn_frames),
+        speech.language.decimal(week.frames_of_brood, 1),
+        speech.language.decimal(week.drawn_frames, 1),
         speech.language.grouped(week.eggs_a_day),
-        format!("{:.1}", speech.units.weight(week.stores_kg)),
+        speech
+            .language
+            .decimal(speech.units.weight(week.stores_kg), 1),
         match speech.units {
-            Units::Metric => format!("{rain:.0}"),
-            Units::Us => format!("{rain:.1}"),
+            Units::Metric => speech.language.decimal(rain, 0),
+            Units::Us => speech.language.decimal(rain, 1),
         },
-        format!("{:.1}", week.flight_hours),
+        speech.language.decimal(week.flight_hours, 1),
         week.brake.words(speech.language).to_owned(),
     ]
 }
@@ -156,11 +164,11 @@ fn bees(season: &Season, speech: Speech) -> String {
         .iter()
         .map(|day| day.adult_bees)
         .fold(0.0, f64::max);
-    format!(
-        "Bees {}  most {}\n",
-        bars(season, |day| day.adult_bees),
-        speech.language.about(most)
-    )
+    let parts = [
+        ("bars", &*bars(season, |day| day.adult_bees)),
+        ("most", &speech.language.about(most)),
+    ];
+    words::text(words::of(speech.language).run.bees, &parts) + "\n"
 }
 
 /// Mites over the season, and what a wash would find when they are most; nothing where there are none.
@@ -176,30 +184,33 @@ fn mites(season: &Season, speech: Speech) -> String {
     }
     let wash = wash_on(worst);
     let date = plus_days(season.first, day as i32);
-    let told = format!(
-        "Most mites on {}: {:.1} on 100 bees. A wash of 300 bees would find about {:.0} ({:.0} to {:.0} in 95 of \
-         100 washes).",
-        speech.language.day_and_month(date, over_years(season)),
-        worst.mites_per_100_bees,
-        wash.mean,
-        wash.low,
-        wash.high
-    );
-    let told = match doubling_d(worst.mite_growth) {
-        Some(days) => {
-            format!("{told} As the colony stood then, mites doubled every {days:.0} days.")
-        }
-        None => told,
-    };
+    let words = &words::of(speech.language).run;
+    let decimal = |value: f64, places: usize| speech.language.decimal(value, places);
+    let parts = [
+        (
+            "date",
+            &*speech.language.day_and_month(date, over_years(season)),
+        ),
+        ("mites", &decimal(worst.mites_per_100_bees, 1)),
+        ("mean", &decimal(wash.mean, 0)),
+        ("low", &decimal(wash.low, 0)),
+        ("high", &decimal(wash.high, 0)),
+    ];
+    let mut told = words::text(words.most_mites, &parts);
+    if let Some(days) = doubling_d(worst.mite_growth) {
+        told += &words::text(words.doubling, &[("days", &decimal(days, 0))]);
+    }
+    let bars = bars(season, |day| day.mites_per_100_bees);
     format!(
-        "Mites on 100 bees {}\n{}\n",
-        bars(season, |day| day.mites_per_100_bees),
+        "{}\n{}\n",
+        words::text(words.mites, &[("bars", &bars)]),
         output::wrapped(&told, 0)
     )
 }
 
 fn events(season: &Season, speech: Speech) -> String {
-    let mut text = format!("{BOLD}What happened{BOLD:#}\n");
+    let words = &words::of(speech.language).run;
+    let mut text = format!("{BOLD}{}{BOLD:#}\n", words.happened);
     let years = over_years(season);
     let mut before = "";
     for event in season.events.iter().take(MOST_EVENTS) {
@@ -216,7 +227,8 @@ fn events(season: &Season, speech: Speech) -> String {
     }
     let more = season.events.len().saturating_sub(MOST_EVENTS);
     if more > 0 {
-        text.push_str(&format!("and {more} more: --json lists all of them\n"));
+        text.push_str(&words::text(words.more, &[("count", &more.to_string())]));
+        text.push('\n');
     }
     text
 }

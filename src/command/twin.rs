@@ -13,6 +13,7 @@ use crate::args;
 use crate::hands::Threads;
 use crate::load;
 use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 /// Members where nothing is said of them.
 const MEMBERS: u32 = 1000;
@@ -76,7 +77,7 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
     } else if given.csv {
         csv(&comparison)
     } else {
-        words(&comparison, given, &names)
+        told(&comparison, given, &names)
     };
     output::write(&text)
 }
@@ -180,7 +181,7 @@ fn csv(comparison: &Comparison) -> String {
     text
 }
 
-fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
+fn told(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
     let speech = given.speech.get();
     let last = comparison.dates.last();
     let told: Vec<&OnDate> = if given.on.is_empty() {
@@ -209,22 +210,17 @@ fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
 
 fn heading(comparison: &Comparison, speech: Speech) -> String {
     let Comparison { plan, twin, .. } = comparison;
-    let mut text = format!("{BOLD}{plan}{BOLD:#}\nagainst: {twin}\n");
-    let how = match comparison.mode {
-        Mode::Mean => "Expected values, on the same weather.".to_owned(),
-        Mode::Random => {
-            let weather = if comparison.drawn_weather {
-                "each with days of weather of its own, the same for both"
-            } else {
-                "all in the same weather"
-            };
-            let members = speech.language.grouped(comparison.members as f64);
-            let seed = comparison.seed;
-            format!(
-                "{members} seasons, each lived twice on the same luck (seed {seed}); {weather}."
-            )
-        }
+    let words = &words::of(speech.language).twin;
+    let against = words::text(words.against, &[("twin", twin)]);
+    let mut text = format!("{BOLD}{plan}{BOLD:#}\n{against}\n");
+    let pattern = match (comparison.mode, comparison.drawn_weather) {
+        (Mode::Mean, _) => words.mean,
+        (Mode::Random, true) => words.random_weather,
+        (Mode::Random, false) => words.random,
     };
+    let members = speech.language.grouped(comparison.members as f64);
+    let seed = comparison.seed.to_string();
+    let how = words::text(pattern, &[("members", &members), ("seed", &seed)]);
     for line in output::wrapped(&how, 0).lines() {
         text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
     }
@@ -249,14 +245,14 @@ fn weeks(comparison: &Comparison, on: &[Date], speech: Speech) -> String {
         [
             format!("{mark}{date}"),
             speech.language.grouped(bees.plan.mean),
-            output::signed_count(bees.difference.mean),
-            output::signed_count(bees.difference.q05),
-            output::signed_count(bees.difference.q95),
+            output::signed_count(bees.difference.mean, speech.language),
+            output::signed_count(bees.difference.q05, speech.language),
+            output::signed_count(bees.difference.q95, speech.language),
             speech.language.grouped(bees.better.ahead as f64),
-            signed_tenths(brood.difference.mean),
-            signed_tenths(drawn.difference.mean),
-            signed_tenths(speech.units.weight(honey.difference.mean)),
-            output::signed_count(mites.difference.mean),
+            signed_tenths(brood.difference.mean, speech),
+            signed_tenths(drawn.difference.mean, speech),
+            signed_tenths(speech.units.weight(honey.difference.mean), speech),
+            output::signed_count(mites.difference.mean, speech.language),
         ]
     });
     let weight = match speech.units {
@@ -264,23 +260,13 @@ fn weeks(comparison: &Comparison, on: &[Date], speech: Speech) -> String {
         Units::Us => "lb",
     };
     // A hard space, so that the heading stays on its line.
-    let of = format!(
-        "of\u{a0}{}",
-        speech.language.grouped(comparison.members as f64)
-    );
-    output::table(
-        &[
-            [
-                "Date", "Bees", "Gain", "5 %", "95 %", "Ahead", "Brood", "Drawn", "Honey", "Mites",
-            ],
-            [
-                "", "plan", "mean", "gain", "gain", &of, "frames", "frames", weight, "",
-            ],
-        ],
-        &[1, 2, 3, 4, 5, 6, 7, 8, 9],
-        rows,
-    )
-    .replace('\u{a0}', " ")
+    let words = &words::of(speech.language).twin;
+    let members = speech.language.grouped(comparison.members as f64);
+    let of = words::text(words.of, &[("members", &members)]).replace(' ', "\u{a0}");
+    let mut units = words.units;
+    (units[5], units[8]) = (&of, weight);
+    output::table(&[words.headings, units], &[1, 2, 3, 4, 5, 6, 7, 8, 9], rows)
+        .replace('\u{a0}', " ")
 }
 
 fn over_years(comparison: &Comparison) -> bool {
@@ -289,9 +275,11 @@ fn over_years(comparison: &Comparison) -> bool {
 }
 
 /// One decimal with its sign; 0.0 without.
-fn signed_tenths(value: f64) -> String {
-    match format!("{value:+.1}").as_str() {
-        "+0.0" | "-0.0" => "0.0".to_owned(),
-        text => text.to_owned(),
-    }
+fn signed_tenths(value: f64, speech: Speech) -> String {
+    let sign = match format!("{value:+.1}").as_str() {
+        "+0.0" | "-0.0" => return speech.language.decimal(0.0, 1),
+        text if text.starts_with('+') => "+",
+        _ => "",
+    };
+    format!("{sign}{}", speech.language.decimal(value, 1))
 }

@@ -406,6 +406,17 @@ export class Session {
     this.#keepView();
   }
 
+  /** Asks again for everything that the model says: the language of the page has changed. */
+  async retell(): Promise<void> {
+    const { catalogue } = await this.#client.ask('catalogue', {});
+    this.catalogue = catalogue;
+    await this.#run();
+    const { judge, shown } = this;
+    if (!shown) return;
+    if (judge.verdict) await judge.judge(shown);
+    if (judge.list) await judge.next(shown, judge.list.from);
+  }
+
   hideExpected(hidden: boolean): void {
     this.expectedHidden = hidden;
     this.#keepView();

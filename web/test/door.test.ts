@@ -76,6 +76,32 @@ describe('the door', () => {
     expect(made.story('nobody', '2012-05-10', 'metric')).toBeNull();
   });
 
+  it('tells the same in German, and in English again', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    const english = run(made, 'plan', plan);
+    const words = () =>
+      made
+        .story('plan', '2012-06-10', 'metric')
+        ?.sentences.flat()
+        .map(({ text }) => text)
+        .join('') ?? '';
+    const before = words();
+    made.speak('de');
+    const german = run(made, 'plan', plan);
+    expect(words()).toContain('So 10. Juni, Tag 42.');
+    expect(words()).toContain('Waben Brut');
+    expect(german.events[0]?.text).toMatch(/^\d\.\d{3} Bienen im Volk$/);
+    expect(german.events.map(({ day, kind }) => [day, kind])).toEqual(english.events.map(({ day, kind }) => [day, kind]));
+    expect(german.values).toEqual(english.values);
+    const names = (code?: string) => catalogue(code).treatments.map(({ name }) => name);
+    expect(names('de')).toContain('Ameisensäure, Langzeit');
+    expect(names()).toEqual(names('en'));
+    expect(catalogue('de').brakes.map(({ words }) => words)).toContain('Ammenbienen');
+    made.speak('en');
+    expect(words()).toBe(before);
+  });
+
   it('says what a wash would find, and how the queen is', () => {
     const outcome = run(explorer(), 'plan', scenario('untreated.toml'));
     const view = new SeasonView(outcome, catalogue());

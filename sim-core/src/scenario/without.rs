@@ -167,8 +167,7 @@ impl Scenario {
                 Some(name) => {
                     let such: Vec<&Move> =
                         self.moves.iter().filter(|step| is(step, name)).collect();
-                    let any = Saying::new(|words| words.without.any_such_move)
-                        .text("name", name.replace('_', " "));
+                    let any = Saying::new(|words| words.without.any_such_move).action("name", name);
                     one(&such, None, |step| move_words(step), any)
                 }
             },
@@ -279,7 +278,7 @@ fn move_words(what: &Move) -> Saying {
         (None, true) => Saying::new(|words| words.without.some_move_on),
     };
     let name = action.map_or("", |action| action.name());
-    let said = said.text("name", name.replace('_', " "));
+    let said = said.action("name", name);
     match what.date {
         Some(date) => said.day("date", date),
         None => said,

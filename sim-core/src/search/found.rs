@@ -10,7 +10,7 @@ use crate::calendar::CalendarDate;
 use crate::ensemble::{Spread, Tally};
 use crate::priors::normal_share;
 use crate::scenario::Move;
-use crate::words::{Language, Speech, text};
+use crate::words::{Language, Saying, Speech, text};
 
 /// What was found.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -43,7 +43,7 @@ pub struct Found {
     /// The best plans, in order.
     pub best: Vec<Judged>,
     /// Where what was found rests on few members.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Saying>,
     /// What to beware of in them.
     pub cautions: Vec<&'static str>,
 }

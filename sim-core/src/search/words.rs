@@ -98,8 +98,6 @@ fn in_words(action: &Action) -> Saying {
             ),
         Action::AddBox(_) => Saying::new(|words| words.search.add_box),
         Action::RemoveQueenCells(_) => Saying::new(|words| words.search.queen_cells),
-        other => {
-            Saying::new(|words| words.forms.as_it_is).text("text", other.name().replace('_', " "))
-        }
+        other => Saying::new(|words| words.forms.as_it_is).action("text", other.name()),
     }
 }

@@ -168,12 +168,11 @@ fn set_aside(plan: &mut Scenario, from: Option<CalendarDate>) -> Vec<Saying> {
             return true;
         }
         let name = step.action().map_or("", |action| action.name());
-        let name = name.replace('_', " ");
         words.push(match step.date {
             Some(date) => Saying::new(|words| words.window.move_on)
-                .text("name", name)
+                .action("name", name)
                 .day("date", date),
-            None => Saying::new(|words| words.forms.as_it_is).text("text", name),
+            None => Saying::new(|words| words.forms.as_it_is).action("text", name),
         });
         if let (true, Some(from)) = (begins_before, from) {
             let before = CalendarDate(plus_days(from.0, -1));

@@ -6,6 +6,8 @@ mod events;
 mod forms;
 mod moves;
 mod story;
+mod verdict;
+mod weather;
 
 use super::Words;
 
@@ -24,4 +26,8 @@ pub(super) static WORDS: Words = Words {
     refusals: moves::REFUSALS,
     events: events::EVENTS,
     without: story::WITHOUT,
+    verdict: verdict::VERDICT,
+    aside: verdict::ASIDE,
+    weather: weather::WEATHER,
+    actions: moves::ACTIONS,
 };

@@ -6,10 +6,11 @@ use serde::{Serialize, Serializer};
 
 use super::{Counted, Speech, Words, text};
 use crate::calendar::CalendarDate;
+use crate::scenario::Move;
 use crate::scenario::moves::At;
 
 /// An entry of the catalogue, whichever language it is.
-type Entry<T = &'static str> = fn(&'static Words) -> T;
+pub(crate) type Entry<T = &'static str> = fn(&'static Words) -> T;
 
 /// Words of the model that wait to be told: patterns of the catalogue, and what fills them.
 ///
@@ -126,6 +127,13 @@ impl Saying {
         self.part(name, Part::Choice(entries, place))
     }
 
+    /// What a move is called.
+    pub(crate) fn action(self, name: &'static str, action: &str) -> Self {
+        let choices = Move::default().choices();
+        let place = choices.iter().position(|(known, _)| *known == action);
+        self.choice(name, |words| &words.actions, place.unwrap_or(choices.len()))
+    }
+
     /// A day, as people say it.
     pub(crate) fn day(self, name: &'static str, day: CalendarDate) -> Self {
         self.part(name, Part::Day(day))
@@ -167,7 +175,7 @@ impl Part {
             Self::Grouped(number) => language.grouped(*number),
             Self::About(count) => language.about(*count),
             Self::Weight(kg) => speech.weight_text(*kg),
-            Self::Counted(noun, count) => noun(speech.words()).of(&language.grouped(*count)),
+            Self::Counted(noun, count) => noun(speech.words()).of(&language.plain(*count)),
             Self::Choice(entries, place) => {
                 let entries = entries(speech.words());
                 entries.get(*place).copied().unwrap_or_default().to_owned()
@@ -198,3 +206,10 @@ impl PartialEq for Saying {
 }
 
 impl Eq for Saying {}
+
+/// Against what is told in English with metric weights.
+impl PartialEq<&str> for Saying {
+    fn eq(&self, other: &&str) -> bool {
+        self.told(Speech::default()) == *other
+    }
+}

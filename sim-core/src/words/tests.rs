@@ -88,6 +88,39 @@ fn german_is_not_english() {
 const SAME: &[&str] = &["April", "August", "September", "November"];
 
 #[test]
+fn a_move_is_called_by_its_name() {
+    let names: Vec<String> = crate::scenario::Move::default()
+        .choices()
+        .iter()
+        .map(|(name, _)| name.replace('_', " "))
+        .collect();
+    assert_eq!(names, Language::English.words().actions);
+}
+
+#[test]
+fn every_built_in_plant_and_climate_has_words() {
+    use crate::scenario::ForageType::{Dryland, Meadow, Mixed, Orchard, Woodland};
+    use crate::weather::PLACE_TYPES;
+    let words = &Language::English.words().weather;
+    let descriptions: Vec<&str> = PLACE_TYPES.iter().map(|one| one.description).collect();
+    assert_eq!(descriptions, words.place_types);
+    let mut told = Vec::new();
+    for forage in [Mixed, Orchard, Meadow, Woodland, Dryland] {
+        for bloom in crate::forage::built_in(forage) {
+            let german = crate::forage::plant_in(&bloom.plant, Language::German);
+            assert_ne!(german, bloom.plant);
+            told.push(bloom.plant);
+        }
+    }
+    assert!(
+        words
+            .plants
+            .iter()
+            .all(|plant| told.iter().any(|one| one == plant))
+    );
+}
+
+#[test]
 fn one_is_told_from_many() {
     let days = Language::German.words().forms.days;
     assert_eq!([days.of("1"), days.of("2")], ["1 Tag", "2 Tage"]);
