@@ -69,7 +69,7 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
   return {
     narrow,
     left: narrow ? 0 : Math.round(126 * scale),
-    right: narrow ? 0 : Math.round(66 * scale),
+    right: narrow ? 0 : Math.round(80 * scale),
     axis,
     rows,
     height: top,

@@ -2,7 +2,7 @@
 
 import type { Catalogue } from '../en';
 
-const name = { deep: 'Brutraumzarge', medium: 'Flachzarge' };
+const name = { deep: 'Zarge', medium: 'Flachzarge' };
 
 export const hive: Catalogue['hive'] = {
   box: {
@@ -20,14 +20,14 @@ export const hive: Catalogue['hive'] = {
     `Das Volk im Schnitt am ${date}: ausgebaute Waben ${drawn}, Waben mit Bienen ${bees}, Brutwaben ${brood}, ${honey} kg Honig und Nektar.`,
   caption: 'Schnitt durch die Mitte, vom Flugloch aus. Punkte: Bienen.',
 
-  towardFrame: (frame) => `die Seite zu Wabe ${frame}`,
-  towardRight: 'die Seite zur rechten Wand',
-  towardLeft: 'die Seite zur linken Wand',
+  towardFrame: (frame) => `Seite zu Wabe ${frame}`,
+  towardRight: 'Seite zur rechten Wand',
+  towardLeft: 'Seite zur linken Wand',
   faceLabel: (frame, toward, inside) => `${frame}, ${toward}: ${inside}. Leertaste öffnet ein Glas, Pfeile bewegen es.`,
   before: 'Die Wabe davor',
   turn: 'Umdrehen',
   next: 'Die nächste Wabe',
-  faceCaption: (frame, toward, date, queen) => `${frame}, ${toward}, wie sie am ${date} aussehen sollte${queen ? '; die Königin sitzt darauf' : ''}.`,
+  faceCaption: (frame, toward, date, queen) => `${frame}, ${toward}: zu erwarten am ${date}${queen ? '; die Königin sitzt darauf' : ''}.`,
 
   kind: {
     honey: 'verdeckelter Honig',

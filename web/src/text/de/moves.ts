@@ -13,7 +13,7 @@ const combs: Record<Comb, string> = {
   'drawn-drone-frame': 'ausgebauter Drohnenrahmen',
 };
 const fromHiveToHive = `Mit Brut, Bienen und Honig wandern Krankheiten von Volk zu Volk: Schau dir zuerst die Brut an. ${cautions.inspector}`;
-const sizes = { deep: 'Brutraumzarge', medium: 'Flachzarge' };
+const sizes = { deep: 'Zarge', medium: 'Flachzarge' };
 const treatments: Record<string, string> = {
   'oxalic-dribble': 'Oxalsäure träufeln',
   'oxalic-vapour': 'Oxalsäure verdampfen',
@@ -156,7 +156,7 @@ export const moves: Catalogue['moves'] = {
     'treat.days': 'so lange wie üblich',
     'treat.resistance': 'wie veröffentlicht',
   },
-  option: { ...sizes, stays: 'bleibt hier', leaves: 'geht mit denen, die gehen', '1:1': '1:1', '2:1': '2:1', ...combs },
+  option: { deep: 'hoch', medium: 'flach', stays: 'bleibt hier', leaves: 'geht mit denen, die gehen', '1:1': '1:1', '2:1': '2:1', ...combs },
   unit: { frames: 'Waben', years: 'Jahre', days: 'Tage', h: 'h', bees: 'Bienen', cells: 'Zellen' },
   caution: {
     dronesLeave:

@@ -5,6 +5,7 @@ import type { Catalogue } from '../en';
 const WHAT = { bees: 'Bienen', mites: 'Milben' };
 
 export const strip: Catalogue['strip'] = {
+  inside: (name) => name,
   earlier: '‹ früher',
   later: 'später ›',
   weeks: 'Wochen',

@@ -3,7 +3,7 @@
 import type { Catalogue } from '../en';
 
 const zarge = (b: number, count: number, medium: boolean): string => {
-  const size = medium ? 'Flachzarge' : 'Brutraumzarge';
+  const size = medium ? 'Flachzarge' : 'Zarge';
   if (count === 1) return size;
   const between = ['zweite', 'dritte', 'vierte', 'fünfte'][b - 1] ?? `${b + 1}.`;
   return `${b === 0 ? 'untere' : b === count - 1 ? 'obere' : count === 3 ? 'mittlere' : between} ${size}`;

@@ -1,6 +1,8 @@
 // The season strip, and the pins on it.
 
 export const strip = {
+  /** A row’s name inside a narrow strip. */
+  inside: (name: string) => name.toLowerCase(),
   earlier: '‹ earlier',
   later: 'later ›',
   weeks: 'weeks',
