@@ -56,13 +56,16 @@ enum Part {
     Text(String),
 }
 
+// Cold code: inlined, it would stand in the page's module a hundred times.
 impl Saying {
     /// Begins with a pattern; what fills it comes next.
+    #[inline(never)]
     pub(crate) fn new(pattern: Entry) -> Self {
         Self::default().and(pattern)
     }
 
     /// Goes on with another pattern.
+    #[inline(never)]
     pub(crate) fn and(mut self, pattern: Entry) -> Self {
         self.clauses.push(Clause {
             pattern,
@@ -71,6 +74,7 @@ impl Saying {
         self
     }
 
+    #[inline(never)]
     fn part(mut self, name: &'static str, part: Part) -> Self {
         if let Some(clause) = self.clauses.last_mut() {
             clause.parts.push((name, part));
@@ -171,6 +175,7 @@ impl Saying {
     }
 
     /// The words in a speech.
+    #[inline(never)]
     pub fn told(&self, speech: Speech) -> String {
         let mut told = String::new();
         for clause in &self.clauses {
@@ -193,6 +198,7 @@ impl Saying {
 }
 
 impl Part {
+    #[inline(never)]
     fn told(&self, speech: Speech) -> String {
         let language = speech.language;
         match self {
