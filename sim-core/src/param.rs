@@ -13,6 +13,7 @@ pub struct ParamInfo {
     /// Name within its section.
     pub name: &'static str,
     /// What it means, in a sentence.
+    #[cfg(feature = "schema")]
     pub doc: &'static str,
     /// Value unless a scenario sets another.
     pub default: f64,
@@ -23,6 +24,7 @@ pub struct ParamInfo {
     /// Largest value allowed.
     pub max: f64,
     /// Key into [`sources`](crate::sources), followed by a remark where one is needed.
+    #[cfg(feature = "schema")]
     pub source: &'static str,
     /// How the value was come by.
     pub basis: Basis,
@@ -68,11 +70,13 @@ macro_rules! params {
             pub const INFO: &'static [$crate::param::ParamInfo] = &[
                 $( $crate::param::ParamInfo {
                     name: stringify!($field),
+                    #[cfg(feature = "schema")]
                     doc: concat!($($doc),+),
                     default: $default,
                     unit: $unit,
                     min: $min,
                     max: $max,
+                    #[cfg(feature = "schema")]
                     source: $source,
                     basis: $crate::param::Basis::$basis,
                 }, )+

@@ -12,6 +12,7 @@ mod rules;
 mod tree;
 mod without;
 mod words;
+mod writer;
 
 use std::collections::BTreeMap;
 
@@ -27,6 +28,7 @@ pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, read_fo
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
 pub use without::{Part, Without};
+pub(crate) use writer::to_toml;
 pub(crate) use words::nearest;
 pub(crate) use words::shorten;
 

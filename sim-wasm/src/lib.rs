@@ -32,13 +32,13 @@ use crowd::{Crowd, date_of};
 use problem::thrown;
 use trials::{Sided, Trial};
 
-/// Plain data as a JavaScript object.
+/// Plain data as a JavaScript object, by way of JSON: what writes and reads it is in the module and in the browser anyhow.
 fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
-    let serializer = serde_wasm_bindgen::Serializer::new()
-        .serialize_maps_as_objects(true)
-        .serialize_missing_as_null(true);
     // Names, numbers and lists always have a JavaScript counterpart.
-    value.serialize(&serializer).unwrap_or(JsValue::NULL)
+    serde_json::to_string(value)
+        .ok()
+        .and_then(|text| js_sys::JSON::parse(&text).ok())
+        .unwrap_or(JsValue::NULL)
 }
 
 /// What the model offers, the same for every season: columns, brakes, built-in weather, treatments; brakes, climates

@@ -325,6 +325,8 @@ export class Session {
       if (!bringing) {
         bringing = this.#bringRecord(file, url);
         this.#brought.set(file, bringing);
+        // Not for good: the network may be back when it is asked for again.
+        bringing.catch(() => this.#brought.delete(file));
       }
       await bringing;
     }

@@ -1,13 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { compared, type Facts, factsOf, lastOffset, ranked } from '../src/lessons/facts';
+import { compared, type Facts, factsOf, judged, lastOffset, ranked, toldOf } from '../src/lessons/facts';
 import { altered, begun, type Lesson, lessonCalled, LESSONS, type LessonName } from '../src/lessons/lessons';
 import { edited } from '../src/plan';
 import { SeasonView } from '../src/season';
+import { lessons } from '../src/text/lessons';
 import type { Change } from '../src/lessons/lessons';
 import { catalogue, open } from '../src/wasm/sim_wasm.js';
 import { explorer } from './door';
 
 const model = explorer();
+const { words } = lessons;
 
 function season(lesson: Lesson, change: Change): SeasonView {
   const scenario = open(new TextEncoder().encode(lesson.scenario));
@@ -33,10 +35,49 @@ describe.each(LESSONS.map((lesson) => [lesson.name, lesson] as const))('the less
       const { highest } = factsOf(run, lesson.drawn, lesson.key);
       expect(highest.value).toBeLessThanOrEqual(lesson.drawn.top);
     }
+    // The change is asked about on a day on which it shows.
+    const [before, after] = [begun(lesson), altered(lesson)].map((change) => season(lesson, change).column(lesson.drawn.column)[lesson.asked]) as [number, number];
+    expect(compared(after, before)).not.toBe('same');
     for (const offset of [lesson.key, lesson.asked]) {
       expect(offset).toBeGreaterThan(lesson.drawn.from);
       expect(offset).toBeLessThanOrEqual(lastOffset(lesson.drawn));
     }
+  });
+});
+
+describe.each(LESSONS.map((lesson) => [lesson.name, lesson] as const))('the words of %s', (name, lesson: Lesson) => {
+  it('are whole sentences about the season that was run', () => {
+    const { told, ask, note } = words[name];
+    const said = told(toldOf(factsOf(season(lesson, begun(lesson)), lesson.drawn, lesson.key), lesson.drawn));
+    if (name !== 'in-step') expect(said).toMatch(/^[A-Z].*\.$/);
+    expect(said).not.toMatch(/null|undefined|NaN/);
+    expect(note).toMatch(/\.$/);
+    expect(ask.length).toBeGreaterThanOrEqual(2);
+    for (const question of ask) expect(question).toMatch(/[?.]$/);
+  });
+});
+
+describe('a line beside the season', () => {
+  const lesson = lessonCalled('the-dip') as Lesson;
+  const { drawn, key } = lesson;
+  const run = season(lesson, begun(lesson));
+  const model = Array.from({ length: drawn.points }, (_, i) => run.column(drawn.column)[drawn.from + drawn.every * (i + 1)] as number);
+
+  it('is nowhere away from itself', () => {
+    const { off, mean, came } = judged(model, run, drawn, key);
+    expect(off).toBeCloseTo(0);
+    expect(mean).toBeCloseTo(0);
+    expect(came).toBe(run.column(drawn.column)[key]);
+  });
+
+  it('is away by what was drawn too high, on the day and on average', () => {
+    const { off, mean } = judged(model.map((value) => value + 700), run, drawn, key);
+    expect(off).toBeCloseTo(700);
+    expect(mean).toBeCloseTo(700);
+  });
+
+  it('has its lowest point on the start where it only rises', () => {
+    expect(judged(model.map((_, i) => 20_000 + i), run, drawn, key).lowest.day).toBe(run.first + drawn.from);
   });
 });
 

@@ -9,6 +9,7 @@ use super::Scenario;
 use super::reader::Fault;
 use super::tree::Node;
 use super::words::{excerpt, line_and_column, plain};
+use super::writer::to_toml;
 use crate::Error;
 use crate::calendar::parse_date;
 
@@ -57,7 +58,7 @@ impl Scenario {
     /// # Errors
     /// A number of frames beyond what TOML can hold.
     pub fn to_toml(&self) -> Result<String, Error> {
-        toml::to_string_pretty(self).map_err(|error| Error::scenario("", error.to_string()))
+        to_toml(self)
     }
 
     /// The season that the page opens with: a package in a wet spring at Alder Row.

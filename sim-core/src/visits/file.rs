@@ -6,7 +6,7 @@ use std::str::FromStr;
 use super::{MiteFall, MiteWash, SyrupTaken, Visit, VisitBook};
 use crate::Error;
 use crate::calendar::{CalendarDate, parse_date};
-use crate::scenario::{FeedKind, nearest, read_form};
+use crate::scenario::{FeedKind, nearest, read_form, to_toml};
 
 /// The columns of a CSV table of visits. Boxes are set apart by `+` from the bottom up: `5.5+2`.
 pub const COLUMNS: [&str; 24] = [
@@ -49,7 +49,7 @@ impl VisitBook {
     /// # Errors
     /// A count beyond what TOML can hold.
     pub fn to_toml(&self) -> Result<String, Error> {
-        toml::to_string(self).map_err(|error| Error::scenario("", error.to_string()))
+        to_toml(self)
     }
 }
 

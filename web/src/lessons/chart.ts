@@ -16,7 +16,7 @@ export interface Chart {
   bottom: number;
   /** Size of the figures on the axes. */
   size: number;
-  /** Whether the names of the lines have room beside the chart. */
+  /** Whether the names of the lines have room beside the chart; else they stand above it. */
   beside: boolean;
   marks: number[];
   /** Of every how many points the date is written. */
@@ -33,7 +33,8 @@ export function chartOf(width: number, height: number, size: number, drawn: Draw
   const date = labelWidth('30 September', size);
   const gutter = named && width > 560 ? labelWidth('the model', size * 1.1) + 12 : 0;
   const right = width - Math.max(18, gutter);
-  const top = size * 1.3 + 12;
+  // Where the names have no room beside the lines they stand in a row of their own above them.
+  const top = size * (named && gutter === 0 ? 2.8 : 1.3) + 12;
   const bottom = height - size - 14;
   const step = (right - left) / drawn.points;
   return {

@@ -1,6 +1,6 @@
 /**
  * The lessons: a season to predict, what is drawn of it, and what is changed afterwards. Their words are in
- * `text/lessons.*.ts`; every number in those words comes of the seasons that are run here.
+ * `text/`; every number in those words comes of the seasons that are run here.
  */
 import augustTreatment from '../../../scenarios/august-treatment.toml?raw';
 import onTime from '../../../scenarios/drone-frame-on-time.toml?raw';

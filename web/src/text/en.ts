@@ -406,6 +406,9 @@ export const en = {
   care: {
     ways: 'Parts of the page',
     largeType: 'Large type',
+    newer: 'A newer Combcast is here. What you entered stays.',
+    takeNewer: 'Load it',
+    later: 'Later',
   },
   evidence: {
     link: 'Evidence',
