@@ -389,12 +389,12 @@ pub(crate) fn first_day(peers: &Peers, visits: &[Visit], on: Option<Date>) -> Re
     let day = days_between(first, on);
     let last = peers.days() as i32 - 1;
     if day < days_between(first, seen) || day >= last {
-        return Err(Error::scenario(
+        return Err(Error::said(
             "on",
-            format!(
-                "expected a date from {seen} to {}, got {on}",
-                plus_days(first, last - 1)
-            ),
+            Saying::new(|words| words.problems.date)
+                .text("first", seen)
+                .text("last", plus_days(first, last - 1))
+                .text("got", on),
         ));
     }
     Ok(day as usize)

@@ -254,11 +254,16 @@ pub fn judge<H: Hands>(
     hands: &H,
 ) -> Result<Verdict, Error> {
     let Some(last) = visits.last() else {
-        let why = aside
-            .iter()
-            .map(|aside| format!("; visit {} ({}): {}", aside.visit, aside.date, aside.reason))
-            .collect::<String>();
-        return Err(Error::scenario("", format!("no visit can be used{why}")));
+        let said = aside.into_iter().fold(
+            Saying::new(|words| words.problems.no_visit),
+            |said, aside| {
+                said.and(|words| words.problems.no_visit_why)
+                    .count("visit", aside.visit)
+                    .text("date", aside.date)
+                    .said("why", aside.reason)
+            },
+        );
+        return Err(Error::said("", said));
     };
     let conditioned = condition(peers, visits, effort, hands)?;
     let day = Hive::new(peers, visits).days[visits.len() - 1];

@@ -119,18 +119,18 @@ impl<'a> Ready<'a> {
         while course.day <= last && emerges.is_none() {
             frame.live_a_day(&mut course, None, &mut Mean)?;
             if let Some(reason) = &frame.refused {
-                let mut reason = reason.to_string();
+                let mut reason = reason.clone();
                 if question.frame.at.is_none() {
-                    reason.push_str("; name a place, and it goes in instead of the frame there");
+                    reason = reason.and(|words| words.problems.name_a_place);
                 }
-                return Err(Error::scenario("date", reason));
+                return Err(Error::said("date", reason));
             }
             emerges = frame.emerges;
         }
         let Some((day, at)) = frame.given else {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "date",
-                "the drone frame of this plan is never put in",
+                Saying::new(|words| words.problems.frame_never_in),
             ));
         };
         self.given = day;
@@ -142,9 +142,9 @@ impl<'a> Ready<'a> {
         };
         self.last_out = last.min(out_until as usize);
         if self.last_out <= day {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "until",
-                "the season ends on the day on which the drone frame is put in",
+                Saying::new(|words| words.problems.frame_in_on_last_day),
             ));
         }
         self.counted_on = match question.counted_on {
@@ -153,12 +153,12 @@ impl<'a> Ready<'a> {
                 let day = days_between(season.first, date);
                 let earliest = plus_days(season.first, self.given as i32 + 1);
                 if day <= self.given as i32 || day > last as i32 {
-                    return Err(Error::scenario(
+                    return Err(Error::said(
                         "counted_on",
-                        format!(
-                            "expected a date from {earliest} to {}, got {date}",
-                            self.side.scenario.until
-                        ),
+                        Saying::new(|words| words.problems.date)
+                            .text("first", earliest)
+                            .text("last", self.side.scenario.until)
+                            .text("got", date),
                     ));
                 }
                 // What would be taken out after the count cannot show in it.

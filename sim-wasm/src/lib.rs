@@ -156,9 +156,10 @@ impl Explorer {
         Self::default()
     }
 
-    /// From now on words are told in this language, `en` or `de`; before, in English.
+    /// From now on words are told in this language, those of faults included, `en` or `de`; before, in English.
     pub fn speak(&mut self, language: &str) {
         self.language = language_of(Some(language));
+        problem::speak(self.language);
     }
 
     /// Keeps a weather file under the name that scenarios call it by.

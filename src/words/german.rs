@@ -31,9 +31,9 @@ pub static WORDS: Words = Words {
     },
     next: NextWords {
         title: "was als Nächstes kommt, ab {date}",
-        of_none: "Abgelesen an {members} Völkern mit gleichem Beginn und gleichem Wetter; Futter und Eingriffe des Plans gehen weiter, wie sie geschrieben sind.",
-        of_one: "Abgelesen an {members} Völkern, die zur einen Durchsicht passen; Futter und Eingriffe des Plans gehen weiter, wie sie geschrieben sind.",
-        of_many: "Abgelesen an {members} Völkern, die zu den {visits} Durchsichten passen; Futter und Eingriffe des Plans gehen weiter, wie sie geschrieben sind.",
+        of_none: "Abgelesen an {members} Völkern mit gleichem Beginn und gleichem Wetter; Futter und Handgriffe des Plans gehen weiter, wie sie geschrieben sind.",
+        of_one: "Abgelesen an {members} Völkern, die zur einen Durchsicht passen; Futter und Handgriffe des Plans gehen weiter, wie sie geschrieben sind.",
+        of_many: "Abgelesen an {members} Völkern, die zu den {visits} Durchsichten passen; Futter und Handgriffe des Plans gehen weiter, wie sie geschrieben sind.",
         days_of_a_month: "{from}. bis {to}",
         aside: "{count} von dem, was aufgeschrieben ist, bleibt beiseite, {visits} Durchsichten gelten: `combcast verdict` sagt, warum.",
         later: "Später, bis {date}",
@@ -41,7 +41,7 @@ pub static WORDS: Words = Words {
         sheet_frames: "Gefunden: Bienen _____  Brut _____  ausgebaut _____  Vorrat _____  Waben",
         sheet_queen: "Stifte ja / nein    Königin ja / nein    Weiselzellen ______",
         beware: "Vorsicht",
-        aid: "Eine Lernhilfe: Sie ersetzt nie den Blick ins Volk.",
+        aid: "Eine Lehrhilfe: Sie ersetzt nie den Blick ins Volk.",
     },
     twin: TwinWords {
         against: "gegen: {twin}",

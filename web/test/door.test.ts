@@ -198,6 +198,18 @@ describe('what cannot be used', () => {
     expect(thrown(() => run(explorer(), 'plan', plan))).toMatchObject({ kind: 'scenario', place: 'start.package.pounds' });
   });
 
+  it('says in German what is out of range', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    plan.start.package = { pounds: 99 };
+    made.speak('de');
+    const german = thrown(() => run(made, 'plan', plan)) as { message: string };
+    made.speak('en');
+    const english = thrown(() => run(made, 'plan', plan)) as { message: string };
+    expect(german.message).toMatch(/^erwartet: .* bis .* Pfund, angegeben: 99$/);
+    expect(english.message).toMatch(/^expected .* to .* pounds, got 99$/);
+  });
+
   it('says so when the weather file is not there', () => {
     const plan = scenario('wet-spring.toml');
     plan.weather.record = 'my-own.csv';

@@ -134,7 +134,7 @@ fn timing(table: &mut Table, site: &Site<'_>, season: &Season) {
         let event = season
             .events
             .iter()
-            .find(|event| event.text.to_string() == text);
+            .find(|event| event.text == text);
         event.map_or(f64::NAN, |event| f64::from(event.day))
     };
     let first_egg = day_of("first eggs");

@@ -218,15 +218,12 @@ fn leave_out<T>(
     words: fn(&T) -> Saying,
 ) -> Result<(), Error> {
     if list.is_empty() {
-        let what = match place {
-            "feed" => "nothing is fed in this plan",
-            "move" => "there is no move in this plan",
-            _ => "no rain spell is laid over the weather (measured rain cannot be left out)",
+        let said = match place {
+            "feed" => Saying::new(|words| words.problems.nothing_fed),
+            "move" => Saying::new(|words| words.problems.no_move),
+            _ => Saying::new(|words| words.problems.no_spell),
         };
-        return Err(Error::scenario(
-            place,
-            format!("{what}: nothing to leave out"),
-        ));
+        return Err(Error::said(place, said));
     }
     let Some(number) = number else {
         list.clear();

@@ -113,6 +113,18 @@ impl Language {
         }
     }
 
+    /// As it is typed: with the decimals that it has; a whole number with its thousands parted.
+    pub(crate) fn figure(self, value: f64) -> String {
+        let plain = value.to_string();
+        let digits = plain.strip_prefix('-').unwrap_or(&plain);
+        let whole = digits.bytes().all(|byte| byte.is_ascii_digit());
+        if whole && (4..=15).contains(&digits.len()) {
+            self.grouped(value)
+        } else {
+            self.plain(value)
+        }
+    }
+
     /// With the decimals that it has.
     pub(crate) fn plain(self, value: f64) -> String {
         value.to_string().replace('.', self.words().forms.decimal)

@@ -66,9 +66,9 @@ pub fn plans(scenario: &Scenario, frame: Frame) -> Result<Plans, Error> {
         (None, Some(Source::Hive(_))) => Some(scenario.start.date),
         (None, Some(Source::Move(index))) => scenario.moves[index].date,
         (None, None) => {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "date",
-                "there is no drone frame in this plan; give the day on which one is put in",
+                Saying::new(|words| words.problems.no_drone_frame),
             ));
         }
     };

@@ -18,6 +18,7 @@ fn pieces(pattern: &str) -> impl Iterator<Item = (&str, Option<&str>)> {
 }
 
 /// Fills a pattern with spans: its own words stay plain, each `{name}` takes the spans given for it.
+#[inline(never)]
 pub(crate) fn fill(pattern: &str, parts: &[(&str, Vec<Span>)]) -> Vec<Span> {
     let mut spans = Vec::new();
     for (words, name) in pieces(pattern) {
@@ -33,6 +34,7 @@ pub(crate) fn fill(pattern: &str, parts: &[(&str, Vec<Span>)]) -> Vec<Span> {
 }
 
 /// Fills a pattern with text.
+#[inline(never)]
 pub fn text(pattern: &str, parts: &[(&str, &str)]) -> String {
     let mut text = String::new();
     for (words, name) in pieces(pattern) {
@@ -46,6 +48,7 @@ pub fn text(pattern: &str, parts: &[(&str, &str)]) -> String {
 }
 
 /// Appends a span, joining it to the last one where both have the same emphasis.
+#[inline(never)]
 fn push(spans: &mut Vec<Span>, span: Span) {
     if span.text.is_empty() {
         return;

@@ -5,6 +5,7 @@ mod cautions;
 mod events;
 mod forms;
 mod moves;
+mod problems;
 mod story;
 mod verdict;
 mod weather;
@@ -29,5 +30,6 @@ pub(super) static WORDS: Words = Words {
     verdict: verdict::VERDICT,
     aside: verdict::ASIDE,
     weather: weather::WEATHER,
+    problems: problems::PROBLEMS,
     actions: moves::ACTIONS,
 };

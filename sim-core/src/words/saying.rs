@@ -32,6 +32,8 @@ struct Clause {
 enum Part {
     /// A number with the decimals that it has.
     Plain(f64),
+    /// A number as it is typed, thousands parted.
+    Figure(f64),
     /// A number with so many decimals.
     Decimal(f64, usize),
     /// A whole number.
@@ -46,17 +48,24 @@ enum Part {
     Choice(Entry<&'static [&'static str]>, usize),
     /// A day, as people say it.
     Day(CalendarDate),
+    /// Another saying.
+    Said(Saying),
+    /// Names, with an entry between them.
+    Joined(Vec<&'static str>, Entry),
     /// Text that is the same in all languages: names, dates as in files.
     Text(String),
 }
 
+// Cold code: inlined, it would stand in the page's module a hundred times.
 impl Saying {
     /// Begins with a pattern; what fills it comes next.
+    #[inline(never)]
     pub(crate) fn new(pattern: Entry) -> Self {
         Self::default().and(pattern)
     }
 
     /// Goes on with another pattern.
+    #[inline(never)]
     pub(crate) fn and(mut self, pattern: Entry) -> Self {
         self.clauses.push(Clause {
             pattern,
@@ -65,6 +74,7 @@ impl Saying {
         self
     }
 
+    #[inline(never)]
     fn part(mut self, name: &'static str, part: Part) -> Self {
         if let Some(clause) = self.clauses.last_mut() {
             clause.parts.push((name, part));
@@ -85,6 +95,11 @@ impl Saying {
     /// A place of a box.
     pub(crate) fn at(self, at: At) -> Self {
         self.plain("place", at.place).plain("box", at.in_box)
+    }
+
+    /// A number as it is typed, thousands parted.
+    pub(crate) fn figure(self, name: &'static str, number: f64) -> Self {
+        self.part(name, Part::Figure(number))
     }
 
     /// A number with so many decimals.
@@ -139,12 +154,28 @@ impl Saying {
         self.part(name, Part::Day(day))
     }
 
+    /// Names, with an entry between them.
+    pub(crate) fn joined(
+        self,
+        name: &'static str,
+        names: Vec<&'static str>,
+        between: Entry,
+    ) -> Self {
+        self.part(name, Part::Joined(names, between))
+    }
+
     /// Text that is the same in all languages.
     pub(crate) fn text(self, name: &'static str, text: impl fmt::Display) -> Self {
         self.part(name, Part::Text(text.to_string()))
     }
 
+    /// Another saying.
+    pub(crate) fn said(self, name: &'static str, said: Self) -> Self {
+        self.part(name, Part::Said(said))
+    }
+
     /// The words in a speech.
+    #[inline(never)]
     pub fn told(&self, speech: Speech) -> String {
         let mut told = String::new();
         for clause in &self.clauses {
@@ -167,10 +198,12 @@ impl Saying {
 }
 
 impl Part {
+    #[inline(never)]
     fn told(&self, speech: Speech) -> String {
         let language = speech.language;
         match self {
             Self::Plain(number) => language.plain(*number),
+            Self::Figure(number) => language.figure(*number),
             Self::Decimal(number, places) => language.decimal(*number, *places),
             Self::Grouped(number) => language.grouped(*number),
             Self::About(count) => language.about(*count),
@@ -181,6 +214,8 @@ impl Part {
                 entries.get(*place).copied().unwrap_or_default().to_owned()
             }
             Self::Day(day) => language.day_and_month(day.0, false),
+            Self::Said(said) => said.told(speech),
+            Self::Joined(names, between) => names.join(between(speech.words())),
             Self::Text(text) => text.clone(),
         }
     }
@@ -195,6 +230,20 @@ impl fmt::Display for Saying {
 impl Serialize for Saying {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_str(self)
+    }
+}
+
+/// Text that is the same in all languages.
+impl From<String> for Saying {
+    fn from(text: String) -> Self {
+        Self::new(|words| words.forms.as_it_is).text("text", text)
+    }
+}
+
+/// Text that is the same in all languages.
+impl From<&str> for Saying {
+    fn from(text: &str) -> Self {
+        text.to_owned().into()
     }
 }
 

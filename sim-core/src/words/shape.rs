@@ -20,6 +20,7 @@ macro_rules! part {
 
 mod agenda;
 mod moves;
+mod problems;
 mod story;
 mod verdict;
 mod weather;
@@ -28,6 +29,7 @@ use super::fill::text;
 
 pub(crate) use agenda::{AgendaWords, CauseWords, CautionWords, SearchWords};
 pub(crate) use moves::{EventWords, MoveWords, RefusalWords};
+pub(crate) use problems::ProblemWords;
 pub(crate) use story::{StoryWords, TwinWords, WindowWords, WithoutWords};
 pub(crate) use verdict::{AsideWords, VerdictWords};
 pub(crate) use weather::WeatherWords;
@@ -74,6 +76,7 @@ part! {
         verdict: VerdictWords,
         aside: AsideWords,
         weather: WeatherWords,
+        problems: ProblemWords,
         /// What a move is called, in the order of the choices of [`Move`](crate::scenario::Move).
         actions: [Pattern; 38],
     }

@@ -17,7 +17,7 @@ pub(super) const EVENTS: EventWords = EventWords {
     after_swarm: "ein Nachschwarm zieht aus, mit einer jungen Königin und etwa {bees} Bienen",
     no_queen: "im Volk ist keine Königin",
     supersedure_cells: "Eier in einer oder wenigen Weiselzellen: Das Volk will still umweiseln",
-    emergency_cells: "Nachschaffungszellen werden über jungen Larven angesetzt",
+    emergency_cells: "Nachschaffungszellen werden über jungen Maden angesetzt",
     swarm_cells: "Eier in Weiselzellen: Das Volk bereitet das Schwärmen vor",
     first_cell_capped: "die erste Weiselzelle wird verdeckelt",
     cells_gone: "die Weiselzellen sind weg, und die alte Königin ist noch da",

@@ -23,7 +23,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "Vorrat (kg)",
         "Stifte gesehen",
         "Königin gesehen",
-        "bestiftete Weiselzellen",
+        "Weiselzellen mit Ei oder Made",
         "verdeckelte Weiselzellen",
         "Drohnenrahmen",
         "Milben in der Auswaschprobe",
@@ -40,7 +40,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "3 Milben auf 100 Bienen",
     ],
     risks: [
-        "ein Schwarm zieht aus",
+        "ein Schwarm geht ab",
         "ein Tag ohne genug Futter",
         "3 Milben auf 100 Bienen oder mehr",
         "das Volk ist verloren",
