@@ -131,10 +131,7 @@ fn trajectory(table: &mut Table, site: &Site<'_>, year: i16, season: &Season) {
 
 fn timing(table: &mut Table, site: &Site<'_>, season: &Season) {
     let day_of = |text: &str| {
-        let event = season
-            .events
-            .iter()
-            .find(|event| event.text == text);
+        let event = season.events.iter().find(|event| event.text == text);
         event.map_or(f64::NAN, |event| f64::from(event.day))
     };
     let first_egg = day_of("first eggs");
