@@ -17,6 +17,7 @@ import { keepView, keptView, type RecordFile, Store, type View } from './storage
 import type { Catalogue, HiveCells, Problem, Story } from './types';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
+import { Finder } from './search/finder.svelte';
 import { Judge } from './verdict/verdict.svelte';
 import { type DrawnVisit, type Hive, newHive } from './yard/hive';
 import { Yard } from './yard/yard.svelte';
@@ -61,6 +62,7 @@ export class Session {
   readonly crowd: Crowd;
   /** Where the hive stands after its visits. */
   readonly judge: Judge;
+  readonly finder: Finder;
   /** On the visit sheet what was expected is hidden: it leads the eye. */
   expectedHidden = $state(false);
   /** The hives on this device. */
@@ -96,6 +98,7 @@ export class Session {
     const newClient = () => new Client(newWorker(), onFatal);
     this.crowd = new Crowd(newWorker, onFatal);
     this.judge = new Judge(newWorker, onFatal);
+    this.finder = new Finder(newWorker, onFatal);
     this.#client = newClient();
     this.#newClient = newClient;
     this.#drawer = newClient();
@@ -345,6 +348,7 @@ export class Session {
       ...clients.filter((client) => client !== null).map((client) => client.ask('keepFile', { name, file })),
       this.crowd.keepFile(name, file),
       this.judge.keepFile(name, file),
+      this.finder.keepFile(name, file),
     ]);
   }
 

@@ -6,6 +6,7 @@ import { change } from './en/change'
 import { hive } from './en/hive'
 import { moves } from './en/moves'
 import { calendar, page } from './en/page'
+import { search } from './en/search'
 import { strip } from './en/strip'
 import { trials } from './en/trials'
 import { lessons } from './lessons'
@@ -19,6 +20,7 @@ export const en = {
   change,
   moves,
   trials,
+  search,
   yard: {
     link: 'All hives',
     heading: 'The yard',
