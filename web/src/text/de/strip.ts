@@ -39,6 +39,18 @@ export const strip: Catalogue['strip'] = {
   seen: 'Zu sehen',
   comb: 'Waben',
   framesDrawn: 'ausgebaut',
+  print: 'Saison drucken',
+  paper: {
+    season: (from, to) => `Saison von ${from} bis ${to}`,
+    printed: (date) => `gedruckt am ${date}`,
+    line: 'erwartet',
+    bands: 'neun von zehn Völkern wie diesem; dunkler: die mittlere Hälfte',
+    done: (date) => `getan bis ${date}`,
+    planned: 'geplant',
+    found: 'gefunden bei einer Durchsicht',
+    moves: 'Was getan wird, und wann',
+    visit: 'Durchsicht',
+  },
   stores: 'Vorrat',
 
   start: { package: 'eingeschlagen', swarm: 'Schwarm eingeschlagen', nuc: 'Ableger eingesetzt', established: 'Beginn' },
