@@ -49,7 +49,7 @@ test('the printed season says whose it is, what the marks mean, what is done whe
   await expect(paper).toContainText('Alder Row');
   await expect(paper).toContainText('day 43');
   await expect(paper.locator('.legend')).toContainText('nine in ten colonies');
-  await expect(paper.locator('.legend')).toContainText('empty cells');
+  await expect(paper.locator('.legend')).toContainText('nurses');
   const works = paper.getByRole('listitem');
   await expect(works.first()).toContainText('hived');
   await expect(works.filter({ hasText: 'feed on' }).first()).toContainText(/\d+ [A-Z][a-z]+/);

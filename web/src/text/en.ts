@@ -83,6 +83,7 @@ export const en = {
     seeAside: 'See it in the yard',
     deleted: (name: string) => `${name} is deleted.`,
     example: (name: string, before: string) => `${name} is open as a hive of its own; ${before} stands as it was.`,
+    keepBoth: 'Keep both',
     backTo: (name: string) => `Undo, back to ${name}`,
     gone: (name: string) => `${name} was deleted in another window.`,
     bothChanged: (name: string) => `Two windows changed this hive at once. The other window’s is kept, and this window’s is now ${name}.`,

@@ -48,6 +48,7 @@ export const strip: Catalogue['strip'] = {
     done: (date) => `getan bis ${date}`,
     planned: 'geplant',
     found: 'gefunden bei einer Durchsicht',
+    brakes: 'Was sie bremst:',
     moves: 'Was getan wird, und wann',
     visit: 'Durchsicht',
   },

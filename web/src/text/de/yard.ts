@@ -66,6 +66,7 @@ export const yard: Catalogue['yard'] = {
   seeAside: 'Im Stand ansehen',
   deleted: (name) => `${name} ist gelöscht.`,
   example: (name, before) => `${name} ist als eigenes Volk offen; ${before} steht, wie es war.`,
+  keepBoth: 'Beide behalten',
   backTo: (name) => `Rückgängig, zurück zu ${name}`,
   gone: (name) => `${name} wurde in einem anderen Fenster gelöscht.`,
   bothChanged: (name) => `Zwei Fenster haben dieses Volk zugleich geändert. Das des anderen Fensters ist behalten, das dieses Fensters heißt jetzt ${name}.`,

@@ -46,6 +46,7 @@ export const strip = {
     done: (date: string) => `done by ${date}`,
     planned: 'planned',
     found: 'found at a visit',
+    brakes: 'What holds her back:',
     moves: 'What is done, and when',
     visit: 'visit',
   },
