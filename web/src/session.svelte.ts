@@ -184,6 +184,22 @@ export class Session {
     return this.#openFile(new TextEncoder().encode(text), text);
   }
 
+  /** Opens an example as a hive of its own: the open one stays as it is. */
+  async openExample(text: string): Promise<void> {
+    const before = this.yard.currentId;
+    const hive = newHive(await this.scenarioOf(text), this.yard.nextOrder);
+    await this.addHive(hive);
+    if (before) this.yard.news = { kind: 'example', name: this.yard.hive(hive.id)?.name ?? hive.name, id: hive.id, before };
+  }
+
+  /** Goes back to the hive that was open before an example, and deletes that one; it can be brought back. */
+  async closeExample(id: string, before: string): Promise<void> {
+    const hive = this.yard.hive(before);
+    if (hive) await this.openHive(hive);
+    await this.yard.remove(id);
+    if (!hive) await this.openAnother();
+  }
+
   /** Opens a scenario file. What cannot be read stays in the text box with its fault. */
   async openFile(file: Blob): Promise<boolean> {
     const bytes = new Uint8Array(await file.arrayBuffer());
