@@ -25,7 +25,9 @@ self.addEventListener('fetch', (event) => {
   const answer = async () => {
     const cache = await caches.open(CACHE);
     const path = request.url.slice(scope.length).replace(/[?#].*/, '');
-    return (await cache.match(path === '' ? 'index.html' : request, { ignoreSearch: true })) ?? fetch(request);
+    // Servers that say that an answer depends on who asks would make every kept file another one.
+    const kept = await cache.match(path === '' ? 'index.html' : request, { ignoreSearch: true, ignoreVary: true });
+    return kept ?? fetch(request);
   };
   event.respondWith(answer());
 });
