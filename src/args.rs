@@ -10,6 +10,7 @@ use combcast_core::scenario::moves::At;
 use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::story::Units;
 use combcast_core::verdict::Fault;
+use combcast_core::words as model;
 use jiff::civil::Date;
 
 pub use ahead::{Next, Search};
@@ -80,7 +81,7 @@ pub enum Command {
 }
 
 /// A scenario with changes to it.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub struct Scenario {
     /// Scenario file (TOML, or JSON by its name); `-` reads from standard input
     #[arg(value_name = "FILE")]
@@ -109,9 +110,8 @@ pub struct Run {
     /// Tell the story of this date in place of the whole season's
     #[arg(long, value_name = "DATE", conflicts_with_all = ["json", "csv"])]
     pub on: Option<Date>,
-    /// Units of words and tables (files are always metric)
-    #[arg(long, value_enum, default_value_t)]
-    pub units: UnitChoice,
+    #[command(flatten)]
+    pub speech: Speech,
     /// Every day, all events and parameters as one JSON document
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -155,9 +155,8 @@ pub struct Twin {
     /// Threads to run on; otherwise one for each core. The result is the same
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
-    /// Units of words and tables (files are always metric)
-    #[arg(long, value_enum, default_value_t)]
-    pub units: UnitChoice,
+    #[command(flatten)]
+    pub speech: Speech,
     /// Plan, twin and difference on every date as one JSON document
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -197,6 +196,8 @@ pub struct Window {
     /// Threads to run on; otherwise one for each core. The result is the same
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+    #[command(flatten)]
+    pub language: Language,
     /// Every day as one JSON document
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -229,6 +230,8 @@ pub struct Bands {
     /// Threads to run on; otherwise one for each core. The result is the same
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+    #[command(flatten)]
+    pub language: Language,
     /// Everything as one JSON document
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -244,7 +247,8 @@ Examples:
   combcast verdict scenarios/wet-spring.toml class.csv --json
 
 A visit file has a table [[visit]] for each visit, with its date and whatever was looked at; a CSV
-table, with a column `hive`, has many hives. See `combcast params visits` for how far off each
+table, with a column `hive`, has many hives. With a column `scenario` each hive stands in a scenario
+of its own, as a class does that began in one week and in different weather. See `combcast params visits` for how far off each
 thing that is seen can be, and `combcast params priors` for what nobody knows before.
 
 A teaching aid: it never replaces opening the hive.")]
@@ -269,6 +273,8 @@ pub struct Verdict {
     /// Threads to run on; otherwise one for each core. The result is the same
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+    #[command(flatten)]
+    pub language: Language,
     /// Everything as JSON, a list with an entry for each hive
     #[arg(long)]
     pub json: bool,
@@ -473,6 +479,53 @@ impl From<ModeChoice> for Mode {
             ModeChoice::Random => Self::Random,
         }
     }
+}
+
+/// How words and tables are told.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct Speech {
+    /// Units of words and tables (files are always metric)
+    #[arg(long, value_enum, default_value_t)]
+    pub units: UnitChoice,
+    #[command(flatten)]
+    pub language: Language,
+}
+
+impl Speech {
+    /// As the model wants it.
+    pub fn get(self) -> model::Speech {
+        model::Speech {
+            language: self.language.get(),
+            units: self.units.into(),
+        }
+    }
+}
+
+/// In which language words are told.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct Language {
+    /// Language of the words (files are always English)
+    #[arg(long, value_enum, default_value_t)]
+    pub language: LanguageChoice,
+}
+
+impl Language {
+    /// As the model wants it.
+    pub fn get(self) -> model::Language {
+        match self.language {
+            LanguageChoice::En => model::Language::English,
+            LanguageChoice::De => model::Language::German,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum LanguageChoice {
+    /// English
+    #[default]
+    En,
+    /// German
+    De,
 }
 
 #[derive(Debug, Clone, Copy, Default, ValueEnum)]

@@ -5,9 +5,13 @@ use std::fs;
 use std::io::{self, Read};
 use std::path::Path;
 
+use combcast_core::calendar::CalendarDate;
+use combcast_core::ensemble::Peers;
 use combcast_core::scenario::locate;
+use combcast_core::visits::VisitBook;
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, Report, Weather};
 use combcast_core::{Error, Scenario, Season};
+use jiff::civil::Date;
 
 use crate::args;
 use crate::output::Failure;
@@ -46,6 +50,38 @@ pub fn scenario(given: &args::Scenario) -> Result<(Scenario, Vec<u8>), Failure> 
         scenario.parameters.insert(path.clone(), *value);
     }
     Ok((scenario, bytes))
+}
+
+/// Reads a scenario with its weather, and makes ready the colonies that share them.
+pub fn peers(given: &args::Scenario) -> Result<(Scenario, Peers), Failure> {
+    peers_until(given, None)
+}
+
+/// As [`peers`], with another last day of the season.
+pub fn peers_until(
+    given: &args::Scenario,
+    until: Option<Date>,
+) -> Result<(Scenario, Peers), Failure> {
+    let (mut scenario, bytes) = scenario(given)?;
+    if let Some(until) = until {
+        scenario.until = CalendarDate(until);
+    }
+    let record = record(&scenario, &given.file)?;
+    let record = record.as_ref().map(|(weather, report)| (weather, report));
+    let peers = Peers::new(&scenario, record).map_err(|error| {
+        let text = std::str::from_utf8(&bytes).unwrap_or("");
+        locate(error, text).within(&given.file.display().to_string())
+    })?;
+    Ok((scenario, peers))
+}
+
+/// The scenario of a hive: the one that its visits name, beside their file, or else the one that is given.
+pub fn of_hive(given: &args::Scenario, visits: &Path, book: &VisitBook) -> args::Scenario {
+    let mut own = given.clone();
+    if !book.scenario.is_empty() {
+        own.file = visits.with_file_name(&book.scenario);
+    }
+    own
 }
 
 /// Reads the record that a scenario read from `file` names, if it names one.

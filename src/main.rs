@@ -6,6 +6,7 @@ mod hands;
 mod load;
 mod output;
 mod records;
+mod words;
 
 use std::process::ExitCode;
 

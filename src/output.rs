@@ -3,9 +3,11 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use crate::words;
 use anstyle::{AnsiColor, Style};
 use combcast_core::Error;
 use combcast_core::story::{Emphasis, Sentence, Story};
+use combcast_core::words::Language;
 use comfy_table::{CellAlignment, ContentArrangement, Table};
 
 /// Prose is hard to follow in longer lines.
@@ -88,6 +90,20 @@ pub fn write(text: &str) -> Result<(), Failure> {
         }
         _ => Ok(()),
     }
+}
+
+/// "Caution: " in red, and of what.
+pub fn caution(of: &str, language: Language) -> String {
+    format!("{BAD}{}{BAD:#}: {of}", words::of(language).shared.caution)
+}
+
+/// "Alder Row 3: " before something of a hive that has a name.
+pub fn of_hive(hive: &str, what: &str, language: Language) -> String {
+    if hive.is_empty() {
+        return what.to_owned();
+    }
+    let parts = [("hive", hive), ("what", what)];
+    words::text(words::of(language).shared.of_hive, &parts)
 }
 
 /// A document as JSON.
@@ -233,8 +249,8 @@ pub fn figure(value: f64) -> String {
 }
 
 /// A whole number with its sign; 0 without.
-pub fn signed_count(value: f64) -> String {
-    let text = combcast_core::story::grouped(value);
+pub fn signed_count(value: f64, language: Language) -> String {
+    let text = language.grouped(value);
     if value.round() > 0.0 {
         format!("+{text}")
     } else {

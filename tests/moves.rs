@@ -184,11 +184,12 @@ const EFFECTS: &[(&str, &str, Check)] = &[
     }),
     (DRONE_FRAME, "freeze_drone_frame = { hours = 48 }", |t| {
         t.about(t.mites(), -t.figure("mites_removed"), 0.1);
-        let back = t
-            .later
-            .events
-            .iter()
-            .find(|event| event.text.starts_with("the frozen drone frame goes back"));
+        let back = t.later.events.iter().find(|event| {
+            event
+                .text
+                .to_string()
+                .starts_with("the frozen drone frame goes back")
+        });
         t.holds(back.is_some_and(|event| event.date == "2013-06-12"));
     }),
     (DRONE_FRAME, "swap_drone_frames = {}", |t| {
@@ -331,7 +332,7 @@ const EFFECTS: &[(&str, &str, Check)] = &[
         t.about(t.change("adult_bees"), -9900.0, 0.05);
     }),
     ("", "treat = { with = \"oxalic-dribble\" }", |t| {
-        t.holds(t.report.text.contains("it is the law"));
+        t.holds(t.report.text.to_string().contains("it is the law"));
         t.holds(t.change("mite_fall") > 0.0);
         t.about(t.mites(), -t.change("mite_fall"), 0.25);
     }),

@@ -214,7 +214,7 @@ fn refusal(yard: Yard, before: &str, step: &str) -> Result<String, String> {
     if with.days != without.days || with.colony.frames != without.colony.frames {
         return Err(format!("{yard:?}: {step} is refused and changes something"));
     }
-    Ok(today.text.clone())
+    Ok(today.text.to_string())
 }
 
 #[test]

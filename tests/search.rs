@@ -110,7 +110,11 @@ fn a_calendar_of_drone_frames_takes_mites_and_says_what_it_costs() {
     );
     assert!(best.costs.visits >= 2, "{:?}", best.costs);
     // In on the first day, out on the last, and no frame stays longer than a drone takes and a few days.
-    let words: Vec<&str> = best.calendar.iter().map(|one| one.text.as_str()).collect();
+    let words: Vec<String> = best
+        .calendar
+        .iter()
+        .map(|one| one.text.to_string())
+        .collect();
     assert!(words[0].starts_with("put in a drone frame"), "{words:?}");
     assert_eq!(*words.last().unwrap(), "take the drone frame out");
     for pair in best.calendar.windows(2) {
@@ -277,7 +281,7 @@ fn the_best_plan_is_told_and_can_be_added_to_the_scenario() {
     let out = season
         .events
         .iter()
-        .filter(|event| event.text.contains("the drone frame is"));
+        .filter(|event| event.text.to_string().contains("the drone frame is"));
     assert!(out.count() >= 1);
 }
 

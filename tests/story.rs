@@ -9,6 +9,7 @@ use combcast_core::queen::{Brake, QueenState};
 use combcast_core::scenario::Mode;
 use combcast_core::story::{self, Emphasis, Story, Units, overview, sparkline, week_table};
 use combcast_core::weather::{BuiltIn, resolve};
+use combcast_core::words::{Language, Speech};
 use combcast_core::{Parameters, Scenario, Season};
 use jiff::civil::{Date, date};
 
@@ -145,9 +146,9 @@ fn package() -> Season {
     })
 }
 
-fn on(season: &Season, index: i32, units: Units) -> Story {
+fn on(season: &Season, index: i32, speech: impl Into<Speech>) -> Story {
     let date = combcast_core::calendar::plus_days(season.first, index);
-    story::on(season, date, units).expect("the day lies in the season")
+    story::on(season, date, speech.into()).expect("the day lies in the season")
 }
 
 fn told(season: &Season, index: i32) -> String {
@@ -351,7 +352,7 @@ fn a_lost_colony_is_told_as_lost_and_nothing_else() {
         "Left like this, the colony is lost about 9 June.",
     );
     says(
-        &overview(&season, Units::Metric).plain(),
+        &overview(&season, Units::Metric.into()).plain(),
         "The colony is lost on 9 June.",
     );
 }
@@ -402,9 +403,9 @@ fn dates_have_their_year_where_the_season_runs_over_several() {
 #[test]
 fn a_date_outside_of_the_season_has_no_story() {
     let season = package();
-    assert!(story::on(&season, date(2012, 4, 29), Units::Metric).is_none());
-    assert!(story::on(&season, date(2012, 7, 19), Units::Metric).is_none());
-    assert!(story::on(&season, date(2012, 7, 18), Units::Metric).is_some());
+    assert!(story::on(&season, date(2012, 4, 29), Units::Metric.into()).is_none());
+    assert!(story::on(&season, date(2012, 7, 19), Units::Metric.into()).is_none());
+    assert!(story::on(&season, date(2012, 7, 18), Units::Metric.into()).is_some());
 }
 
 #[test]
@@ -424,13 +425,19 @@ fn every_day_of_every_brake_is_told_in_whole_sentences() {
             day.honey_eaten_kg = scale / 50.0;
             day.low_c = -10.0 * scale.min(5.0);
         });
-        for units in [Units::Metric, Units::Us] {
+        for speech in speeches() {
             for index in 0..90 {
-                let story = on(&season, index, units);
-                are_whole_sentences(&story);
+                are_whole_sentences(&on(&season, index, speech));
             }
         }
     }
+}
+
+/// Every language in every system of units.
+fn speeches() -> impl Iterator<Item = Speech> {
+    Language::ALL
+        .into_iter()
+        .flat_map(|language| [Units::Metric, Units::Us].map(|units| Speech { language, units }))
 }
 
 #[track_caller]
@@ -475,11 +482,18 @@ fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
         });
         let (weather, _) = resolve(&scenario, record.as_deref()).expect("its weather is there");
         let season = combcast_core::run(&scenario, &weather).expect("it runs");
-        for units in [Units::Metric, Units::Us] {
-            are_whole_sentences(&overview(&season, units));
+        for speech in speeches() {
+            are_whole_sentences(&overview(&season, speech));
             for index in 0..season.days.len() {
-                are_whole_sentences(&on(&season, index as i32, units));
+                are_whole_sentences(&on(&season, index as i32, speech));
                 told += 1;
+            }
+            for event in &season.events {
+                let text = event.text.told(speech);
+                assert!(
+                    !text.is_empty() && !text.contains(['{', '}', '_']),
+                    "{text}"
+                );
             }
         }
     }
@@ -505,8 +519,37 @@ fn spans_say_what_they_speak_of() {
 }
 
 #[test]
+fn a_german_story_says_what_the_english_one_says() {
+    let season = package();
+    let german = Speech::from(Language::German);
+    let told = on(&season, 20, german).plain();
+    says(
+        &told,
+        "So 20. Mai, Tag 21. Etwa 6.600 Bienen, 3 Waben Brut, 2 Waben ausgebaut.",
+    );
+    says(&told, "durch zu wenige leere Zellen gebremst");
+    says(&told, "Die ersten jungen Bienen um den 24. Mai.");
+    let kinds = |story: &Story| -> Vec<Vec<Emphasis>> {
+        let of = |spans: &Vec<story::Span>| {
+            let mut kinds: Vec<Emphasis> = spans.iter().map(|span| span.kind).collect();
+            kinds.retain(|kind| *kind != Emphasis::Plain);
+            kinds.sort_by_key(|kind| format!("{kind:?}"));
+            kinds
+        };
+        story.sentences.iter().map(of).collect()
+    };
+    for index in 0..80 {
+        let (english, german) = (
+            on(&season, index, Units::Metric),
+            on(&season, index, german),
+        );
+        assert_eq!(kinds(&english), kinds(&german), "{}", german.plain());
+    }
+}
+
+#[test]
 fn the_overview_names_the_turning_points_and_counts_the_brakes() {
-    let told = overview(&package(), Units::Metric).plain();
+    let told = overview(&package(), Units::Metric.into()).plain();
     says(
         &told,
         "Mon 30 April: a start with about 9,800 bees, no brood, no comb drawn.",

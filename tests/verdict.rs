@@ -284,6 +284,37 @@ fn several_hives_stand_side_by_side() {
 }
 
 #[test]
+fn hives_of_a_class_stand_each_in_its_own_weather() {
+    let folder = repository().join("scenarios");
+    let (wet, drawn) = (
+        folder.join("wet-spring.toml"),
+        folder.join("drawn-comb.toml"),
+    );
+    let rows = format!(
+        "hive,scenario,date,frames_of_bees\nA,{},2012-05-28,3.5\nB,,2012-05-28,3.5\nA,,2012-06-04,3\n",
+        drawn.display()
+    );
+    let visits = Visits::new("class-in-weather.csv", &rows);
+    let wet = wet.to_str().expect("a plain path");
+    let verdicts = json(&["verdict", wet, visits.path(), "--members", "200", "--json"]);
+    assert_eq!(
+        verdicts[0]["scenario"],
+        "A package on drawn comb in a wet spring"
+    );
+    assert_eq!(verdicts[0]["visits"], 2);
+    assert_eq!(verdicts[1]["scenario"], "A package in a wet spring, fed");
+    let twice = Visits::new(
+        "class-twice.csv",
+        "hive,scenario,date\nA,a.toml,2012-05-28\nA,b.toml,2012-06-04\n",
+    );
+    let told = bad(&["verdict", wet, twice.path()]);
+    assert!(
+        told.contains("line 3: scenario") && told.contains("a.toml"),
+        "{told}"
+    );
+}
+
+#[test]
 fn the_published_schema_of_visits_is_the_codes() {
     let path = repository().join("scenarios/visits/visits.schema.json");
     let current = format!("{:#}\n", visits_schema());

@@ -9,6 +9,7 @@ use combcast_core::scenario::{Action, Comb, Mode, Move, Scenario};
 use combcast_core::twin::Side;
 use combcast_core::weather::{self, Report, Weather};
 use combcast_core::window::{Frame, Question, Ready, Window};
+use combcast_core::words::Speech;
 use combcast_core::{Parameters, Season, story};
 use jiff::civil::{Date, date};
 use serde_json::Value;
@@ -246,8 +247,11 @@ take_drone_frame = {}
     let with_moves = with_room() + moves;
     let window = expected(&with_moves, Question::default());
     assert_eq!(window.given.0, GIVEN);
-    assert_eq!(window.set_aside, ["take drone frame on 30 May"]);
-    let text = story::window(&window).plain();
+    assert_eq!(
+        window.set_aside[0].to_string(),
+        "take drone frame on 30 May"
+    );
+    let text = story::window(&window, Speech::default()).plain();
     assert!(text.contains("take drone frame on 30 May"), "{text}");
     // The same as if the plan had neither and the question puts it in.
     let at = combcast_core::scenario::moves::At {

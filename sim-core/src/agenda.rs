@@ -26,7 +26,6 @@ pub(crate) use icalendar::{Event, calendar};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
-pub(crate) use words::{LIFTING, ROBBING, STINGS};
 
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};
@@ -34,6 +33,7 @@ use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::scenario::{Move, Scenario};
 use crate::verdict::{Cause, Effort, Fitting, fitting};
 use crate::visits::Visit;
+use crate::words::Saying;
 use crate::{Error, Parameters};
 use lives::Life;
 
@@ -121,7 +121,7 @@ pub struct Agenda {
     /// The last day that was looked at.
     pub until: CalendarDate,
     /// Where the list rests on few members.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Saying>,
     /// What to do, in order of date.
     pub items: Vec<Item>,
 }
@@ -169,11 +169,8 @@ impl Sure {
 pub enum Job {
     /// Something that the plan has on this day.
     Planned {
-        /// In words, with metric weights.
-        text: String,
-        /// The same with its weights marked; see [`in_units`](crate::story::in_units).
-        #[serde(skip)]
-        marked: String,
+        /// In words.
+        text: Saying,
         /// What to mix for it.
         mix: Option<Mix>,
         /// It is a feed.
@@ -392,12 +389,12 @@ pub(crate) fn first_day(peers: &Peers, visits: &[Visit], on: Option<Date>) -> Re
     let day = days_between(first, on);
     let last = peers.days() as i32 - 1;
     if day < days_between(first, seen) || day >= last {
-        return Err(Error::scenario(
+        return Err(Error::said(
             "on",
-            format!(
-                "expected a date from {seen} to {}, got {on}",
-                plus_days(first, last - 1)
-            ),
+            Saying::new(|words| words.problems.date)
+                .text("first", seen)
+                .text("last", plus_days(first, last - 1))
+                .text("got", on),
         ));
     }
     Ok(day as usize)

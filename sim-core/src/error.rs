@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::words::{Language, Saying};
+
 /// Anything that can go wrong in this crate.
 ///
 /// `Display` gives one message for a person: where, what, and what was expected.
@@ -15,6 +17,8 @@ pub struct Error {
     pub message: String,
     /// The source line with a caret under the fault, where there is one.
     pub excerpt: Option<String>,
+    /// The message, to be told in another language than English; `None` where it has no words in others.
+    said: Option<Saying>,
 }
 
 /// What kind of input or step failed.
@@ -41,7 +45,27 @@ impl Error {
             place: place.into(),
             message: message.into(),
             excerpt: None,
+            said: None,
         }
+    }
+
+    /// A fault in a scenario that is told in the language of whoever is told.
+    pub(crate) fn said(place: impl Into<String>, said: Saying) -> Self {
+        Self {
+            said: Some(said.clone()),
+            ..Self::scenario(place, said.to_string())
+        }
+    }
+
+    /// The same error with its message in a language, as far as it has words there.
+    #[must_use]
+    pub fn spoken(mut self, language: Language) -> Self {
+        if let Some(said) = &self.said
+            && language != Language::English
+        {
+            self.message = said.told(language.into());
+        }
+        self
     }
 
     /// A fault in a scenario.

@@ -10,15 +10,24 @@ use crate::day::Outcome;
 use crate::observe::DayRecord;
 use crate::order;
 use crate::season::Event;
-use crate::story::grouped;
 use crate::succession::{Seen, SuccessionParameters, notes};
+use crate::words::Saying;
+
+/// What is noted the first time only.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum First {
+    Eggs,
+    Capped,
+    Young,
+    Drones,
+}
 
 /// Watches the days go by and notes what is worth noting.
 #[derive(Debug)]
 pub struct Watch {
     first: Date,
     events: Vec<Event>,
-    seen: Vec<&'static str>,
+    seen: Vec<First>,
     hungry: bool,
     full_boxes: usize,
     queens: Option<Seen>,
@@ -37,21 +46,26 @@ impl Watch {
         }
     }
 
-    fn note(&mut self, day: usize, kind: &'static str, text: impl Into<String>) {
+    fn note(&mut self, day: usize, kind: &'static str, text: Saying) {
         self.events.push(Event {
             date: plus_days(self.first, day as i32).to_string(),
             day: day as u32 + 1,
             kind,
-            text: text.into(),
-            marked: None,
+            text,
             step: None,
             figures: BTreeMap::new(),
         });
     }
 
-    fn note_once(&mut self, seen: bool, day: usize, kind: &'static str, text: &'static str) {
-        if seen && !self.seen.contains(&text) {
-            self.seen.push(text);
+    fn note_first(&mut self, seen: bool, day: usize, first: First) {
+        if seen && !self.seen.contains(&first) {
+            self.seen.push(first);
+            let (kind, text) = match first {
+                First::Eggs => ("brood", Saying::new(|words| words.events.first_eggs)),
+                First::Capped => ("brood", Saying::new(|words| words.events.first_capped)),
+                First::Young => ("bees", Saying::new(|words| words.events.first_young)),
+                First::Drones => ("drones", Saying::new(|words| words.events.drones_fly)),
+            };
             self.note(day, kind, text);
         }
     }
@@ -66,62 +80,39 @@ impl Watch {
         p: &SuccessionParameters,
     ) {
         if day == 0 {
-            self.note(
-                day,
-                "start",
-                format!("{} bees in the hive", grouped(today.adult_bees)),
-            );
+            let text = Saying::new(|words| words.events.start).grouped("bees", today.adult_bees);
+            self.note(day, "start", text);
         }
         for report in &outcome.moves {
             let kind = if report.refused { "refused" } else { "move" };
             self.note(day, kind, report.text.clone());
             if let Some(event) = self.events.last_mut() {
-                event.marked = (report.marked != report.text).then(|| report.marked.clone());
                 event.step = report.number;
                 event.figures = report.figures.iter().copied().collect();
             }
         }
-        let brood_before = self.seen.contains(&"first eggs") || day == 0;
+        let brood_before = self.seen.contains(&First::Eggs) || day == 0;
         if outcome.queen_released {
-            self.note(day, "queen", "the queen is out of her cage");
+            self.note(day, "queen", Saying::new(|words| words.events.queen_out));
         }
         if day > 0 || today.eggs > 0.0 {
             let empty_start = !brood_before || today.capped_worker < 1.0;
-            self.note_once(
-                today.eggs_laid >= 1.0 && empty_start,
-                day,
-                "brood",
-                "first eggs",
-            );
+            self.note_first(today.eggs_laid >= 1.0 && empty_start, day, First::Eggs);
         }
-        if self.seen.contains(&"first eggs") {
-            self.note_once(
-                today.capped_worker >= 1.0,
-                day,
-                "brood",
-                "first brood is capped",
-            );
-            self.note_once(today.emerged >= 1.0, day, "bees", "first young bees emerge");
+        if self.seen.contains(&First::Eggs) {
+            self.note_first(today.capped_worker >= 1.0, day, First::Capped);
+            self.note_first(today.emerged >= 1.0, day, First::Young);
         }
-        self.note_once(
-            today.drones >= 30.0 && day > 0,
-            day,
-            "drones",
-            "drones are flying",
-        );
+        self.note_first(today.drones >= 30.0 && day > 0, day, First::Drones);
         self.see_boxes(day, colony);
         self.see_queens(day, outcome, colony, p);
         let hungry = outcome.food_lacking > 0.02 && colony.alive;
         if hungry && !self.hungry {
-            self.note(
-                day,
-                "food",
-                "the colony is starving: less comes in than it needs, and nothing is in store",
-            );
+            self.note(day, "food", Saying::new(|words| words.events.starving));
         }
         self.hungry = hungry;
         if outcome.lost {
-            self.note(day, "lost", "too few bees are left: the colony is lost");
+            self.note(day, "lost", Saying::new(|words| words.events.lost));
         }
     }
 
@@ -156,7 +147,8 @@ impl Watch {
         });
         if room > 0.0 && drawn >= 0.8 * room {
             if day > 0 {
-                let text = format!("eight tenths of box {} are drawn", self.full_boxes + 1);
+                let text =
+                    Saying::new(|words| words.events.box_drawn).count("box", self.full_boxes + 1);
                 self.note(day, "comb", text);
             }
             self.full_boxes += 1;
@@ -165,7 +157,7 @@ impl Watch {
 
     /// Adds what can only be told afterwards, and puts everything in order.
     pub fn finish(mut self, days: &[DayRecord]) -> Vec<Event> {
-        if self.seen.contains(&"first eggs") {
+        if self.seen.contains(&First::Eggs) {
             // A colony that starts without brood is lowest within its first ten weeks, if it lives.
             let lowest = days[..days.len().min(70)]
                 .iter()
@@ -174,11 +166,9 @@ impl Watch {
             if let Some((day, record)) =
                 lowest.filter(|(day, record)| *day > 5 && record.adult_bees > 0.0)
             {
-                self.note(
-                    day,
-                    "bees",
-                    format!("fewest bees: {}", grouped(record.adult_bees)),
-                );
+                let text = Saying::new(|words| words.events.fewest_bees)
+                    .grouped("bees", record.adult_bees);
+                self.note(day, "bees", text);
             }
         }
         order::by_key(&mut self.events, |event| i64::from(event.day));

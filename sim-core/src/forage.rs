@@ -13,6 +13,7 @@ use crate::sky::{
     HourlyTemperature, day_length_h, radiation_above_mj_m2, radiation_from_range_mj_m2,
 };
 use crate::weather::{Weather, WeatherDay};
+use crate::words::Language;
 use crate::{Error, Parameters};
 
 params! {
@@ -363,6 +364,13 @@ fn bloom_spans(
     }
     order::by_key(&mut spans, |span| span.first as i64);
     Ok(spans)
+}
+
+/// A plant's name in a language; a name that is in no built-in bloom table stays as it is.
+pub fn plant_in(name: &str, language: Language) -> &str {
+    let known = &Language::English.words().weather.plants;
+    let place = known.iter().position(|plant| *plant == name);
+    place.map_or(name, |place| language.words().weather.plants[place])
 }
 
 /// The built-in bloom table of a forage type; empty for [`ForageType::Bare`].

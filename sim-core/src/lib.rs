@@ -51,6 +51,7 @@ pub mod verdict;
 pub mod visits;
 pub mod weather;
 pub mod window;
+pub mod words;
 
 pub use error::{Error, ErrorKind};
 pub use param::{Basis, ParamInfo, Parameters};

@@ -26,9 +26,9 @@ use crate::forage::Conditions;
 use crate::ledger::Ledger;
 use crate::rng::Topic;
 use crate::scenario::moves::When;
-use crate::scenario::{Action, Comb, Scenario};
-use crate::story::{Units, in_units};
+use crate::scenario::{Action, Scenario};
 use crate::treatments::{self, Effect, Running};
+use crate::words::Saying;
 use crate::{Error, Parameters};
 
 params! {
@@ -61,10 +61,8 @@ pub struct Report {
     pub number: Option<usize>,
     /// It could not be done; the text says why.
     pub refused: bool,
-    /// What was done, in words, with metric weights.
-    pub text: String,
-    /// The same with its weights marked, to be told in other units by [`in_units`].
-    pub marked: String,
+    /// What was done.
+    pub text: Saying,
     /// Its figures, by name.
     pub figures: Vec<(&'static str, f64)>,
 }
@@ -72,14 +70,14 @@ pub struct Report {
 /// What was done: the words and the figures of a report.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Done {
-    text: String,
+    text: Saying,
     figures: Vec<(&'static str, f64)>,
 }
 
 impl Done {
-    fn new(text: impl Into<String>) -> Self {
+    fn new(text: Saying) -> Self {
         Self {
-            text: text.into(),
+            text,
             figures: Vec::new(),
         }
     }
@@ -91,7 +89,7 @@ impl Done {
 }
 
 /// Done, or the reason why it cannot be done.
-pub type Result<T = Done> = std::result::Result<T, String>;
+pub type Result<T = Done> = std::result::Result<T, Saying>;
 
 /// A frame that was taken out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -295,7 +293,7 @@ impl Hand<'_> {
                 | Action::StopFeeding(_)
         );
         if !self.colony.alive && !for_empty_hives {
-            return Err("the colony is dead".to_owned());
+            return Err(Saying::new(|words| words.refusals.dead));
         }
         // Earlier moves of the day count.
         self.colony.take_stock();
@@ -320,7 +318,7 @@ impl Hand<'_> {
             Action::GiveBees(frames) => self.give_bees(*frames),
             Action::TakeBees(frames) => {
                 let bees = frames * self.parameters.comb.frame_of_bees;
-                self.shake_out(bees, "shaken out")
+                self.shake_out(bees, Saying::new(|words| words.moves.bees_shaken_out))
             }
             Action::GiveStores(frames) => self.give_stores(*frames),
             Action::TakeStores(frames) => self.take_stores(*frames),
@@ -343,8 +341,10 @@ impl Hand<'_> {
                     bees.kilograms,
                     bees.bees,
                 )
-                .map_err(|error| error.message)?;
-                self.shake_out(bees, "shaken into a package")
+                .map_err(|error| {
+                    Saying::new(|words| words.forms.as_it_is).text("text", error.message)
+                })?;
+                self.shake_out(bees, Saying::new(|words| words.moves.bees_packaged))
             }
             Action::Treat(treat) => self.treat(treat),
             Action::EndTreatment(_) => self.end_treatment(),
@@ -399,20 +399,7 @@ fn report(number: Option<usize>, outcome: Result) -> Report {
     Report {
         number,
         refused,
-        text: in_units(&done.text, Units::Metric),
-        marked: done.text,
+        text: done.text,
         figures: done.figures,
-    }
-}
-
-/// A frame's content in words.
-fn comb_in_words(comb: Comb) -> &'static str {
-    match comb {
-        Comb::Foundation => "waxed foundation",
-        Comb::BareFoundation => "foundation without wax",
-        Comb::Drawn => "drawn comb",
-        Comb::Foundationless => "an empty foundationless frame",
-        Comb::DroneFrame => "an empty drone frame",
-        Comb::DrawnDroneFrame => "a drawn drone frame",
     }
 }

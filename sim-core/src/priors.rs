@@ -9,6 +9,7 @@
 use crate::Parameters;
 use crate::math::{exp, least, ln, most};
 use crate::scenario::Start;
+use crate::words::Language;
 
 params! {
     /// What nobody knows of a colony: spreads are standard deviations of logarithms.
@@ -135,19 +136,8 @@ impl Unknown {
     ];
 
     /// A short name in plain words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Queen => "the queen's laying power",
-            Self::Nursing => "brood for each nurse",
-            Self::WorkerLife => "workers' life",
-            Self::Bees => "bees at the start",
-            Self::Forage => "forage",
-            Self::Feed => "syrup for each bee",
-            Self::Comb => "comb building",
-            Self::Mites => "mites at the start",
-            Self::MiteGrowth => "mites' daughters",
-            Self::Eye => "the observer's eye",
-        }
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().verdict.unknowns[self as usize]
     }
 
     /// How it is spread over colonies.

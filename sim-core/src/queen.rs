@@ -5,6 +5,7 @@ use serde::Serialize;
 use crate::adults::Census;
 use crate::forage::Conditions;
 use crate::math::{exp, least, most, ramp, unit};
+use crate::words::Language;
 
 params! {
     /// Laying and its brakes.
@@ -84,17 +85,8 @@ impl Brake {
     ];
 
     /// A short name in plain words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::HerRate => "her own rate",
-            Self::EmptyCells => "empty cells",
-            Self::Nurses => "nurses",
-            Self::Pollen => "pollen",
-            Self::Food => "food",
-            Self::Warmth => "warmth",
-            Self::Caged => "caged",
-            Self::NoQueen => "no queen",
-        }
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().brakes[self as usize]
     }
 }
 

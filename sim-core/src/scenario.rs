@@ -28,9 +28,9 @@ pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, read_fo
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
 pub use without::{Part, Without};
-pub(crate) use writer::to_toml;
 pub(crate) use words::nearest;
 pub(crate) use words::shorten;
+pub(crate) use writer::to_toml;
 
 /// One season of one colony: where, in what weather, how it starts, and what the beekeeper does.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

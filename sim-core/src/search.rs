@@ -28,6 +28,7 @@ use crate::ensemble::{Hands, Peers};
 use crate::scenario::{Move, Scenario};
 use crate::verdict::{Effort, Fitting, fitting};
 use crate::visits::Visit;
+use crate::words::Language;
 use found::{Judging, measured};
 use race::{Life, Race, Runner};
 
@@ -279,7 +280,10 @@ pub fn search<H: Hands>(
                 spread: measured(goal, &baseline),
             })
             .collect(),
-        cautions: words::cautions(judged.iter().flat_map(|(runner, _)| &runner.moves)),
+        cautions: words::cautions(
+            judged.iter().flat_map(|(runner, _)| &runner.moves),
+            Language::English,
+        ),
         best,
         warnings,
     })

@@ -16,9 +16,9 @@ use crate::mites::Neighbours;
 use crate::moves::Task;
 use crate::observe::{DayRecord, record};
 use crate::scenario::{Feed, FeedKind, Mode, Scenario};
-use crate::story::{Units, in_units};
 use crate::syrup::filling_g;
 use crate::weather::Weather;
+use crate::words::Saying;
 use crate::{Error, Parameters, events, moves};
 
 /// Something that happened on a date.
@@ -30,27 +30,14 @@ pub struct Event {
     pub day: u32,
     /// What kind of event, for machines: `start`, `queen`, `swarm`, `feed`, `comb`, `brood`, `bees`, `drones`, `food`, `move`, `refused`, `lost`.
     pub kind: &'static str,
-    /// The event in words, with metric weights.
-    pub text: String,
-    /// The same with its weights marked, where there are any.
-    #[serde(skip)]
-    pub marked: Option<String>,
+    /// The event in words.
+    pub text: Saying,
     /// Which move it came of: its place in the scenario's list, from 0.
     #[serde(rename = "move", skip_serializing_if = "Option::is_none")]
     pub step: Option<usize>,
     /// The figures of a move, by name.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub figures: BTreeMap<&'static str, f64>,
-}
-
-impl Event {
-    /// The event in words, with weights in these units.
-    pub fn text_in(&self, units: Units) -> String {
-        match &self.marked {
-            Some(marked) => in_units(marked, units),
-            None => self.text.clone(),
-        }
-    }
 }
 
 /// The result of one run.

@@ -1,7 +1,7 @@
 //! A season in words: the sentences of one day, the season at a glance, the week-by-week table.
 //!
-//! The story says what the numbers of the season say and no more. All wording stands in one
-//! catalogue, `story/words.rs`.
+//! The story says what the numbers of the season say and no more. All wording stands in the catalogues of
+//! `words.rs`.
 
 mod amounts;
 mod facts;
@@ -10,27 +10,22 @@ mod reasons;
 mod twin;
 mod week;
 mod window;
-mod words;
 
 use jiff::civil::Date;
 use serde::Serialize;
 
-pub(crate) use amounts::weight;
-pub use amounts::{
-    Units, about, day_and_month, grouped, in_units, month_name, short_date, short_weekday,
-};
+pub use amounts::{Units, about, day_and_month, grouped};
 pub use overview::overview;
 pub use twin::{Names, twin};
-pub use week::{WeekRow, sparkline, week_table};
+pub use week::{WeekRow, sparkline, week_headings, week_table, week_units};
 pub use window::{LATE, window};
-pub use words::{day_in_numbers, week_headings, week_units};
 
 use crate::calendar::days_between;
 use crate::growth::doubling_d;
 use crate::queen::Brake;
 use crate::season::Season;
+use crate::words::{Forms, Speech, StoryWords, fill, text};
 use facts::Facts;
-use words::fill;
 
 /// What a stretch of the story speaks of, so that a page can set it off and a tap can lead there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -70,7 +65,7 @@ pub struct Span {
 }
 
 impl Span {
-    fn new(text: impl Into<String>, kind: Emphasis) -> Self {
+    pub(crate) fn new(text: impl Into<String>, kind: Emphasis) -> Self {
         Self {
             text: text.into(),
             kind,
@@ -101,10 +96,10 @@ impl Story {
 }
 
 /// The story of one day of a season; `None` when the date lies outside of it.
-pub fn on(season: &Season, date: Date, units: Units) -> Option<Story> {
+pub fn on(season: &Season, date: Date, speech: Speech) -> Option<Story> {
     let today = usize::try_from(days_between(season.first, date)).ok()?;
     let facts = Facts::new(season, today)?;
-    let teller = Teller { facts, units };
+    let teller = Teller::new(facts, speech);
     let sentences = match facts.lost() {
         Some(lost) if lost <= today => vec![teller.lost(lost)],
         _ => [
@@ -129,14 +124,37 @@ const FEW_MITES: f64 = 0.3;
 /// Makes the sentences of one day.
 struct Teller<'a> {
     facts: Facts<'a>,
-    units: Units,
+    speech: Speech,
+    words: &'static StoryWords,
+}
+
+/// Half frames in words: none, "half a frame …", "1 frame …", "1½ frames …".
+fn frames(frames: f64, none: &str, words: &[&str; 3]) -> String {
+    let halves = amounts::halves(frames);
+    let half = if halves % 2 == 1 { "½" } else { "" };
+    let pattern = match halves {
+        0 => none,
+        1 => words[0],
+        2 => words[1],
+        _ => words[2],
+    };
+    text(pattern, &[("frames", &format!("{}{half}", halves / 2))])
 }
 
 fn part(text: impl Into<String>, kind: Emphasis) -> Vec<Span> {
     vec![Span::new(text, kind)]
 }
 
-impl Teller<'_> {
+impl<'a> Teller<'a> {
+    fn new(facts: Facts<'a>, speech: Speech) -> Self {
+        let words = &speech.words().story;
+        Self {
+            facts,
+            speech,
+            words,
+        }
+    }
+
     /// Mites, and how fast they grow.
     fn mites(&self) -> Option<Sentence> {
         let day = self.facts.day();
@@ -144,66 +162,95 @@ impl Teller<'_> {
             return None;
         }
         let count = part(
-            words::mites(&format!("{:.1}", day.mites_per_100_bees)),
+            self.forms().mites.of(&self.decimal(day.mites_per_100_bees)),
             Emphasis::Caution,
         );
         Some(match doubling_d(day.mite_growth) {
             Some(days) => fill(
-                words::MITES_DOUBLE,
+                self.words.mites_double,
                 &[
                     ("mites", count),
-                    ("time", part(words::time(days), Emphasis::When)),
+                    ("time", part(self.time(days), Emphasis::When)),
                 ],
             ),
-            None => fill(words::MITES_FALL, &[("mites", count)]),
+            None => fill(self.words.mites_fall, &[("mites", count)]),
         })
     }
 
     fn day_name(&self, index: usize) -> String {
-        amounts::day_and_month(self.facts.date(index), self.facts.over_years())
+        let date = self.facts.date(index);
+        self.speech
+            .language
+            .day_and_month(date, self.facts.over_years())
+    }
+
+    fn forms(&self) -> &'static Forms {
+        &self.speech.words().forms
+    }
+
+    fn decimal(&self, value: f64) -> String {
+        self.speech.language.decimal(value, 1)
+    }
+
+    fn time(&self, days: f64) -> String {
+        amounts::time(days, self.speech.language)
     }
 
     /// "about 24 May" as a part.
     fn about(&self, index: usize) -> Vec<Span> {
-        part(words::about(&self.day_name(index)), Emphasis::When)
+        self.when(self.forms().about_date, index)
     }
 
     /// "on 24 May" as a part.
     fn on(&self, index: usize) -> Vec<Span> {
-        part(words::on(&self.day_name(index)), Emphasis::When)
+        self.when(self.forms().on_date, index)
+    }
+
+    fn when(&self, pattern: &str, index: usize) -> Vec<Span> {
+        part(
+            text(pattern, &[("date", &self.day_name(index))]),
+            Emphasis::When,
+        )
     }
 
     fn bees(&self, index: usize) -> Vec<Span> {
-        let count = amounts::about(self.facts.at(index).adult_bees);
-        part(words::bees(&count), Emphasis::Bees)
+        let count = self.speech.language.about(self.facts.at(index).adult_bees);
+        part(self.forms().bees.of(&count), Emphasis::Bees)
     }
 
     fn brood(&self, index: usize) -> Vec<Span> {
         let day = self.facts.at(index);
         let any = day.eggs + day.open_larvae + day.capped_worker >= 1.0;
-        part(
-            words::frames_of_brood(amounts::halves(day.frames_of_brood), any),
-            Emphasis::Brood,
-        )
+        let none = if any {
+            self.words.a_patch_of_brood
+        } else {
+            self.words.no_brood
+        };
+        let frames = frames(day.frames_of_brood, none, &self.words.frames_of_brood);
+        part(frames, Emphasis::Brood)
     }
 
     fn comb(&self, index: usize) -> Vec<Span> {
         let day = self.facts.at(index);
-        part(
-            words::frames_drawn(amounts::halves(day.drawn_frames), day.drawn_cells >= 1.0),
-            Emphasis::Comb,
-        )
+        let none = if day.drawn_cells >= 1.0 {
+            self.words.comb_begun
+        } else {
+            self.words.no_comb
+        };
+        let frames = frames(day.drawn_frames, none, &self.words.frames_drawn);
+        part(frames, Emphasis::Comb)
     }
 
     fn stores(&self, index: usize) -> Vec<Span> {
         let kg = facts::stores_kg(self.facts.at(index));
-        part(self.units.weight_text(kg), Emphasis::Food)
+        part(self.speech.weight_text(kg), Emphasis::Food)
     }
 
     fn today(&self) -> Vec<Span> {
         let date = self.facts.date(self.facts.today);
+        let years = self.facts.over_years();
         part(
-            amounts::short_weekday(date, self.facts.over_years()),
+            self.speech.language.short_weekday(date, years),
             Emphasis::Date,
         )
     }
@@ -215,7 +262,7 @@ impl Teller<'_> {
     fn opening(&self) -> Sentence {
         let today = self.facts.today;
         fill(
-            words::OPENING,
+            self.words.opening,
             &[
                 ("date", self.today()),
                 ("day", self.day_number()),
@@ -228,7 +275,7 @@ impl Teller<'_> {
 
     fn lost(&self, lost: usize) -> Sentence {
         fill(
-            words::LOST,
+            self.words.lost,
             &[
                 ("date", self.today()),
                 ("day", self.day_number()),
@@ -240,28 +287,28 @@ impl Teller<'_> {
     /// What has held the queen back, since when, and why.
     fn brake(&self) -> Sentence {
         let (brake, since) = self.facts.brake_since();
-        let held = part(words::held_back_by(brake), Emphasis::Brake);
+        let held = part(self.words.held_by[brake as usize], Emphasis::Brake);
         match brake {
             Brake::Caged => match self.facts.queen_out() {
                 Some(out) if out == self.facts.today => {
-                    fill(words::CAGED_TODAY, &[("brake", held)])
+                    fill(self.words.caged_today, &[("brake", held)])
                 }
                 Some(out) => fill(
-                    words::CAGED_UNTIL,
+                    self.words.caged_until,
                     &[("brake", held), ("when", self.about(out))],
                 ),
-                None => fill(words::CAGED, &[("brake", held)]),
+                None => fill(self.words.caged, &[("brake", held)]),
             },
-            Brake::NoQueen => fill(words::NO_QUEEN, &[("brake", held)]),
+            Brake::NoQueen => fill(self.words.no_queen, &[("brake", held)]),
             Brake::HerRate => self.free(since),
             _ => {
                 let (since, only_today) = self.since(since);
-                let why = reasons::why(&self.facts, brake, self.units);
+                let why = reasons::why(&self.facts, brake, self.speech);
                 let template = match (only_today, why.is_empty()) {
-                    (true, true) => words::HELD_TODAY,
-                    (true, false) => words::HELD_TODAY_WHY,
-                    (false, true) => words::HELD,
-                    (false, false) => words::HELD_WHY,
+                    (true, true) => self.words.held_today,
+                    (true, false) => self.words.held_today_why,
+                    (false, true) => self.words.held,
+                    (false, false) => self.words.held_why,
                 };
                 let mut parts = vec![("since", since), ("brake", held)];
                 if !why.is_empty() {
@@ -274,15 +321,19 @@ impl Teller<'_> {
 
     fn free(&self, since: usize) -> Sentence {
         let eggs = self.facts.day().eggs_laid;
-        let count = part(words::eggs_a_day(&amounts::about(eggs)), Emphasis::Eggs);
+        let count = match self.speech.language.about(eggs) {
+            none if none == "0" => self.words.no_eggs.to_owned(),
+            count => self.words.eggs_a_day.of(&count),
+        };
+        let count = part(count, Emphasis::Eggs);
         if eggs < 50.0 {
-            return fill(words::RESTS, &[("eggs", count)]);
+            return fill(self.words.rests, &[("eggs", count)]);
         }
         let (since, only_today) = self.since(since);
         let template = if only_today {
-            words::FREE_TODAY
+            self.words.free_today
         } else {
-            words::FREE
+            self.words.free
         };
         fill(template, &[("since", since), ("eggs", count)])
     }
@@ -295,27 +346,28 @@ impl Teller<'_> {
         let run = today - since + 1;
         let plain = |text: &str| part(text, Emphasis::Plain);
         let span = if since == 0 && today > 0 {
-            plain(words::SINCE_START)
+            plain(self.words.since_start)
         } else if run < 3 && in_week > run + 1 {
             // A brake that comes and goes is told by how often, not since when.
             fill(
-                words::MOST_DAYS,
+                self.words.most_days,
                 &[
                     ("count", plain(&in_week.to_string())),
                     ("days", plain(&week.to_string())),
                 ],
             )
         } else if run == 1 {
-            return (plain(words::SINCE_TODAY), true);
+            return (plain(self.words.since_today), true);
         } else if run == 2 {
-            plain(words::SINCE_YESTERDAY)
+            plain(self.words.since_yesterday)
         } else {
-            let when = if run <= 7 {
-                amounts::weekday(self.facts.date(since)).to_owned()
+            let (pattern, when) = if run <= 7 {
+                let weekday = self.speech.language.weekday(self.facts.date(since));
+                (self.words.since_weekday, weekday.to_owned())
             } else {
-                self.day_name(since)
+                (self.words.since_date, self.day_name(since))
             };
-            fill(words::SINCE, &[("when", part(when, Emphasis::When))])
+            fill(pattern, &[("when", part(when, Emphasis::When))])
         };
         (span, false)
     }
@@ -325,11 +377,11 @@ impl Teller<'_> {
         let low = self.facts.low_point()?;
         let today = self.facts.today;
         let (template, when) = if today.abs_diff(low) <= 3 {
-            (words::LOWEST, self.on(low))
+            (self.words.lowest, self.on(low))
         } else if low > today && low - today <= 28 {
-            (words::LOWEST_AHEAD, self.about(low))
+            (self.words.lowest_ahead, self.about(low))
         } else if low < today && today - low <= 14 {
-            (words::LOWEST_PAST, self.on(low))
+            (self.words.lowest_past, self.on(low))
         } else {
             return None;
         };
@@ -340,8 +392,8 @@ impl Teller<'_> {
         let today = self.facts.today;
         if self.facts.hungry(today) {
             return Some(fill(
-                words::HUNGRY,
-                &[("hungry", part(words::HUNGRY_WORD, Emphasis::Caution))],
+                self.words.hungry,
+                &[("hungry", part(self.words.hungry_word, Emphasis::Caution))],
             ));
         }
         if facts::stores_kg(self.facts.day()) < 0.005 {
@@ -349,14 +401,14 @@ impl Teller<'_> {
         }
         let stores = ("stores", self.stores(today));
         let Some(days) = self.facts.days_of_food() else {
-            return Some(fill(words::FOOD_ONLY, &[stores]));
+            return Some(fill(self.words.food_only, &[stores]));
         };
-        let time = ("time", part(words::time(days), Emphasis::Food));
+        let time = ("time", part(self.time(days), Emphasis::Food));
         Some(if days < 5.0 {
-            let caution = part(words::FOOD_SHORT_WORD, Emphasis::Caution);
-            fill(words::FOOD_SHORT, &[("caution", caution), stores, time])
+            let caution = part(self.words.food_short_word, Emphasis::Caution);
+            fill(self.words.food_short, &[("caution", caution), stores, time])
         } else {
-            fill(words::FOOD, &[stores, time])
+            fill(self.words.food, &[stores, time])
         })
     }
 
@@ -365,8 +417,8 @@ impl Teller<'_> {
         let recent = &week[week.len().saturating_sub(3)..];
         let sugar = facts::mean(recent, |day| day.syrup_kg);
         (self.facts.day().syrup_kg > 0.005 && sugar > 0.005).then(|| {
-            let sugar = part(self.units.weight_text(sugar), Emphasis::Food);
-            fill(words::FOOD_FED, &[("sugar", sugar)])
+            let sugar = part(self.speech.weight_text(sugar), Emphasis::Food);
+            fill(self.words.food_fed, &[("sugar", sugar)])
         })
     }
 
@@ -375,35 +427,38 @@ impl Teller<'_> {
         let facts = &self.facts;
         let today = facts.today;
         if let Some(lost) = facts.lost_ahead() {
-            let word = part(words::NEXT_LOST_WORD, Emphasis::Caution);
+            let word = part(self.forms().lost, Emphasis::Caution);
             let parts = [("lost", word), ("when", self.about(lost))];
-            return Some(fill(words::NEXT_LOST, &parts));
+            return Some(fill(self.words.next_lost, &parts));
         }
         if let Some(hungry) = facts.hungry_ahead() {
-            let word = part(words::NEXT_HUNGRY_WORD, Emphasis::Caution);
+            let word = part(self.words.next_hungry_word, Emphasis::Caution);
             let parts = [("runs_out", word), ("when", self.about(hungry))];
-            return Some(fill(words::NEXT_HUNGRY, &parts));
+            return Some(fill(self.words.next_hungry, &parts));
         }
         let young = facts.first_emergence();
         if facts.bare_start()
             && let Some(young) = young
             && young > today
         {
-            return Some(fill(words::NEXT_FIRST_BEES, &[("when", self.about(young))]));
+            return Some(fill(
+                self.words.next_first_bees,
+                &[("when", self.about(young))],
+            ));
         }
         if let (Some(low), Some(back)) = (facts.low_point(), facts.back_to_start())
             && low <= today
             && back > today
         {
             let parts = [("bees", self.bees(0)), ("when", self.about(back))];
-            return Some(fill(words::NEXT_BACK, &parts));
+            return Some(fill(self.words.next_back, &parts));
         }
         if let Some(brood) = facts.brood_ahead() {
-            return Some(fill(words::NEXT_BROOD, &[("when", self.about(brood))]));
+            return Some(fill(self.words.next_brood, &[("when", self.about(brood))]));
         }
         if facts.bare_start() && young.is_none() {
             let end = part(self.day_name(facts.last()), Emphasis::When);
-            return Some(fill(words::NEXT_NO_BEES, &[("when", end)]));
+            return Some(fill(self.words.next_no_bees, &[("when", end)]));
         }
         // While numbers still fall, the far peak would raise false hopes.
         if facts.low_point().is_some_and(|low| low > today) {
@@ -411,6 +466,6 @@ impl Teller<'_> {
         }
         let peak = facts.peak_ahead()?;
         let parts = [("when", self.about(peak)), ("bees", self.bees(peak))];
-        Some(fill(words::NEXT_MOST, &parts))
+        Some(fill(self.words.next_most, &parts))
     }
 }

@@ -6,6 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::math::{least, ramp, unit};
+use crate::words::Language;
 
 /// An active ingredient and the way in which it is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -279,6 +280,24 @@ pub struct Running {
     pub days: u32,
     /// Part of the effect that resistance takes away, 0 to 1.
     pub resistance: f64,
+}
+
+impl TreatmentInfo {
+    /// The row with its name and caution in a language.
+    pub fn told(self, language: Language) -> Self {
+        let words = language.words();
+        let place = self.treatment as usize;
+        Self {
+            name: words.treatments[place],
+            caution: words.cautions.treatments[place],
+            ..self
+        }
+    }
+}
+
+/// What stands before every caution, in a language.
+pub fn label(language: Language) -> &'static str {
+    language.words().cautions.label
 }
 
 impl Treatment {

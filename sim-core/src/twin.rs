@@ -18,6 +18,7 @@ use crate::observe::{DayRecord, record};
 use crate::scenario::{Mode, Scenario};
 use crate::season::{Prepared, prepare};
 use crate::weather::{self, Report, Weather};
+use crate::words::Saying;
 
 /// What is compared.
 #[derive(Debug, Clone, Copy)]
@@ -165,11 +166,11 @@ impl<'a> Pair<'a> {
         let one_weather = same_weather(plan.scenario, twin.scenario) && plan.record == twin.record;
         let (ready, drawn_weather) = prepare_both(plan, twin, one_weather, 0)?;
         if last < first {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "",
-                format!(
-                    "the two seasons have no day in common: one begins on {first}, the other ends on {last}"
-                ),
+                Saying::new(|words| words.problems.no_common_day)
+                    .text("first", first)
+                    .text("last", last),
             ));
         }
         if let Some(date) = on.iter().find(|date| **date < first || **date > last) {

@@ -28,6 +28,7 @@ use crate::order;
 use crate::priors::Unknown;
 use crate::scenario::Scenario;
 use crate::visits::{Aside, Visit};
+use crate::words::{Language, Saying};
 
 /// Days beyond the last visit on which the median peer is still looked for.
 const LOOK_AHEAD: usize = 60;
@@ -70,9 +71,29 @@ pub struct Verdict {
     /// What each visit did to the ensemble.
     pub steps: Vec<Step>,
     /// Where the verdict stands on few members.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Saying>,
     /// What is to come, from the day of the last visit.
     pub forecast: Bands,
+}
+
+impl Verdict {
+    /// Puts its words into a language; it is made in English.
+    pub fn spoken(&mut self, language: Language) {
+        for cause in &mut self.causes {
+            cause.what = cause.cause.words(language);
+            cause.tell = cause.cause.tell(language);
+        }
+        for learned in &mut self.unknowns {
+            learned.what = learned.unknown.words(language);
+        }
+        let sayings = (self.warnings.iter_mut())
+            .chain(self.unfit.iter_mut().map(|unfit| &mut unfit.text))
+            .chain(self.aside.iter_mut().map(|aside| &mut aside.reason));
+        for saying in sayings {
+            saying.spoken(language.into());
+        }
+        self.forecast.spoken(language);
+    }
 }
 
 /// What the visits say of an unknown: its multiplier before and after.
@@ -162,7 +183,7 @@ pub struct Fitting {
     /// The colonies, equally likely, at least one.
     pub members: Vec<Member>,
     /// Where they rest on few members.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Saying>,
 }
 
 /// The colonies that fit visits (in order of date, within the season; can be none) on the morning of day `today`, not
@@ -233,11 +254,16 @@ pub fn judge<H: Hands>(
     hands: &H,
 ) -> Result<Verdict, Error> {
     let Some(last) = visits.last() else {
-        let why = aside
-            .iter()
-            .map(|aside| format!("; visit {} ({}): {}", aside.visit, aside.date, aside.reason))
-            .collect::<String>();
-        return Err(Error::scenario("", format!("no visit can be used{why}")));
+        let said = aside.into_iter().fold(
+            Saying::new(|words| words.problems.no_visit),
+            |said, aside| {
+                said.and(|words| words.problems.no_visit_why)
+                    .count("visit", aside.visit)
+                    .text("date", aside.date)
+                    .said("why", aside.reason)
+            },
+        );
+        return Err(Error::said("", said));
     };
     let conditioned = condition(peers, visits, effort, hands)?;
     let day = Hive::new(peers, visits).days[visits.len() - 1];
@@ -351,7 +377,7 @@ fn learned<'m>(now: impl Iterator<Item = &'m Member> + Clone, before: &[Member])
             let mut after: Vec<f64> = now.clone().map(|member| value(member, unknown)).collect();
             Learned {
                 unknown,
-                what: unknown.words(),
+                what: unknown.words(Language::English),
                 before: Spread::of(&mut then),
                 after: Spread::of(&mut after),
             }
@@ -360,7 +386,7 @@ fn learned<'m>(now: impl Iterator<Item = &'m Member> + Clone, before: &[Member])
 }
 
 /// Says aloud where few members carry the verdict.
-fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<String> {
+fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<Saying> {
     let members = conditioned.candidates.len();
     let mut warnings = Vec::new();
     for (place, (step, visit)) in conditioned.steps.iter().zip(visits).enumerate() {
@@ -371,21 +397,22 @@ fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<String> {
                 .iter()
                 .filter(|seen| seen.visit == place)
                 .min_by(|a, b| a.tail().total_cmp(&b.tail()));
-            let check = worst.map_or(String::new(), |seen| {
-                format!("; look again at \"{}\" in the notes", seen.what.words())
+            let said = Saying::new(|words| words.verdict.few_carry)
+                .text("date", visit.date)
+                .count("members", members)
+                .decimal("carried", f64::max(step.effective, 1.0), 0);
+            warnings.push(match worst {
+                Some(seen) => said.and(|words| words.verdict.few_carry_check).choice(
+                    "what",
+                    |words| &words.verdict.readings,
+                    seen.what as usize,
+                ),
+                None => said,
             });
-            warnings.push(format!(
-                "hardly any colony would have shown what was seen on {}: of {members}, {:.0} carried it{check}",
-                visit.date,
-                f64::max(step.effective, 1.0)
-            ));
         }
         if step.distinct < 0.3 {
-            warnings.push(format!(
-                "after {} only {:.0} of 100 members differ from each other: ask for more members",
-                visit.date,
-                100.0 * step.distinct
-            ));
+            let said = Saying::new(|words| words.verdict.alike).text("date", visit.date);
+            warnings.push(said.decimal("count", 100.0 * step.distinct, 0));
         }
     }
     warnings

@@ -84,6 +84,10 @@ pub struct VisitBook {
     /// Name of the hive.
     #[serde(default)]
     pub hive: String,
+    /// Scenario file of this hive, as it is found from the file of the visits; otherwise the one that visits are
+    /// held against. So can hives of a class stand in weather of their own.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub scenario: String,
     /// The visits.
     #[serde(default, rename = "visit")]
     pub visits: Vec<Visit>,

@@ -26,6 +26,7 @@ use crate::scenario::{Action, Mode};
 use crate::season::{Course, Prepared, prepare};
 use crate::twin::Side;
 use crate::weather;
+use crate::words::Saying;
 
 /// Days after the first drones emerge on which the frame is still looked at.
 const DAYS_LATE: i32 = 9;
@@ -120,16 +121,16 @@ impl<'a> Ready<'a> {
             if let Some(reason) = &frame.refused {
                 let mut reason = reason.clone();
                 if question.frame.at.is_none() {
-                    reason.push_str("; name a place, and it goes in instead of the frame there");
+                    reason = reason.and(|words| words.problems.name_a_place);
                 }
-                return Err(Error::scenario("date", reason));
+                return Err(Error::said("date", reason));
             }
             emerges = frame.emerges;
         }
         let Some((day, at)) = frame.given else {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "date",
-                "the drone frame of this plan is never put in",
+                Saying::new(|words| words.problems.frame_never_in),
             ));
         };
         self.given = day;
@@ -141,9 +142,9 @@ impl<'a> Ready<'a> {
         };
         self.last_out = last.min(out_until as usize);
         if self.last_out <= day {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "until",
-                "the season ends on the day on which the drone frame is put in",
+                Saying::new(|words| words.problems.frame_in_on_last_day),
             ));
         }
         self.counted_on = match question.counted_on {
@@ -152,12 +153,12 @@ impl<'a> Ready<'a> {
                 let day = days_between(season.first, date);
                 let earliest = plus_days(season.first, self.given as i32 + 1);
                 if day <= self.given as i32 || day > last as i32 {
-                    return Err(Error::scenario(
+                    return Err(Error::said(
                         "counted_on",
-                        format!(
-                            "expected a date from {earliest} to {}, got {date}",
-                            self.side.scenario.until
-                        ),
+                        Saying::new(|words| words.problems.date)
+                            .text("first", earliest)
+                            .text("last", self.side.scenario.until)
+                            .text("got", date),
                     ));
                 }
                 // What would be taken out after the count cannot show in it.
@@ -286,7 +287,7 @@ struct Followed {
     day: usize,
     /// Mother mites that came out of it with drones.
     let_out: f64,
-    refused: Option<String>,
+    refused: Option<Saying>,
 }
 
 impl Followed {
@@ -412,7 +413,7 @@ pub struct Window {
     /// Where.
     pub at: At,
     /// Moves of the plan that were set aside because they could take it out.
-    pub set_aside: Vec<String>,
+    pub set_aside: Vec<Saying>,
     /// The day of the first egg in it; in an ensemble, that of the earliest of twenty members.
     pub first_egg: Option<CalendarDate>,
     /// The day on which its first drones emerge; in an ensemble, that of the earliest of twenty members.

@@ -3,6 +3,7 @@
 use combcast_core::agenda::{Agenda, Job, Told, icalendar};
 use combcast_core::calendar::CalendarDate;
 use combcast_core::story::Units;
+use combcast_core::words::{Language, Saying, Speech};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
@@ -16,10 +17,11 @@ struct Both<T> {
 }
 
 impl<T> Both<T> {
-    fn of(make: impl Fn(Units) -> T) -> Self {
+    fn of(language: Language, make: impl Fn(Speech) -> T) -> Self {
+        let speech = |units| Speech { language, units };
         Self {
-            metric: make(Units::Metric),
-            us: make(Units::Us),
+            metric: make(speech(Units::Metric)),
+            us: make(speech(Units::Us)),
         }
     }
 }
@@ -32,7 +34,7 @@ struct List {
     from: CalendarDate,
     to: CalendarDate,
     until: CalendarDate,
-    warnings: Vec<String>,
+    warnings: Vec<Saying>,
     items: Vec<Item>,
     calendar: Both<String>,
 }
@@ -49,17 +51,20 @@ struct Item {
 }
 
 /// A list for the page; its calendar files say that they were made on `stamp`.
-pub fn of(list: Agenda, stamp: CalendarDate) -> JsValue {
+pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue {
+    for warning in &mut list.warnings {
+        warning.spoken(language.into());
+    }
     let items = list.items.iter().map(|item| Item {
         from: item.from,
         to: item.to,
         planned: matches!(item.job, Job::Planned { .. }),
         visit: matches!(item.job, Job::Visit { .. }),
-        told: Both::of(|units| item.told(&list, units)),
+        told: Both::of(language, |speech| item.told(&list, speech)),
     });
     let items = items.collect();
     let lists = std::slice::from_ref(&list);
-    let calendar = Both::of(|units| icalendar(lists, units, stamp.0));
+    let calendar = Both::of(language, |speech| icalendar(lists, speech, stamp.0));
     to_js(&List {
         items,
         calendar,

@@ -20,9 +20,10 @@ use combcast_core::observe::{COLUMNS, ColumnInfo};
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::scenario::{RecordUnits, read_form};
 use combcast_core::story::{self, Names, Units};
-use combcast_core::treatments::{LABEL, TREATMENTS, TreatmentInfo};
+use combcast_core::treatments::{TREATMENTS, TreatmentInfo, label};
 use combcast_core::visits::{VisitBook, books_from_bytes};
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType, Report, Weather};
+use combcast_core::words::{Language, Speech};
 use combcast_core::{Scenario, Season, season};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -40,9 +41,11 @@ fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
         .unwrap_or(JsValue::NULL)
 }
 
-/// What the model offers, the same for every season: columns, brakes, built-in weather, treatments.
+/// What the model offers, the same for every season: columns, brakes, built-in weather, treatments; brakes, climates
+/// and treatments in a language, `en` or `de`, otherwise in English.
 #[wasm_bindgen(unchecked_return_type = "Catalogue")]
-pub fn catalogue() -> JsValue {
+pub fn catalogue(language: Option<String>) -> JsValue {
+    let language = language_of(language.as_deref());
     #[derive(Serialize)]
     #[serde(rename_all = "camelCase")]
     struct Catalogue {
@@ -51,9 +54,9 @@ pub fn catalogue() -> JsValue {
         brakes: [Named; Brake::ALL.len()],
         origins: [weather::Origin; outcome::ORIGINS.len()],
         records: &'static [BuiltIn],
-        place_types: &'static [PlaceType],
+        place_types: Vec<PlaceType>,
         queen_states: [QueenState; outcome::QUEENS.len()],
-        treatments: &'static [TreatmentInfo],
+        treatments: [TreatmentInfo; TREATMENTS.len()],
         label: &'static str,
     }
     /// A brake and how it is called.
@@ -67,14 +70,17 @@ pub fn catalogue() -> JsValue {
         columns: COLUMNS,
         brakes: Brake::ALL.map(|name| Named {
             name,
-            words: name.words(),
+            words: name.words(language),
         }),
         origins: outcome::ORIGINS,
         records: BUILT_IN,
-        place_types: PLACE_TYPES,
+        place_types: PLACE_TYPES
+            .iter()
+            .map(|place| place.told(language))
+            .collect(),
         queen_states: outcome::QUEENS,
-        treatments: &TREATMENTS,
-        label: LABEL,
+        treatments: TREATMENTS.map(|row| row.told(language)),
+        label: label(language),
     })
 }
 
@@ -136,6 +142,8 @@ pub struct Explorer {
     /// The combs of the scenario that was looked at last, with the scenario's text.
     album: Option<(String, Album)>,
     trial: Option<Trial>,
+    /// What words are told in.
+    language: Language,
     /// The colonies that were asked for last, with the scenario's text and the days between looks.
     crowd: Option<(String, u32, Crowd)>,
 }
@@ -146,6 +154,12 @@ impl Explorer {
     #[wasm_bindgen(constructor)]
     pub fn new() -> Self {
         Self::default()
+    }
+
+    /// From now on words are told in this language, those of faults included, `en` or `de`; before, in English.
+    pub fn speak(&mut self, language: &str) {
+        self.language = language_of(Some(language));
+        problem::speak(self.language);
     }
 
     /// Keeps a weather file under the name that scenarios call it by.
@@ -163,8 +177,8 @@ impl Explorer {
         let record = self.record_of(&scenario).map_err(thrown)?;
         let (weather, report) = weather::lay(&scenario, record, 0).map_err(thrown)?;
         let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
-        let season = prepared.run().map_err(thrown)?;
-        let outcome = outcome::of(&season, &prepared, &weather, &report)?;
+        let mut season = prepared.run().map_err(thrown)?;
+        let outcome = outcome::of(&mut season, &prepared, &weather, &report, self.language)?;
         self.seasons.insert(name, season);
         Ok(outcome)
     }
@@ -216,7 +230,7 @@ impl Explorer {
     #[wasm_bindgen(js_name = trialOn, unchecked_return_type = "TrialDay | null")]
     pub fn trial_on(&self, date: &str, plan: String, twin: String, units: &str) -> JsValue {
         match (&self.trial, parse_date(date)) {
-            (Some(trial), Ok(date)) => trial.on(date, &Names { plan, twin }, units_of(units)),
+            (Some(trial), Ok(date)) => trial.on(date, &Names { plan, twin }, self.speech(units)),
             _ => JsValue::NULL,
         }
     }
@@ -232,7 +246,7 @@ impl Explorer {
     ) -> Result<JsValue, JsValue> {
         let plan = self.sided(scenario).map_err(thrown)?;
         let date = date.and_then(|date| parse_date(&date).ok());
-        trials::window(&plan, date, members).map_err(thrown)
+        trials::window(&plan, date, members, self.language).map_err(thrown)
     }
 
     /// The lives of the members `from` up to `to`, looked at every so many days, as numbers for [`Explorer::bands`].
@@ -270,11 +284,13 @@ impl Explorer {
         progress: &js_sys::Function,
     ) -> Result<JsValue, JsValue> {
         let book: VisitBook = read_form(book).map_err(thrown)?;
+        let language = self.language;
         let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
-        crowd
+        let mut verdict = crowd
             .verdict(&book, today.as_deref(), members, progress)
-            .map(|verdict| to_js(&verdict))
-            .map_err(thrown)
+            .map_err(thrown)?;
+        verdict.spoken(language);
+        Ok(to_js(&verdict))
     }
 
     /// What to do next, after a hive's visits or, in an empty book, with a colony of this start: from `on` (none: the last
@@ -290,6 +306,7 @@ impl Explorer {
         progress: &js_sys::Function,
     ) -> Result<JsValue, JsValue> {
         let book: VisitBook = read_form(book).map_err(thrown)?;
+        let language = self.language;
         let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
         let on = on.map(|on| date_of("on", &on)).transpose();
         let on = on.map_err(thrown)?;
@@ -297,20 +314,28 @@ impl Explorer {
         let list = crowd
             .next(&book, on, today, members, progress)
             .map_err(thrown)?;
-        Ok(agenda::of(list, today))
+        Ok(agenda::of(list, today, language))
     }
 
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
-        let units = units_of(units);
+        let speech = self.speech(units);
         let told = self
             .seasons
             .get(name)
             .zip(parse_date(date).ok())
-            .and_then(|(season, date)| story::on(season, date.0, units));
+            .and_then(|(season, date)| story::on(season, date.0, speech));
         to_js(&told)
     }
+}
+
+/// A language by its code; English for any other.
+fn language_of(code: Option<&str>) -> Language {
+    let known = Language::ALL
+        .into_iter()
+        .find(|language| Some(language.code()) == code);
+    known.unwrap_or_default()
 }
 
 /// Units by their name; metric for any other.
@@ -327,16 +352,23 @@ impl Explorer {
     /// The events of the season called `name` in words, in their order, with weights in `metric` or `us` units.
     #[wasm_bindgen(js_name = eventTexts)]
     pub fn event_texts(&self, name: &str, units: &str) -> Vec<String> {
-        let units = units_of(units);
+        let speech = self.speech(units);
         let events = self
             .seasons
             .get(name)
             .map_or(&[][..], |season| &season.events);
-        events.iter().map(|event| event.text_in(units)).collect()
+        events.iter().map(|event| event.text.told(speech)).collect()
     }
 }
 
 impl Explorer {
+    fn speech(&self, units: &str) -> Speech {
+        Speech {
+            language: self.language,
+            units: units_of(units),
+        }
+    }
+
     /// The colonies of a scenario, made ready where it is not the last one's.
     fn crowd_of(&mut self, scenario: &str, every: u32) -> Result<&Crowd, combcast_core::Error> {
         let ready = match self.crowd.take() {

@@ -1,11 +1,13 @@
 //! One season as the page draws it.
 
 use combcast_core::calendar::{days_between, plus_days};
+use combcast_core::forage::plant_in;
 use combcast_core::instruments::{Reading, Wash, wash_on};
 use combcast_core::observe::COLUMNS;
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::season::Prepared;
 use combcast_core::weather::{Origin, Report, Weather};
+use combcast_core::words::Language;
 use combcast_core::{Event, Season, digest};
 use js_sys::{Float64Array, Reflect, Uint8Array};
 use serde::Serialize;
@@ -56,10 +58,11 @@ struct Bloom<'a> {
 
 /// A season as an object: facts, and arrays with one entry a day (columns one after the other).
 pub fn of(
-    season: &Season,
+    season: &mut Season,
     prepared: &Prepared,
     weather: &Weather,
     report: &Report,
+    language: Language,
 ) -> Result<JsValue, JsValue> {
     let outlook = &prepared.outlook;
     let date = |day: usize| plus_days(outlook.first, day as i32).to_string();
@@ -68,19 +71,23 @@ pub fn of(
         .iter()
         .filter(|span| span.end > prepared.offset)
         .map(|span| Bloom {
-            plant: &span.plant,
+            plant: plant_in(&span.plant, language),
             from: date(span.first),
             to: date(span.end - 1),
             nectar: span.nectar,
             pollen: span.pollen,
         })
         .collect();
+    for event in &mut season.events {
+        event.text.spoken(language.into());
+    }
+    let season = &*season;
     let object = to_js(&Facts {
         first: season.first.to_string(),
         days: season.days.len(),
         events: &season.events,
         bloom,
-        weather_notes: report.to_string().lines().map(str::to_owned).collect(),
+        weather_notes: report.told(language),
         digest: format!("{:016x}", digest::of(season)),
     });
 

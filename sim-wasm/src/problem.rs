@@ -1,5 +1,8 @@
 //! Faults on their way to the page.
 
+use std::cell::Cell;
+
+use combcast_core::words::Language;
 use combcast_core::{Error, ErrorKind};
 use js_sys::Reflect;
 use serde::Serialize;
@@ -7,8 +10,19 @@ use wasm_bindgen::prelude::*;
 
 use crate::to_js;
 
+thread_local! {
+    /// In which language faults are told; a module is one worker's.
+    static LANGUAGE: Cell<Language> = Cell::default();
+}
+
+/// From now on faults are told in this language.
+pub fn speak(language: Language) {
+    LANGUAGE.set(language);
+}
+
 /// A fault of the model as a JavaScript object to be thrown.
 pub fn thrown(error: Error) -> JsValue {
+    let error = error.spoken(LANGUAGE.get());
     #[derive(Serialize)]
     struct Problem {
         kind: &'static str,

@@ -2,10 +2,11 @@
 
 use combcast_core::calendar::CalendarDate;
 use combcast_core::scenario::Mode;
-use combcast_core::story::{self, Names, Story, Units};
+use combcast_core::story::{self, Names, Story};
 use combcast_core::twin::{Comparison, MEASURES, Member, OnDate, Pair, Side};
 use combcast_core::weather::{Report, Weather};
 use combcast_core::window::{Frame, Question, Ready, Window};
+use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
 use js_sys::Float64Array;
 use serde::Serialize;
@@ -119,13 +120,13 @@ impl Trial {
     }
 
     /// One date in words, and what it came to in each member; `null` where the trial has no such date.
-    pub fn on(&self, date: CalendarDate, names: &Names, units: Units) -> JsValue {
+    pub fn on(&self, date: CalendarDate, names: &Names, speech: Speech) -> JsValue {
         let dates = &self.comparison.dates;
         let Some(k) = dates.iter().position(|there| there.date == date) else {
             return JsValue::NULL;
         };
         to_js(&Told {
-            story: story::twin(&self.comparison, &dates[k], names, units),
+            story: story::twin(&self.comparison, &dates[k], names, speech),
             differences: (0..MEASURES.len())
                 .map(|m| {
                     self.members
@@ -151,7 +152,12 @@ struct Shown {
 
 /// The window of the drone frame that is put in on `date` (none: the plan's first); `members` of 0: in
 /// expected values.
-pub fn window(plan: &Sided, date: Option<CalendarDate>, members: u32) -> Result<JsValue, Error> {
+pub fn window(
+    plan: &Sided,
+    date: Option<CalendarDate>,
+    members: u32,
+    language: Language,
+) -> Result<JsValue, Error> {
     let question = Question {
         frame: Frame {
             date: date.map(|date| date.0),
@@ -166,6 +172,6 @@ pub fn window(plan: &Sided, date: Option<CalendarDate>, members: u32) -> Result<
         let seasons = (0..members).map(|member| ready.member(member));
         Window::of(&ready, Mode::Random, seasons)?
     };
-    let story = story::window(&window);
+    let story = story::window(&window, language.into());
     Ok(to_js(&Shown { window, story }))
 }

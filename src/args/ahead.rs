@@ -6,7 +6,7 @@ use clap::Args;
 use combcast_core::search::{Family, Goal};
 use jiff::civil::Date;
 
-use super::{Scenario, UnitChoice};
+use super::{Scenario, Speech};
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -45,9 +45,8 @@ pub struct Next {
     /// Threads to run on; otherwise one for each core. The result is the same
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
-    /// Units of words (JSON is always metric)
-    #[arg(long, value_enum, default_value_t)]
-    pub units: UnitChoice,
+    #[command(flatten)]
+    pub speech: Speech,
     /// A sheet to print and tick off, 80 columns wide
     #[arg(long, conflicts_with_all = ["json", "calendar"])]
     pub sheet: bool,
@@ -121,9 +120,8 @@ pub struct Search {
     /// Threads to run on; otherwise one for each core. The result is the same
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
-    /// Units of words (files are always metric)
-    #[arg(long, value_enum, default_value_t)]
-    pub units: UnitChoice,
+    #[command(flatten)]
+    pub speech: Speech,
     /// Everything as one JSON document
     #[arg(long, conflicts_with_all = ["moves", "calendar"])]
     pub json: bool,

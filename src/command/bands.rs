@@ -3,23 +3,16 @@
 use combcast_core::Error;
 use combcast_core::calendar::days_between;
 use combcast_core::ensemble::{Bands, Hands, Member, OnDate, Passed, Path, Peers};
-use combcast_core::scenario::locate;
+use combcast_core::words::Language;
 
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
 use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 pub fn run(given: &args::Bands) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let (scenario, peers) = load::peers(&given.scenario)?;
     let last = peers.days() - 1;
     let mut days: Vec<usize> = (0..=last)
         .step_by(usize::from(given.every))
@@ -45,13 +38,15 @@ pub fn run(given: &args::Bands) -> Result<(), Failure> {
     let members = members(&peers, given.members, &hands)?;
     let walked = Path::of_all(&peers, &members, &days, &hands)?;
     let paths: Vec<Path> = walked.into_iter().map(|walked| walked.path).collect();
-    let bands = Bands::of(&scenario, &peers, &days, &paths);
+    let mut bands = Bands::of(&scenario, &peers, &days, &paths);
     let text = if given.json {
         output::json(&bands)?
     } else if given.csv {
         csv(&bands)
     } else {
-        words(&bands)
+        let language = given.language.get();
+        bands.spoken(language);
+        told(&bands, language)
     };
     output::write(&text)
 }
@@ -62,34 +57,40 @@ pub fn members(peers: &Peers, count: u32, hands: &Threads) -> Result<Vec<Member>
     Ok(made.into_iter().collect::<Result<_, _>>()?)
 }
 
-fn words(bands: &Bands) -> String {
+fn told(bands: &Bands, language: Language) -> String {
+    let words = &words::of(language).bands;
+    let pattern = match bands.weathers {
+        1 => words.title,
+        _ => words.title_weathers,
+    };
+    let (members, weathers) = (bands.members.to_string(), bands.weathers.to_string());
+    let parts = [("members", &*members), ("weathers", &*weathers)];
     let mut text = format!(
-        "{BOLD}{}{BOLD:#}\n{DIM}{} colonies of the same start and weather{}; nine in ten lie within each range, the middle one between{DIM:#}\n\n",
+        "{BOLD}{}{BOLD:#}\n{DIM}{}{DIM:#}\n\n",
         bands.scenario,
-        bands.members,
-        match bands.weathers {
-            1 => String::new(),
-            weathers => format!(" ({weathers} runs of weather where days are drawn)"),
-        },
+        words::text(pattern, &parts),
     );
-    text.push_str(&ranges(&bands.dates));
-    text.push_str(&format!("\n{BOLD}When{BOLD:#}\n"));
+    text.push_str(&ranges(&bands.dates, language));
+    text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.when));
     text.push_str(&output::table(
         &[],
         &[],
         bands
             .thresholds
             .iter()
-            .map(|passed| [passed.what.to_owned(), when(passed)]),
+            .map(|passed| [passed.what.to_owned(), when(passed, language)]),
     ));
-    text.push_str(&format!("\n{BOLD}How often{BOLD:#}\n"));
+    text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.how_often));
     text.push_str(&output::table(
         &[],
         &[1],
         bands.risks.iter().map(|risk| {
             [
                 risk.what.to_owned(),
-                format!("{} of {}", risk.members, bands.members),
+                words::text(
+                    words.of,
+                    &[("count", &risk.members.to_string()), ("all", &members)],
+                ),
             ]
         }),
     ));
@@ -97,11 +98,9 @@ fn words(bands: &Bands) -> String {
 }
 
 /// Ranges of bees, brood, comb, honey and mites, a line for each date.
-pub fn ranges(dates: &[OnDate]) -> String {
-    let heading = [
-        ["", "bees", "brood", "drawn", "honey", "mites on"],
-        ["", "", "frames", "frames", "kg", "100 bees"],
-    ];
+pub fn ranges(dates: &[OnDate], language: Language) -> String {
+    let words = &words::of(language).shared;
+    let heading = [words.ranges, words.ranges_units];
     output::table(
         &heading,
         &[1, 2, 3, 4, 5],
@@ -110,12 +109,12 @@ pub fn ranges(dates: &[OnDate]) -> String {
                 let spread = &there.measures[k].spread;
                 let number = |x: f64| {
                     if k == 0 {
-                        combcast_core::story::grouped((x / 100.0).round() * 100.0)
+                        language.grouped((x / 100.0).round() * 100.0)
                     } else {
-                        format!("{x:.digits$}")
+                        language.decimal(x, digits)
                     }
                 };
-                format!("{} to {}", number(spread.q05), number(spread.q95))
+                language.range(&number(spread.q05), &number(spread.q95))
             };
             [
                 there.date.to_string(),
@@ -130,19 +129,22 @@ pub fn ranges(dates: &[OnDate]) -> String {
 }
 
 /// A threshold's dates in words.
-pub fn when(passed: &Passed) -> String {
+pub fn when(passed: &Passed, language: Language) -> String {
+    let words = &words::of(language).shared;
     let (Some(early), Some(late)) = (passed.early, passed.late) else {
-        return "not in this season".to_owned();
+        return words.not_in_this_season.to_owned();
     };
     let dates = if early == late {
         early.to_string()
     } else {
-        format!("{early} to {late}")
+        language.range(&early.to_string(), &late.to_string())
     };
     if passed.share > 0.995 {
         dates
     } else {
-        format!("{dates}, in {:.0} of 100 colonies", 100.0 * passed.share)
+        let count = format!("{:.0}", 100.0 * passed.share);
+        let parts = [("dates", &*dates), ("count", &count)];
+        words::text(words.in_some_colonies, &parts)
     }
 }
 

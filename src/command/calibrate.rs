@@ -1,8 +1,7 @@
 //! `combcast calibrate`: whether verdicts mean what they say, on invented colonies.
 
 use combcast_core::Error;
-use combcast_core::ensemble::{Hands, Peers};
-use combcast_core::scenario::locate;
+use combcast_core::ensemble::Hands;
 use combcast_core::verdict::{
     Calibrated, Cause, Effort, Fault, Trial, calibrated, recognised, sheets, trial,
 };
@@ -42,15 +41,7 @@ struct Planted {
 }
 
 pub fn run(given: &args::Calibrate) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let (scenario, peers) = load::peers(&given.scenario)?;
     let hands = Threads::new(given.threads)?;
     let effort = Effort {
         members: given.members,

@@ -1,31 +1,22 @@
 //! `combcast next`: what to do in the coming weeks.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
 use combcast_core::Error;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, agenda, icalendar};
-use combcast_core::ensemble::Peers;
-use combcast_core::scenario::locate;
-use combcast_core::story::{Units, day_and_month, grouped, short_weekday};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes};
+use combcast_core::words::Speech;
 
 use super::verdict::sifted;
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BAD, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 pub fn run(given: &args::Next) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let hands = Threads::new(given.threads)?;
     let books = match &given.visits {
         Some(visits) => books_from_bytes(&load::read(visits)?, &visits.display().to_string())?,
@@ -34,6 +25,8 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
     let mut lists = Vec::with_capacity(books.len());
     let mut asides = Vec::with_capacity(books.len());
     for book in &books {
+        let beside = given.visits.as_deref().unwrap_or(Path::new(""));
+        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, beside, book))?;
         let of_hive = |error: Error| {
             if error.place == "on" {
                 return Error::scenario("--on", error.message);
@@ -63,22 +56,22 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
         lists.push(agenda(asked, &hands).map_err(of_hive)?);
         asides.push((aside, visits));
     }
-    let units = given.units.into();
+    let speech = given.speech.get();
     let text = if given.json {
         output::json(&lists)?
     } else if given.calendar {
         let stamp = given
             .stamp
             .or(lists.first().map(|list| list.from.0))
-            .unwrap_or(scenario.start.date.0);
-        icalendar(&lists, units, stamp)
+            .unwrap_or_default();
+        icalendar(&lists, speech, stamp)
     } else if given.sheet {
-        let sheets: Vec<String> = lists.iter().map(|list| sheet(list, units)).collect();
+        let sheets: Vec<String> = lists.iter().map(|list| sheet(list, speech)).collect();
         // A form feed: the next hive has a sheet of its own.
         sheets.join("\u{c}")
     } else {
-        let told = lists.iter().zip(&asides);
-        told.map(|(list, (aside, visits))| words(list, units, aside, visits))
+        let each = lists.iter().zip(&asides);
+        each.map(|(list, (aside, visits))| told(list, speech, aside, visits))
             .collect::<Vec<_>>()
             .join("\n")
     };
@@ -100,58 +93,57 @@ fn none_left(aside: &[Aside], given: &args::Next) -> Error {
 }
 
 /// What the list is of.
-fn title(list: &Agenda) -> String {
-    let hive = if list.hive.is_empty() {
-        String::new()
-    } else {
-        format!("{}: ", list.hive)
-    };
-    format!("{hive}what next, from {}", day_and_month(list.from.0, true))
+fn title(list: &Agenda, speech: Speech) -> String {
+    let date = speech.language.day_and_month(list.from.0, true);
+    let title = words::text(words::of(speech.language).next.title, &[("date", &date)]);
+    output::of_hive(&list.hive, &title, speech.language)
 }
 
-fn footing(list: &Agenda) -> String {
-    let members = grouped(list.members as f64);
-    let rest = "; feed and moves of the plan go on as they are written";
-    match list.visits {
-        0 => format!("Read off {members} colonies of the same start and weather{rest}."),
-        1 => format!("Read off {members} colonies that fit its one visit{rest}."),
-        visits => format!("Read off {members} colonies that fit its {visits} visits{rest}."),
-    }
+fn footing(list: &Agenda, speech: Speech) -> String {
+    let members = speech.language.grouped(list.members as f64);
+    let words = &words::of(speech.language).next;
+    let pattern = match list.visits {
+        0 => words.of_none,
+        1 => words.of_one,
+        _ => words.of_many,
+    };
+    let visits = list.visits.to_string();
+    words::text(pattern, &[("members", &members), ("visits", &visits)])
 }
 
 /// "Mon 25 June", "1 to 14 July".
-fn when(list: &Agenda, item: &Item) -> String {
+fn when(list: &Agenda, item: &Item, speech: Speech) -> String {
     let years = list.from.0.year() != list.until.0.year();
     let (from, to) = (item.from.0, item.to.0);
     if from == to {
-        short_weekday(from, years)
+        speech.language.short_weekday(from, years)
     } else if (from.year(), from.month()) == (to.year(), to.month()) {
-        format!("{} to {}", from.day(), day_and_month(to, years))
+        let parts = [
+            ("from", &*from.day().to_string()),
+            ("to", &speech.language.day_and_month(to, years)),
+        ];
+        words::text(words::of(speech.language).next.days_of_a_month, &parts)
     } else {
-        format!(
-            "{} to {}",
-            day_and_month(from, years),
-            day_and_month(to, years)
-        )
+        let date = |date| speech.language.day_and_month(date, years);
+        speech.language.range(&date(from), &date(to))
     }
 }
 
-fn words(list: &Agenda, units: Units, aside: &[Aside], visits: &[Visit]) -> String {
-    let mut text = format!("{BOLD}{}{BOLD:#}\n", title(list));
-    text.push_str(&dim(&footing(list), 0));
+fn told(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> String {
+    let words = &words::of(speech.language).next;
+    let mut text = format!("{BOLD}{}{BOLD:#}\n", title(list, speech));
+    text.push_str(&dim(&footing(list, speech), 0));
     if !aside.is_empty() {
-        let what = format!(
-            "{} of what was written down is set aside, {} visits are used: `combcast verdict` says why.",
-            aside.len(),
-            visits.len()
-        );
+        let (count, visits) = (aside.len().to_string(), visits.len().to_string());
+        let what = words::text(words.aside, &[("count", &count), ("visits", &visits)]);
         text.push_str(&format!(
-            "{BAD}Caution{BAD:#}: {}\n",
+            "{}{}\n",
+            output::caution("", speech.language),
             output::wrapped_after(&what, 2)
         ));
     }
     for warning in &list.warnings {
-        let warning = format!("{BAD}Caution{BAD:#}: {warning}");
+        let warning = output::caution(&warning.told(speech), speech.language);
         text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
@@ -163,25 +155,36 @@ fn words(list: &Agenda, units: Units, aside: &[Aside], visits: &[Visit]) -> Stri
     for (number, item) in soon.iter().chain(&later).enumerate() {
         if number == soon.len() {
             text.push_str(&format!(
-                "\n{DIM}Later, up to {}{DIM:#}\n",
-                day_and_month(list.until.0, true)
+                "\n{DIM}{}{DIM:#}\n",
+                words::text(
+                    words.later,
+                    &[("date", &speech.language.day_and_month(list.until.0, true))]
+                )
             ));
         }
-        let now = when(list, item);
+        let now = when(list, item, speech);
         if now != day {
             text.push_str(&format!("\n{BOLD}{now}{BOLD:#}\n"));
             day = now;
         }
-        text.push_str(&one(list, item, units, &mut said));
+        text.push_str(&one(list, item, speech, &mut said));
     }
     text
 }
 
-fn one(list: &Agenda, item: &Item, units: Units, said: &mut BTreeSet<String>) -> String {
-    let told = item.told(list, units);
+fn one(list: &Agenda, item: &Item, speech: Speech, said: &mut BTreeSet<String>) -> String {
+    let told = item.told(list, speech);
     let planned = matches!(item.job, Job::Planned { .. });
-    let plan = if planned { " (as planned)" } else { "" };
-    let mut text = output::wrapped_after(&format!("  {BOLD}{}{BOLD:#}{plan}", told.title), 2);
+    let title = format!("{BOLD}{}{BOLD:#}", told.title);
+    let title = if planned {
+        words::text(
+            words::of(speech.language).next.as_planned,
+            &[("title", &title)],
+        )
+    } else {
+        title
+    };
+    let mut text = output::wrapped_after(&format!("  {title}"), 2);
     text.push('\n');
     let details = told.details.join(" ");
     // The next filling is mixed like the last.
@@ -194,7 +197,7 @@ fn one(list: &Agenda, item: &Item, units: Units, said: &mut BTreeSet<String>) ->
     }
     for caution in told.cautions {
         if said.insert(caution.clone()) {
-            let caution = format!("    {BAD}Caution{BAD:#}: {caution}");
+            let caution = format!("    {}", output::caution(&caution, speech.language));
             text.push_str(&output::wrapped_after(&caution, 4));
             text.push('\n');
         }
@@ -210,18 +213,19 @@ fn dim(text: &str, indent: usize) -> String {
 }
 
 /// The list to print, tick off and write on.
-fn sheet(list: &Agenda, units: Units) -> String {
+fn sheet(list: &Agenda, speech: Speech) -> String {
+    let words = &words::of(speech.language).next;
     let mut text = format!(
         "{}\n{}\n",
-        title(list),
-        "=".repeat(title(list).chars().count())
+        title(list, speech),
+        "=".repeat(title(list, speech).chars().count())
     );
-    text.push_str(&output::wrapped_for_paper(&footing(list), "", ""));
+    text.push_str(&output::wrapped_for_paper(&footing(list, speech), "", ""));
     text.push('\n');
     let mut cautions: Vec<String> = Vec::new();
     for item in &list.items {
-        let told = item.told(list, units);
-        let head = format!("[ ] {}: {}", when(list, item), told.title);
+        let told = item.told(list, speech);
+        let head = format!("[ ] {}: {}", when(list, item, speech), told.title);
         text.push('\n');
         text.push_str(&output::wrapped_for_paper(&head, "", "    "));
         text.push('\n');
@@ -230,10 +234,10 @@ fn sheet(list: &Agenda, units: Units) -> String {
             text.push('\n');
         }
         if matches!(item.job, Job::Visit { .. }) {
-            text.push_str(
-                "    Found: bees ______  brood ______  drawn ______  stores ______  frames\n    \
-                 eggs yes / no    queen yes / no    queen cells ______\n",
-            );
+            text.push_str(&format!(
+                "    {}\n    {}\n",
+                words.sheet_frames, words.sheet_queen
+            ));
         }
         for caution in told.cautions {
             if !cautions.contains(&caution) {
@@ -241,16 +245,13 @@ fn sheet(list: &Agenda, units: Units) -> String {
             }
         }
     }
-    text.push_str("\nBeware\n------\n");
+    let under = "-".repeat(words.beware.chars().count());
+    text.push_str(&format!("\n{}\n{under}\n", words.beware));
     for caution in &cautions {
         text.push_str(&output::wrapped_for_paper(caution, "", ""));
         text.push('\n');
     }
-    text.push_str(&output::wrapped_for_paper(
-        "A teaching aid: it never replaces opening the hive.",
-        "",
-        "",
-    ));
+    text.push_str(&output::wrapped_for_paper(words.aid, "", ""));
     text.push('\n');
     text
 }

@@ -3,8 +3,6 @@
 use combcast_core::Error;
 use combcast_core::calendar::days_between;
 use combcast_core::document::VERSION;
-use combcast_core::ensemble::Peers;
-use combcast_core::scenario::locate;
 use combcast_core::verdict::{rehearse, sheets};
 use combcast_core::visits::VisitBook;
 
@@ -13,15 +11,7 @@ use crate::load;
 use crate::output::{self, Failure};
 
 pub fn run(given: &args::Rehearse) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
+    let (scenario, peers) = load::peers(&given.scenario)?;
     let first = given
         .first
         .map_or(14, |first| days_between(scenario.start.date.0, first));
@@ -51,6 +41,7 @@ pub fn run(given: &args::Rehearse) -> Result<(), Failure> {
     let book = VisitBook {
         hive: given.hive.clone(),
         visits,
+        ..VisitBook::default()
     };
     let quoted = |word: String| {
         if word.contains(' ') {

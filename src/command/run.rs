@@ -8,12 +8,14 @@ use combcast_core::instruments::wash_on;
 use combcast_core::observe::DayRecord;
 use combcast_core::scenario::Mode;
 use combcast_core::story::{self, Units, WeekRow};
+use combcast_core::words::Speech;
 use combcast_core::{Error, Scenario};
 use jiff::civil::Date;
 
 use crate::args;
 use crate::load::{self, Run};
 use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 /// Longer lists of events are cut here; the JSON document has all of them.
 const MOST_EVENTS: usize = 24;
@@ -25,7 +27,7 @@ pub fn run(given: &args::Run) -> Result<(), Failure> {
     } else if given.csv {
         document::csv(&run.scenario, &run.season)
     } else {
-        words(&run, given.on, given.units.into())?
+        told(&run, given.on, given.speech.get())?
     };
     output::write(&text)
 }
@@ -37,26 +39,26 @@ fn json(run: &Run) -> Result<String, Failure> {
         .map_err(|error| Failure::File(error.to_string()))
 }
 
-fn words(run: &Run, on: Option<Date>, units: Units) -> Result<String, Failure> {
+fn told(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> {
     let season = &run.season;
     let told = match on {
-        None => output::list(&story::overview(season, units)),
+        None => output::list(&story::overview(season, speech)),
         Some(date) => {
-            let told = story::on(season, date, units).ok_or_else(|| outside(season, date))?;
+            let told = story::on(season, date, speech).ok_or_else(|| outside(season, date))?;
             output::story(&told)
         }
     };
-    let mut text = heading(&run.scenario, season);
+    let mut text = heading(&run.scenario, season, speech);
     text.push('\n');
     text.push_str(&told);
     text.push_str("\n\n");
-    text.push_str(&weeks(season, on, units));
+    text.push_str(&weeks(season, on, speech));
     text.push('\n');
-    text.push_str(&bees(season));
-    text.push_str(&mites(season));
+    text.push_str(&bees(season, speech));
+    text.push_str(&mites(season, speech));
     if !season.events.is_empty() {
         text.push('\n');
-        text.push_str(&events(season, units));
+        text.push_str(&events(season, speech));
     }
     Ok(text)
 }
@@ -72,35 +74,43 @@ fn outside(season: &Season, date: Date) -> Error {
     )
 }
 
-fn heading(scenario: &Scenario, season: &Season) -> String {
+fn heading(scenario: &Scenario, season: &Season, speech: Speech) -> String {
     let mut text = format!("{BOLD}{}{BOLD:#}\n", scenario.name);
     if !scenario.question.is_empty() {
         text.push_str(&output::wrapped(&scenario.question, 0));
         text.push('\n');
     }
     let last = plus_days(season.first, season.days.len() as i32 - 1);
+    let words = &words::of(speech.language).run;
     let mode = match season.mode {
-        Mode::Mean => "expected values".to_owned(),
-        Mode::Random => format!("drawn by chance, seed {}", season.seed),
+        Mode::Mean => words.mean,
+        Mode::Random => words.random,
     };
-    let line = format!(
-        "{}, {} to {}; {mode}.",
-        scenario.place.name,
-        story::day_and_month(season.first, true),
-        story::day_and_month(last, true),
-    );
+    let parts = [
+        ("place", &*scenario.place.name),
+        ("from", &speech.language.day_and_month(season.first, true)),
+        ("to", &speech.language.day_and_month(last, true)),
+        (
+            "mode",
+            &words::text(mode, &[("seed", &season.seed.to_string())]),
+        ),
+    ];
+    let line = words::text(words.season, &parts);
     for line in output::wrapped(&line, 0).lines() {
         text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
     }
     text
 }
 
-fn weeks(season: &Season, on: Option<Date>, units: Units) -> String {
+fn weeks(season: &Season, on: Option<Date>, speech: Speech) -> String {
     let years = over_years(season);
     let rows = story::week_table(season);
-    let rows = rows.iter().map(|week| row(week, on, units, years));
+    let rows = rows.iter().map(|week| row(week, on, speech, years));
     output::table(
-        &[story::week_headings(), story::week_units(units)],
+        &[
+            story::week_headings(speech.language),
+            story::week_units(speech),
+        ],
         &[1, 2, 3, 4, 5, 6, 7],
         rows,
     )
@@ -110,26 +120,28 @@ fn over_years(season: &Season) -> bool {
     season.first.year() != plus_days(season.first, season.days.len() as i32 - 1).year()
 }
 
-fn row(week: &WeekRow, on: Option<Date>, units: Units, years: bool) -> [String; 9] {
+fn row(week: &WeekRow, on: Option<Date>, speech: Speech, years: bool) -> [String; 9] {
     let chosen = on.is_some_and(|date| {
         let day = days_between(week.from, date);
         0 <= day && day < week.days as i32
     });
     let mark = if chosen { "› " } else { "  " };
-    let rain = units.rain(week.rain_mm);
+    let rain = speech.units.rain(week.rain_mm);
     [
-        format!("{mark}{}", story::short_date(week.from, years)),
-        story::grouped(week.adult_bees),
-        format!("{:.1}", week.frames_of_brood),
-        format!("{:.1}", week.drawn_frames),
-        story::grouped(week.eggs_a_day),
-        format!("{:.1}", units.weight(week.stores_kg)),
-        match units {
-            Units::Metric => format!("{rain:.0}"),
-            Units::Us => format!("{rain:.1}"),
+        format!("{mark}{}", speech.language.short_date(week.from, years)),
+        speech.language.grouped(week.adult_bees),
+        speech.language.decimal(week.frames_of_brood, 1),
+        speech.language.decimal(week.drawn_frames, 1),
+        speech.language.grouped(week.eggs_a_day),
+        speech
+            .language
+            .decimal(speech.units.weight(week.stores_kg), 1),
+        match speech.units {
+            Units::Metric => speech.language.decimal(rain, 0),
+            Units::Us => speech.language.decimal(rain, 1),
         },
-        format!("{:.1}", week.flight_hours),
-        week.brake.words().to_owned(),
+        speech.language.decimal(week.flight_hours, 1),
+        week.brake.words(speech.language).to_owned(),
     ]
 }
 
@@ -146,21 +158,21 @@ fn bars(season: &Season, value: impl Fn(&DayRecord) -> f64) -> String {
 }
 
 /// The number of bees over the season as one line of bars.
-fn bees(season: &Season) -> String {
+fn bees(season: &Season, speech: Speech) -> String {
     let most = season
         .days
         .iter()
         .map(|day| day.adult_bees)
         .fold(0.0, f64::max);
-    format!(
-        "Bees {}  most {}\n",
-        bars(season, |day| day.adult_bees),
-        story::about(most)
-    )
+    let parts = [
+        ("bars", &*bars(season, |day| day.adult_bees)),
+        ("most", &speech.language.about(most)),
+    ];
+    words::text(words::of(speech.language).run.bees, &parts) + "\n"
 }
 
 /// Mites over the season, and what a wash would find when they are most; nothing where there are none.
-fn mites(season: &Season) -> String {
+fn mites(season: &Season, speech: Speech) -> String {
     let (day, worst) = season
         .days
         .iter()
@@ -172,47 +184,51 @@ fn mites(season: &Season) -> String {
     }
     let wash = wash_on(worst);
     let date = plus_days(season.first, day as i32);
-    let told = format!(
-        "Most mites on {}: {:.1} on 100 bees. A wash of 300 bees would find about {:.0} ({:.0} to {:.0} in 95 of \
-         100 washes).",
-        story::day_and_month(date, over_years(season)),
-        worst.mites_per_100_bees,
-        wash.mean,
-        wash.low,
-        wash.high
-    );
-    let told = match doubling_d(worst.mite_growth) {
-        Some(days) => {
-            format!("{told} As the colony stood then, mites doubled every {days:.0} days.")
-        }
-        None => told,
-    };
+    let words = &words::of(speech.language).run;
+    let decimal = |value: f64, places: usize| speech.language.decimal(value, places);
+    let parts = [
+        (
+            "date",
+            &*speech.language.day_and_month(date, over_years(season)),
+        ),
+        ("mites", &decimal(worst.mites_per_100_bees, 1)),
+        ("mean", &decimal(wash.mean, 0)),
+        ("low", &decimal(wash.low, 0)),
+        ("high", &decimal(wash.high, 0)),
+    ];
+    let mut told = words::text(words.most_mites, &parts);
+    if let Some(days) = doubling_d(worst.mite_growth) {
+        told += &words::text(words.doubling, &[("days", &decimal(days, 0))]);
+    }
+    let bars = bars(season, |day| day.mites_per_100_bees);
     format!(
-        "Mites on 100 bees {}\n{}\n",
-        bars(season, |day| day.mites_per_100_bees),
+        "{}\n{}\n",
+        words::text(words.mites, &[("bars", &bars)]),
         output::wrapped(&told, 0)
     )
 }
 
-fn events(season: &Season, units: Units) -> String {
-    let mut text = format!("{BOLD}What happened{BOLD:#}\n");
+fn events(season: &Season, speech: Speech) -> String {
+    let words = &words::of(speech.language).run;
+    let mut text = format!("{BOLD}{}{BOLD:#}\n", words.happened);
     let years = over_years(season);
     let mut before = "";
     for event in season.events.iter().take(MOST_EVENTS) {
         // A date that is the same as the one above is left out.
         let date = match event.date.parse::<Date>() {
             _ if event.date == before => String::new(),
-            Ok(date) => story::short_date(date, years),
+            Ok(date) => speech.language.short_date(date, years),
             Err(_) => event.date.clone(),
         };
         before = &event.date;
         let indent = if years { 15 } else { 10 };
-        let told = output::wrapped(&event.text_in(units), indent);
+        let told = output::wrapped(&event.text.told(speech), indent);
         text.push_str(&format!("  {date:<0$}{1}\n", indent - 2, told.trim_start()));
     }
     let more = season.events.len().saturating_sub(MOST_EVENTS);
     if more > 0 {
-        text.push_str(&format!("and {more} more: --json lists all of them\n"));
+        text.push_str(&words::text(words.more, &[("count", &more.to_string())]));
+        text.push('\n');
     }
     text
 }

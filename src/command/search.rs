@@ -2,43 +2,34 @@
 
 use std::io::{IsTerminal, Write};
 use std::ops::ControlFlow;
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use combcast_core::Error;
-use combcast_core::calendar::CalendarDate;
-use combcast_core::ensemble::{Peers, Spread};
-use combcast_core::scenario::locate;
+use combcast_core::ensemble::Spread;
 use combcast_core::search::{Asked, Family, Found, Gain, Goal, Judged, Limits, Progress, search};
-use combcast_core::story::{Units, day_and_month, grouped};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{VisitBook, books_from_bytes};
+use combcast_core::words::{Language, Speech};
 
 use super::verdict::sifted;
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BAD, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 pub fn run(given: &args::Search) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (mut scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    if let Some(until) = given.until {
-        scenario.until = CalendarDate(until);
-    }
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let hands = Threads::new(given.threads)?.quiet();
     let book = match &given.visits {
         Some(visits) => one_book(visits)?,
         None => VisitBook::default(),
     };
+    let beside = given.visits.as_deref().unwrap_or(Path::new(""));
+    let scenario = load::of_hive(&given.scenario, beside, &book);
+    let (scenario, peers) = load::peers_until(&scenario, given.until)?;
     let (visits, _) = sifted(&scenario, &peers, &book, given.on, given.today)?;
     let limits = Limits {
         families: if given.what.is_empty() {
@@ -82,13 +73,13 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
     } else if given.moves {
         moves(&found)?
     } else if given.calendar {
-        found.icalendar(given.stamp.unwrap_or(found.from.0))
+        found.icalendar(given.speech.get(), given.stamp.unwrap_or(found.from.0))
     } else {
-        words(&found, given.units.into())
+        told(&found, given.speech.get())
     })
 }
 
-fn one_book(visits: &std::path::Path) -> Result<VisitBook, Failure> {
+fn one_book(visits: &Path) -> Result<VisitBook, Failure> {
     let name = visits.display().to_string();
     let mut books = books_from_bytes(&load::read(visits)?, &name)?;
     match (books.pop(), books.is_empty()) {
@@ -138,8 +129,8 @@ impl Watch {
             };
             eprint!(
                 "\r\u{1b}[K{what}, {} of {} lives; Ctrl-C shows the best so far",
-                grouped(progress.done as f64),
-                grouped(progress.of as f64)
+                Language::English.grouped(progress.done as f64),
+                Language::English.grouped(progress.of as f64)
             );
             let _ = std::io::stderr().flush();
         }
@@ -169,100 +160,84 @@ fn moves(found: &Found) -> Result<String, Failure> {
     toml::to_string(&Moves { moves: best }).map_err(|error| Failure::File(error.to_string()))
 }
 
-fn words(found: &Found, units: Units) -> String {
-    let hive = if found.hive.is_empty() {
-        String::new()
-    } else {
-        format!("{}: ", found.hive)
-    };
-    let goals: Vec<&str> = found.goals.iter().map(|goal| wanted(*goal)).collect();
+fn told(found: &Found, speech: Speech) -> String {
+    let language = speech.language;
+    let words = &words::of(language).search;
+    let goals: Vec<&str> = found
+        .goals
+        .iter()
+        .map(|goal| words.goals[*goal as usize])
+        .collect();
+    let title = words::text(words.title, &[("goals", &goals.join(words.then))]);
     let mut text = format!(
-        "{BOLD}{hive}{}{BOLD:#}\n",
-        output::wrapped(&format!("what to do for {}", goals.join(", then ")), 0)
+        "{BOLD}{}{BOLD:#}\n",
+        output::of_hive(&found.hive, &output::wrapped(&title, 0), language)
     );
-    let intro = format!(
-        "{} plans from {} on, judged on {} in {} colonies; each against the plan as it is, on the same luck and weather.",
-        grouped(found.tried as f64),
-        day_and_month(found.from.0, true),
-        day_and_month(found.until.0, true),
-        grouped(found.members as f64)
-    );
-    text.push_str(&dim(&intro, 0));
+    let parts = [
+        ("tried", &*language.grouped(found.tried as f64)),
+        ("from", &language.day_and_month(found.from.0, true)),
+        ("until", &language.day_and_month(found.until.0, true)),
+        ("members", &language.grouped(found.members as f64)),
+    ];
+    text.push_str(&dim(&words::text(words.intro, &parts), 0));
     for warning in &found.warnings {
-        let warning = format!("{BAD}Caution{BAD:#}: {warning}");
+        let warning = output::caution(&warning.told(speech), language);
         text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
     if !found.finished {
-        let why = format!(
-            "{BAD}Caution{BAD:#}: the search was broken off. These are the best so far, shown on the {} colonies that they were chosen by, which flatters them.",
-            found.members
-        );
-        text.push_str(&output::wrapped_after(&why, 2));
+        let members = found.members.to_string();
+        let why = words::text(words.broken_off, &[("members", &members)]);
+        text.push_str(&output::wrapped_after(&output::caution(&why, language), 2));
         text.push('\n');
     }
     let as_it_is: Vec<String> = found
         .goals
         .iter()
         .filter_map(|goal| found.as_it_is.iter().find(|known| known.goal == *goal))
-        .map(|measured| amount(measured.goal, &measured.spread, units))
+        .map(|measured| amount(measured.goal, &measured.spread, speech))
         .collect();
-    text.push_str(&format!(
-        "\n{}\n",
-        output::wrapped(&format!("As it is: {}.", as_it_is.join("; ")), 0)
-    ));
+    let as_it_is = words::text(words.as_it_is, &[("list", &as_it_is.join("; "))]);
+    text.push_str(&format!("\n{}\n", output::wrapped(&as_it_is, 0)));
     for (place, plan) in found.best.iter().enumerate() {
-        text.push_str(&one(found, place, plan, units));
+        text.push_str(&one(found, place, plan, speech));
     }
     text.push('\n');
-    for caution in &found.cautions {
-        let caution = format!("{BAD}Caution{BAD:#}: {caution}");
+    for caution in found.cautions_in(language) {
+        let caution = output::caution(caution, language);
         text.push_str(&output::wrapped_after(&caution, 2));
         text.push('\n');
     }
     text
 }
 
-fn wanted(goal: Goal) -> &'static str {
-    match goal {
-        Goal::Alive => "a colony that lives",
-        Goal::FewMites => "few mites",
-        Goal::Honey => "honey",
-        Goal::NoSwarm => "no swarm",
-        Goal::Bees => "bees",
-    }
-}
-
 /// "0.4 to 3.1 mites on 100 bees, in the middle 1.2"; "812 of 1,000 live".
-fn amount(goal: Goal, spread: &Spread, units: Units) -> String {
-    let range = |number: &dyn Fn(f64) -> String| {
-        format!(
-            "{} to {}, {} in the middle",
-            number(spread.q05),
-            number(spread.q95),
-            number(spread.median)
-        )
+fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
+    let language = speech.language;
+    let words = &words::of(language).search;
+    let number = |value: f64| match goal {
+        Goal::Honey => speech.weight_text(value),
+        Goal::Bees => language.grouped((value / 100.0).round() * 100.0),
+        _ => language.decimal(value, 1),
     };
-    match goal {
-        Goal::Alive => format!("{:.0} of 100 colonies live", 100.0 * spread.mean),
-        Goal::NoSwarm => format!("{:.0} of 100 colonies do not swarm", 100.0 * spread.mean),
-        Goal::FewMites => format!(
-            "mites on 100 bees: {}",
-            range(&|mites| format!("{mites:.1}"))
-        ),
-        Goal::Honey => format!("honey: {}", range(&|kg| units.weight_text(kg))),
-        Goal::Bees => format!(
-            "bees: {}",
-            range(&|bees| grouped((bees / 100.0).round() * 100.0))
-        ),
-    }
+    let parts = [
+        ("low", &*number(spread.q05)),
+        ("high", &number(spread.q95)),
+        ("middle", &number(spread.median)),
+    ];
+    let parts = [
+        ("share", &*language.decimal(100.0 * spread.mean, 0)),
+        ("spread", &words::text(words.spread, &parts)),
+    ];
+    words::text(words.amounts[goal as usize], &parts)
 }
 
-fn one(found: &Found, place: usize, plan: &Judged, units: Units) -> String {
+fn one(found: &Found, place: usize, plan: &Judged, speech: Speech) -> String {
+    let words = &words::of(speech.language).search;
     let kinds: Vec<&str> = plan
         .families
         .iter()
-        .map(|family| family_words(*family, plan))
+        .map(|family| family_words(*family, plan, speech.language))
         .collect();
     let mut text = format!(
         "\n{BOLD}{}. {}{BOLD:#}\n",
@@ -275,107 +250,117 @@ fn one(found: &Found, place: usize, plan: &Judged, units: Units) -> String {
         let wide = if years { 17 } else { 12 };
         let line = format!(
             "{:>wide$}  {}",
-            day_and_month(dated.date.0, years),
-            dated.text
+            speech.language.day_and_month(dated.date.0, years),
+            dated.text.told(speech)
         );
         text.push_str(&output::wrapped_after(&line, wide + 2));
         text.push('\n');
     }
     for gain in &plan.gains {
-        text.push_str(&output::wrapped(&gained(gain, units), 2));
+        text.push_str(&output::wrapped(&gained(gain, speech), 2));
         text.push('\n');
     }
-    text.push_str(&output::wrapped(&costs(plan, units), 2));
+    text.push_str(&output::wrapped(&costs(plan, speech), 2));
     text.push('\n');
-    let besides = besides(found, plan, units);
+    let besides = besides(found, plan, speech);
     if !besides.is_empty() {
-        let besides = format!("Besides, on the last day: {}.", besides.join("; "));
+        let besides = words::text(words.besides, &[("list", &besides.join("; "))]);
         text.push_str(&output::wrapped(&besides, 2));
         text.push('\n');
     }
     if let Some(next) = &plan.against_next {
-        text.push_str(&dim(&against_next(next, place), 2));
+        text.push_str(&dim(&against_next(next, place, speech.language), 2));
     }
     text
 }
 
-fn family_words(family: Family, plan: &Judged) -> &'static str {
+fn family_words(family: Family, plan: &Judged, language: Language) -> &'static str {
+    let words = &words::of(language).search;
     let swaps = plan
         .moves
         .iter()
         .any(|step| step.swap_drone_frames.is_some());
     match family {
-        Family::DroneFrames if !swaps => "a drone frame",
-        Family::DroneFrames => "a pair of drone frames",
-        Family::Treatment => "a treatment",
-        Family::Feed => "feed",
-        Family::Box => "a box",
-        Family::QueenCells => "queen cells broken",
+        Family::DroneFrames if !swaps => words.one_drone_frame,
+        _ => words.families[family as usize],
     }
 }
 
-fn gained(gain: &Gain, units: Units) -> String {
-    let with = amount(gain.goal, &gain.with, units);
+fn gained(gain: &Gain, speech: Speech) -> String {
+    let words = &words::of(speech.language).search;
+    let with = capital(&amount(gain.goal, &gain.with, speech));
     if gain.better.ahead + gain.better.behind == 0 {
-        return format!("{}; in no colony is that different.", capital(&with));
+        return words::text(words.no_different, &[("with", &with)]);
     }
-    let better = format!(
-        "better in {} of {} colonies, worse in {}",
-        grouped(gain.better.ahead as f64),
-        grouped(gain.better.members() as f64),
-        grouped(gain.better.behind as f64)
-    );
-    format!("{}; {better}; {}.", capital(&with), sureness(gain.sure))
+    compared(gain, words.gained, ("with", &with), speech.language)
 }
 
-fn sureness(sure: f64) -> String {
-    let (word, sure) = if sure >= 0.5 {
-        ("better", sure)
-    } else {
-        ("worse", 1.0 - sure)
-    };
-    let sure = match (100.0 * sure).round() {
-        all if all >= 100.0 => "more than 99 % sure".to_owned(),
-        share => format!("{share} % sure"),
-    };
-    format!("in the mean it is {word} ({sure})")
+/// In how many colonies it is better and worse, and how sure it is that it is better in the mean.
+fn compared(gain: &Gain, pattern: &str, what: (&str, &str), language: Language) -> String {
+    let count = |count: usize| language.grouped(count as f64);
+    let parts = [
+        what,
+        ("ahead", &count(gain.better.ahead)),
+        ("members", &count(gain.better.members())),
+        ("behind", &count(gain.better.behind)),
+        ("sure", &sureness(gain.sure, language)),
+    ];
+    words::text(pattern, &parts)
 }
 
-fn costs(plan: &Judged, units: Units) -> String {
+fn sureness(sure: f64, language: Language) -> String {
+    let words = &words::of(language).search;
+    let better = sure >= 0.5;
+    let share = (100.0 * if better { sure } else { 1.0 - sure }).round();
+    let pattern = match (better, share >= 100.0) {
+        (true, true) => words.better_very_sure,
+        (true, false) => words.better_sure,
+        (false, true) => words.worse_very_sure,
+        (false, false) => words.worse_sure,
+    };
+    words::text(pattern, &[("share", &share.to_string())])
+}
+
+fn costs(plan: &Judged, speech: Speech) -> String {
+    let language = speech.language;
+    let words = &words::of(language).search;
     let costs = &plan.costs;
-    let mut parts = vec![match costs.visits {
-        1 => "1 visit".to_owned(),
-        visits => format!("{visits} visits"),
+    let mut list = vec![match costs.visits {
+        1 => words.one_visit.to_owned(),
+        visits => words::text(words.visits, &[("count", &visits.to_string())]),
     }];
     if costs.jars > 0.0 {
-        parts.push(format!(
-            "up to {:.0} quart jars of syrup ({} of sugar)",
-            costs.jars,
-            units.weight_text(costs.sugar_kg)
-        ));
+        let parts = [
+            ("jars", &*language.decimal(costs.jars, 0)),
+            ("sugar", &speech.weight_text(costs.sugar_kg)),
+        ];
+        list.push(words::text(words.jars, &parts));
     }
     if costs.treatments > 0 {
-        parts.push("a treatment".to_owned());
+        list.push(words.a_treatment.to_owned());
     }
     if costs.drones >= 0.5 {
-        parts.push(format!(
-            "{} drones, and {} of honey that went into them",
-            grouped((costs.drones / 10.0).round() * 10.0),
-            units.weight_text(costs.drone_honey_kg)
-        ));
+        let parts = [
+            (
+                "drones",
+                &*language.grouped((costs.drones / 10.0).round() * 10.0),
+            ),
+            ("honey", &speech.weight_text(costs.drone_honey_kg)),
+        ];
+        list.push(words::text(words.drones, &parts));
     }
-    let mut text = format!("Costs {}.", parts.join("; "));
+    let mut text = words::text(words.costs, &[("list", &list.join("; "))]);
     if costs.refused >= 0.005 {
-        text.push_str(&format!(
-            " In {:.0} of 100 colonies a part of it cannot be done.",
-            100.0 * costs.refused
-        ));
+        let share = language.decimal(100.0 * costs.refused, 0);
+        text += &words::text(words.refused, &[("share", &share)]);
     }
     text
 }
 
 /// What was not asked for and differs all the same, so far as that is sure.
-fn besides(found: &Found, plan: &Judged, units: Units) -> Vec<String> {
+fn besides(found: &Found, plan: &Judged, speech: Speech) -> Vec<String> {
+    let language = speech.language;
+    let words = &words::of(language).search;
     let differs = |gain: &&Gain| !(0.025..=0.975).contains(&gain.sure);
     plan.besides
         .iter()
@@ -385,41 +370,26 @@ fn besides(found: &Found, plan: &Judged, units: Units) -> Vec<String> {
                 .as_it_is
                 .iter()
                 .find(|known| known.goal == gain.goal)?;
-            let (with, without) = (&gain.with, &as_it_is.spread);
-            let of_100 = |spread: &Spread| format!("{:.0}", 100.0 * spread.mean);
-            let bees = |spread: &Spread| grouped((spread.mean / 100.0).round() * 100.0);
-            let (what, with, without) = match gain.goal {
-                Goal::Alive => ("of 100 colonies live", of_100(with), of_100(without)),
-                Goal::NoSwarm => ("of 100 have not swarmed", of_100(with), of_100(without)),
-                Goal::FewMites => (
-                    "mites on 100 bees",
-                    format!("{:.1}", with.mean),
-                    format!("{:.1}", without.mean),
-                ),
-                Goal::Honey => (
-                    "of honey",
-                    units.weight_text(with.mean),
-                    units.weight_text(without.mean),
-                ),
-                Goal::Bees => ("bees", bees(with), bees(without)),
+            let mean = |spread: &Spread| match gain.goal {
+                Goal::Alive | Goal::NoSwarm => language.decimal(100.0 * spread.mean, 0),
+                Goal::FewMites => language.decimal(spread.mean, 1),
+                Goal::Honey => speech.weight_text(spread.mean),
+                Goal::Bees => language.grouped((spread.mean / 100.0).round() * 100.0),
             };
-            (with != without).then(|| format!("{with} {what} (as it is: {without})"))
+            let (with, without) = (mean(&gain.with), mean(&as_it_is.spread));
+            let parts = [("with", &*with), ("without", &*without)];
+            (with != without).then(|| words::text(words.beside[gain.goal as usize], &parts))
         })
         .collect()
 }
 
-fn against_next(gain: &Gain, place: usize) -> String {
+fn against_next(gain: &Gain, place: usize, language: Language) -> String {
+    let words = &words::of(language).search;
+    let number = (place + 2).to_string();
     if gain.better.ahead + gain.better.behind == 0 {
-        return format!("Number {} does as well in every colony.", place + 2);
+        return words::text(words.next_as_good, &[("number", &number)]);
     }
-    format!(
-        "Against number {}: better in {} of {} colonies, worse in {}; {}.",
-        place + 2,
-        grouped(gain.better.ahead as f64),
-        grouped(gain.better.members() as f64),
-        grouped(gain.better.behind as f64),
-        sureness(gain.sure)
-    )
+    compared(gain, words.against_next, ("number", &number), language)
 }
 
 fn capital(text: &str) -> String {

@@ -5,6 +5,7 @@ use combcast_core::scenario::{Mode, Without, locate};
 use combcast_core::story::{self, Names, Units};
 use combcast_core::twin::{Comparison, OnDate, Pair, Side, TWIN};
 use combcast_core::weather::{Report, Weather};
+use combcast_core::words::Speech;
 use combcast_core::{Error, Scenario};
 use jiff::civil::Date;
 
@@ -12,6 +13,7 @@ use crate::args;
 use crate::hands::Threads;
 use crate::load;
 use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 /// Members where nothing is said of them.
 const MEMBERS: u32 = 1000;
@@ -32,14 +34,18 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             twin_file = Some((other, bytes));
             let record = load::record(&twin, other)?;
             twin.seed = plan.seed;
-            let names = Names::of(&plan, &twin);
+            let names = Names::of(&plan, &twin, given.speech.language.get());
             (twin, record, names)
         }
         (None, Some(without)) => {
             let twin = plan
                 .without(without)
                 .map_err(|error| refused(error, without))?;
-            (twin, record.clone(), Names::without(&plan, without))
+            (
+                twin,
+                record.clone(),
+                Names::without(&plan, without, given.speech.language.get()),
+            )
         }
         (None, None) => unreachable!("the command line asks for one of them"),
     };
@@ -71,7 +77,7 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
     } else if given.csv {
         csv(&comparison)
     } else {
-        words(&comparison, given, &names)
+        told(&comparison, given, &names)
     };
     output::write(&text)
 }
@@ -175,8 +181,8 @@ fn csv(comparison: &Comparison) -> String {
     text
 }
 
-fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
-    let units = given.units.into();
+fn told(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
+    let speech = given.speech.get();
     let last = comparison.dates.last();
     let told: Vec<&OnDate> = if given.on.is_empty() {
         let mut told: Vec<&OnDate> = comparison.widest().into_iter().chain(last).collect();
@@ -189,37 +195,32 @@ fn words(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
             .filter_map(|date| comparison.on(*date))
             .collect()
     };
-    let mut text = heading(comparison);
+    let mut text = heading(comparison, speech);
     for there in &told {
         text.push('\n');
         text.push_str(&output::story(&story::twin(
-            comparison, there, names, units,
+            comparison, there, names, speech,
         )));
         text.push('\n');
     }
     text.push('\n');
-    text.push_str(&weeks(comparison, &given.on, units));
+    text.push_str(&weeks(comparison, &given.on, speech));
     text
 }
 
-fn heading(comparison: &Comparison) -> String {
+fn heading(comparison: &Comparison, speech: Speech) -> String {
     let Comparison { plan, twin, .. } = comparison;
-    let mut text = format!("{BOLD}{plan}{BOLD:#}\nagainst: {twin}\n");
-    let how = match comparison.mode {
-        Mode::Mean => "Expected values, on the same weather.".to_owned(),
-        Mode::Random => {
-            let weather = if comparison.drawn_weather {
-                "each with days of weather of its own, the same for both"
-            } else {
-                "all in the same weather"
-            };
-            let members = story::grouped(comparison.members as f64);
-            let seed = comparison.seed;
-            format!(
-                "{members} seasons, each lived twice on the same luck (seed {seed}); {weather}."
-            )
-        }
+    let words = &words::of(speech.language).twin;
+    let against = words::text(words.against, &[("twin", twin)]);
+    let mut text = format!("{BOLD}{plan}{BOLD:#}\n{against}\n");
+    let pattern = match (comparison.mode, comparison.drawn_weather) {
+        (Mode::Mean, _) => words.mean,
+        (Mode::Random, true) => words.random_weather,
+        (Mode::Random, false) => words.random,
     };
+    let members = speech.language.grouped(comparison.members as f64);
+    let seed = comparison.seed.to_string();
+    let how = words::text(pattern, &[("members", &members), ("seed", &seed)]);
     for line in output::wrapped(&how, 0).lines() {
         text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
     }
@@ -227,7 +228,7 @@ fn heading(comparison: &Comparison) -> String {
 }
 
 /// The table over time: the plan's bees, then every difference.
-fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
+fn weeks(comparison: &Comparison, on: &[Date], speech: Speech) -> String {
     let years = over_years(comparison);
     let rows = comparison.dates.iter().map(|there| {
         let mark = match on.contains(&there.date.0) {
@@ -236,40 +237,36 @@ fn weeks(comparison: &Comparison, on: &[Date], units: Units) -> String {
             false => "  ",
         };
         // Hard spaces, so that a narrow table does not break dates.
-        let date = story::short_date(there.date.0, years).replace(' ', "\u{a0}");
+        let date = speech
+            .language
+            .short_date(there.date.0, years)
+            .replace(' ', "\u{a0}");
         let [bees, brood, drawn, honey, mites] = [0, 1, 2, 3, 4].map(|m| &there.measures[m]);
         [
             format!("{mark}{date}"),
-            story::grouped(bees.plan.mean),
-            output::signed_count(bees.difference.mean),
-            output::signed_count(bees.difference.q05),
-            output::signed_count(bees.difference.q95),
-            story::grouped(bees.better.ahead as f64),
-            signed_tenths(brood.difference.mean),
-            signed_tenths(drawn.difference.mean),
-            signed_tenths(units.weight(honey.difference.mean)),
-            output::signed_count(mites.difference.mean),
+            speech.language.grouped(bees.plan.mean),
+            output::signed_count(bees.difference.mean, speech.language),
+            output::signed_count(bees.difference.q05, speech.language),
+            output::signed_count(bees.difference.q95, speech.language),
+            speech.language.grouped(bees.better.ahead as f64),
+            signed_tenths(brood.difference.mean, speech),
+            signed_tenths(drawn.difference.mean, speech),
+            signed_tenths(speech.units.weight(honey.difference.mean), speech),
+            output::signed_count(mites.difference.mean, speech.language),
         ]
     });
-    let weight = match units {
+    let weight = match speech.units {
         Units::Metric => "kg",
         Units::Us => "lb",
     };
     // A hard space, so that the heading stays on its line.
-    let of = format!("of\u{a0}{}", story::grouped(comparison.members as f64));
-    output::table(
-        &[
-            [
-                "Date", "Bees", "Gain", "5 %", "95 %", "Ahead", "Brood", "Drawn", "Honey", "Mites",
-            ],
-            [
-                "", "plan", "mean", "gain", "gain", &of, "frames", "frames", weight, "",
-            ],
-        ],
-        &[1, 2, 3, 4, 5, 6, 7, 8, 9],
-        rows,
-    )
-    .replace('\u{a0}', " ")
+    let words = &words::of(speech.language).twin;
+    let members = speech.language.grouped(comparison.members as f64);
+    let of = words::text(words.of, &[("members", &members)]).replace(' ', "\u{a0}");
+    let mut units = words.units;
+    (units[5], units[8]) = (&of, weight);
+    output::table(&[words.headings, units], &[1, 2, 3, 4, 5, 6, 7, 8, 9], rows)
+        .replace('\u{a0}', " ")
 }
 
 fn over_years(comparison: &Comparison) -> bool {
@@ -278,9 +275,11 @@ fn over_years(comparison: &Comparison) -> bool {
 }
 
 /// One decimal with its sign; 0.0 without.
-fn signed_tenths(value: f64) -> String {
-    match format!("{value:+.1}").as_str() {
-        "+0.0" | "-0.0" => "0.0".to_owned(),
-        text => text.to_owned(),
-    }
+fn signed_tenths(value: f64, speech: Speech) -> String {
+    let sign = match format!("{value:+.1}").as_str() {
+        "+0.0" | "-0.0" => return speech.language.decimal(0.0, 1),
+        text if text.starts_with('+') => "+",
+        _ => "",
+    };
+    format!("{sign}{}", speech.language.decimal(value, 1))
 }

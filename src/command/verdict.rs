@@ -5,10 +5,9 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
-use combcast_core::scenario::locate;
-use combcast_core::story::grouped;
 use combcast_core::verdict::{Effort, Verdict, Word, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
+use combcast_core::words::Language;
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
 
@@ -16,36 +15,33 @@ use super::bands::{ranges, when};
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BAD, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 pub fn run(given: &args::Verdict) -> Result<(), Failure> {
-    let file = &given.scenario.file;
-    let (scenario, bytes) = load::scenario(&given.scenario)?;
-    let within = |error: Error| {
-        let text = std::str::from_utf8(&bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
-    };
-    let record = load::record(&scenario, file)?;
-    let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let peers = Peers::new(&scenario, record).map_err(within)?;
     let books = books_from_bytes(
         &load::read(&given.visits)?,
         &given.visits.display().to_string(),
     )?;
     let hands = Threads::new(given.threads)?;
+    let language = given.language.get();
     let mut verdicts = Vec::with_capacity(books.len());
     for book in &books {
-        let verdict = one(&scenario, &peers, book, given, &hands)
+        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, &given.visits, book))?;
+        let mut verdict = one(&scenario, &peers, book, given, &hands)
             .map_err(|error| error.within(&given.visits.display().to_string()))?;
+        if !given.json {
+            verdict.spoken(language);
+        }
         verdicts.push(verdict);
     }
     let text = if given.json {
         output::json(&verdicts)?
     } else {
-        let side_by_side = (verdicts.len() > 1).then(|| compared(&verdicts));
+        let side_by_side = (verdicts.len() > 1).then(|| compared(&verdicts, language));
         side_by_side
             .into_iter()
-            .chain(verdicts.iter().map(words))
+            .chain(verdicts.iter().map(|verdict| told(verdict, language)))
             .collect::<Vec<_>>()
             .join("\n")
     };
@@ -113,54 +109,51 @@ fn today() -> Option<Date> {
     Some(plus_days(date(1970, 1, 1), days + 1))
 }
 
-/// Several hives in a table.
-fn compared(verdicts: &[Verdict]) -> String {
-    let heading = [[
-        "hive",
-        "after",
-        "stands",
-        "weaker peers",
-        "likeliest cause",
-        "",
-    ]];
+/// Several hives in a table, each among colonies of its own start and weather.
+fn compared(verdicts: &[Verdict], language: Language) -> String {
+    let words = &words::of(language).verdict;
+    let heading = [words.compared];
     output::table(
         &heading,
-        &[3, 5],
+        &[4, 6],
         verdicts.iter().map(|verdict| {
             let cause = &verdict.causes[0];
             let (what, chance) = if verdict.sound >= cause.probability {
-                ("nothing is wrong", verdict.sound)
+                (words.nothing_wrong, verdict.sound)
             } else {
                 (cause.what, cause.probability)
             };
             [
                 verdict.hive.clone(),
+                verdict.scenario.clone(),
                 verdict.date.to_string(),
-                verdict.standing.word.words().to_owned(),
-                of_100(verdict.standing.weaker),
+                verdict.standing.word.words(language).to_owned(),
+                of_100(verdict.standing.weaker, language),
                 what.to_owned(),
-                of_100(chance),
+                of_100(chance, language),
             ]
         }),
     )
 }
 
-fn of_100(share: f64) -> String {
+fn of_100(share: f64, language: Language) -> String {
+    let words = &words::of(language).shared;
     match (100.0 * share).round() {
-        all if all >= 100.0 && share < 1.0 => "over 99 of 100".to_owned(),
-        none if none < 1.0 && share > 0.0 => "under 1 of 100".to_owned(),
-        count => format!("{count} of 100"),
+        all if all >= 100.0 && share < 1.0 => words.over_99.to_owned(),
+        none if none < 1.0 && share > 0.0 => words.under_1.to_owned(),
+        count => words::text(words.of_100, &[("count", &count.to_string())]),
     }
 }
 
-fn words(verdict: &Verdict) -> String {
-    let mut text = heading(verdict);
-    text.push_str(&output::wrapped(&story(verdict), 0));
+fn told(verdict: &Verdict, language: Language) -> String {
+    let words = &words::of(language).verdict;
+    let mut text = heading(verdict, language);
+    text.push_str(&output::wrapped(&story(verdict, language), 0));
     text.push('\n');
-    text.push_str(&section("What it may be"));
-    text.push_str(&causes(verdict));
+    text.push_str(&section(words.causes));
+    text.push_str(&causes(verdict, language));
     if !verdict.unfit.is_empty() {
-        text.push_str(&section("What does not fit"));
+        text.push_str(&section(words.unfit));
         for unfit in &verdict.unfit {
             text.push_str(&output::wrapped_after(
                 &format!("  {}  {}", unfit.date, unfit.text),
@@ -170,7 +163,7 @@ fn words(verdict: &Verdict) -> String {
         }
     }
     if !verdict.aside.is_empty() {
-        text.push_str(&section("Set aside"));
+        text.push_str(&section(words.aside));
         for aside in &verdict.aside {
             let what = match aside.what {
                 "visit" => String::new(),
@@ -178,8 +171,15 @@ fn words(verdict: &Verdict) -> String {
             };
             text.push_str(&output::wrapped_after(
                 &format!(
-                    "  visit {} ({})  {what}{}",
-                    aside.visit, aside.date, aside.reason
+                    "  {}  {what}{}",
+                    words::text(
+                        words.aside_visit,
+                        &[
+                            ("visit", &aside.visit.to_string()),
+                            ("date", &aside.date.to_string())
+                        ]
+                    ),
+                    aside.reason
                 ),
                 6,
             ));
@@ -187,17 +187,17 @@ fn words(verdict: &Verdict) -> String {
         }
     }
     for warning in &verdict.warnings {
-        text.push_str(&format!("\n{BAD}Caution{BAD:#}: "));
-        text.push_str(&output::wrapped_after(warning, 2));
+        text.push('\n');
+        text.push_str(&output::caution("", language));
+        text.push_str(&output::wrapped_after(&warning.to_string(), 2));
         text.push('\n');
     }
-    text.push_str(&section(
-        "Found beside what was expected after the visits before",
-    ));
-    text.push_str(&found(verdict));
-    text.push_str(&section("What is to come, nine in ten colonies that fit"));
+    text.push_str(&section(words.found));
+    text.push_str(&found(verdict, language));
+    text.push_str(&section(words.to_come));
     text.push_str(&ranges(
         &verdict.forecast.dates[..verdict.forecast.dates.len().min(9)],
+        language,
     ));
     text.push('\n');
     text.push_str(&output::table(
@@ -208,7 +208,7 @@ fn words(verdict: &Verdict) -> String {
             .thresholds
             .iter()
             .filter(|passed| passed.share > 0.0 && !passed_already(verdict, passed.name))
-            .map(|passed| [passed.what.to_owned(), when(passed)]),
+            .map(|passed| [passed.what.to_owned(), when(passed, language)]),
     ));
     text.push_str(&output::table(
         &[],
@@ -217,19 +217,18 @@ fn words(verdict: &Verdict) -> String {
             .forecast
             .risks
             .iter()
-            .map(|risk| [risk.what.to_owned(), of_100(risk.chance)]),
+            .map(|risk| [risk.what.to_owned(), of_100(risk.chance, language)]),
     ));
-    text.push_str(&format!(
-        "\n{DIM}{} visits, log-likelihood {:.1}; fewest of {} members that a visit left: {:.0}{DIM:#}\n",
-        verdict.visits,
-        verdict.log_likelihood,
-        verdict.members,
-        verdict
-            .steps
-            .iter()
-            .map(|step| step.effective)
-            .fold(f64::INFINITY, f64::min)
-    ));
+    let steps = verdict.steps.iter().map(|step| step.effective);
+    let fewest = steps.fold(f64::INFINITY, f64::min);
+    let parts = [
+        ("visits", &*verdict.visits.to_string()),
+        ("likelihood", &language.decimal(verdict.log_likelihood, 1)),
+        ("members", &verdict.members.to_string()),
+        ("fewest", &language.decimal(fewest, 0)),
+    ];
+    let footing = words::text(words.footing, &parts);
+    text.push_str(&format!("\n{DIM}{footing}{DIM:#}\n"));
     text
 }
 
@@ -246,71 +245,64 @@ fn section(title: &str) -> String {
     format!("\n{BOLD}{title}{BOLD:#}\n")
 }
 
-fn heading(verdict: &Verdict) -> String {
-    let hive = if verdict.hive.is_empty() {
-        String::new()
-    } else {
-        format!("{}: ", verdict.hive)
-    };
+fn heading(verdict: &Verdict, language: Language) -> String {
+    let parts = [
+        ("standing", verdict.standing.word.words(language)),
+        ("date", &verdict.date.to_string()),
+    ];
+    let stands = words::text(words::of(language).verdict.heading, &parts);
     format!(
-        "{BOLD}{hive}{} on {}{BOLD:#}\n{DIM}{}{DIM:#}\n\n",
-        verdict.standing.word.words(),
-        verdict.date,
+        "{BOLD}{}{BOLD:#}\n{DIM}{}{DIM:#}\n\n",
+        output::of_hive(&verdict.hive, &stands, language),
         verdict.scenario
     )
 }
 
-/// What to do where no bee is left.
-const LOST: &str = " Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, \
-     let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.";
-
 /// The verdict in sentences.
-fn story(verdict: &Verdict) -> String {
+fn story(verdict: &Verdict, language: Language) -> String {
+    let words = &words::of(language).verdict;
     let standing = &verdict.standing;
-    let days = match standing.days_ahead {
-        Some(days) if days.abs() < 1.5 => String::new(),
-        Some(days) if days > 0.0 => format!(", about {days:.0} days ahead of the middle one"),
-        Some(days) => format!(", about {:.0} days behind the middle one", -days),
-        None if standing.weaker < 0.5 => ", weaker than the middle one was on any day".to_owned(),
-        None => ", stronger than the middle one will be in the next weeks".to_owned(),
+    let (pattern, days) = match standing.days_ahead {
+        Some(days) if days.abs() < 1.5 => (words.middle, days),
+        Some(days) if days > 0.0 => (words.days_ahead, days),
+        Some(days) => (words.days_behind, -days),
+        None if standing.weaker < 0.5 => (words.weaker_than_ever, 0.0),
+        None => (words.stronger_than_ever, 0.0),
     };
-    let mut text = if standing.word == Word::Lost {
-        format!(
-            "No bees are left; the middle one of 100 colonies with the same start and weather has {} bees and brood.",
-            grouped(round(standing.peers.median))
-        )
+    let of_100 = |share: f64| of_100(share, language);
+    let share = |share: f64| language.decimal(100.0 * share, 0);
+    let strength = |count: f64| language.grouped(round(count));
+    let parts = [
+        ("weaker", &*share(standing.weaker)),
+        ("days", &language.decimal(days, 0)),
+        ("middle", &strength(standing.strength.median)),
+        ("low", &strength(standing.strength.q05)),
+        ("high", &strength(standing.strength.q95)),
+        ("peers", &strength(standing.peers.median)),
+        ("fewer", &share(standing.fewer_bees)),
+        ("less", &share(standing.less_brood)),
+    ];
+    let lost = standing.word == Word::Lost;
+    let mut text = if lost {
+        words::text(words.no_bees, &parts)
     } else {
-        format!(
-            "Of 100 colonies with the same start and weather, {:.0} are weaker than this one{days}. \
-         Bees and brood together come to {} ({} to {}); the middle one has {}. \
-         {:.0} of 100 have fewer bees, {:.0} of 100 less brood.",
-            100.0 * standing.weaker,
-            grouped(round(standing.strength.median)),
-            grouped(round(standing.strength.q05)),
-            grouped(round(standing.strength.q95)),
-            grouped(round(standing.peers.median)),
-            100.0 * standing.fewer_bees,
-            100.0 * standing.less_brood,
-        )
+        words::text(pattern, &parts) + &words::text(words.strength, &parts)
     };
     let cause = &verdict.causes[0];
     if cause.probability > verdict.sound {
-        text.push_str(&format!(
-            " The likeliest cause is {}: it is found in {} colonies that would have shown what was seen, and in {} before the visits.",
-            cause.what,
-            of_100(cause.probability),
-            of_100(cause.before)
-        ));
-        if standing.word == Word::Lost {
-            text.push_str(LOST);
+        let parts = [
+            ("cause", cause.what),
+            ("share", &of_100(cause.probability)),
+            ("before", &of_100(cause.before)),
+        ];
+        text += &words::text(words.likeliest, &parts);
+        text += &if lost {
+            words.lost.to_owned()
         } else {
-            text.push_str(&format!(" To make sure, {}.", cause.tell));
-        }
+            words::text(words.to_make_sure, &[("tell", cause.tell)])
+        };
     } else {
-        text.push_str(&format!(
-            " Nothing need be wrong with it: {} colonies that would have shown what was seen have no fault.",
-            of_100(verdict.sound)
-        ));
+        text += &words::text(words.sound, &[("share", &of_100(verdict.sound))]);
     }
     text
 }
@@ -319,24 +311,26 @@ fn round(x: f64) -> f64 {
     (x / 100.0).round() * 100.0
 }
 
-fn causes(verdict: &Verdict) -> String {
+fn causes(verdict: &Verdict, language: Language) -> String {
+    let words = &words::of(language).verdict;
     let rows = verdict.causes.iter().map(|cause| {
         [
             cause.what.to_owned(),
-            of_100(cause.probability),
-            format!("({} before)", of_100(cause.before)),
+            of_100(cause.probability, language),
+            words::text(words.before, &[("share", &of_100(cause.before, language))]),
         ]
     });
     let sound = [
-        "none of these".to_owned(),
-        of_100(verdict.sound),
+        words.none.to_owned(),
+        of_100(verdict.sound, language),
         String::new(),
     ];
     output::table(&[], &[1], rows.chain([sound]))
 }
 
-fn found(verdict: &Verdict) -> String {
-    let heading = [["date", "what", "found", "expected"]];
+fn found(verdict: &Verdict, language: Language) -> String {
+    let words = &words::of(language).verdict;
+    let heading = [words.found_headings];
     output::table(
         &heading,
         &[2],
@@ -349,26 +343,31 @@ fn found(verdict: &Verdict) -> String {
                 Some("eggs" | "queen" | "charged_cells" | "capped_cells")
             );
             let number = |x: f64| {
-                if x.abs() >= 20.0 {
-                    format!("{x:.0}")
-                } else {
-                    format!("{x:.1}")
-                }
+                let places = usize::from(x.abs() < 20.0);
+                language.decimal(x, places)
             };
             let (found, expected) = if sight {
                 (
-                    if seen.found > 0.5 { "yes" } else { "no" }.to_owned(),
-                    format!("{} say yes", of_100(seen.expected)),
+                    if seen.found > 0.5 {
+                        words.yes
+                    } else {
+                        words.no
+                    }
+                    .to_owned(),
+                    words::text(
+                        words.say_yes,
+                        &[("share", &of_100(seen.expected, language))],
+                    ),
                 )
             } else {
                 (
                     number(seen.found),
-                    format!("{} to {}", number(seen.low), number(seen.high)),
+                    language.range(&number(seen.low), &number(seen.high)),
                 )
             };
             [
                 seen.date.to_string(),
-                seen.what.words().to_owned(),
+                seen.what.words(language).to_owned(),
                 found,
                 expected,
             ]

@@ -5,8 +5,9 @@ use std::path::Path;
 
 use combcast_core::forage::{self, Outlook};
 use combcast_core::scenario::Place;
-use combcast_core::story::{self, Units};
+use combcast_core::story::Units;
 use combcast_core::weather::{self, BuiltIn, Report, Weather};
+use combcast_core::words::Language;
 use combcast_core::{Error, Parameters};
 use jiff::civil::Date;
 use serde::Serialize;
@@ -241,7 +242,7 @@ fn month_table(months: &[Month], units: Units) -> String {
         let date = Date::new(2001, month.month, 1).expect("every month has a first day");
         let amount = units.rain(month.rain_mm);
         [
-            story::month_name(date).to_owned(),
+            Language::English.month_name(date).to_owned(),
             format!("{:.1}", units.degrees(month.high_c)),
             format!("{:.1}", units.degrees(month.low_c)),
             format!("{:.1}", units.degrees(month.lowest_c)),
@@ -278,8 +279,8 @@ fn bloom_table(blooms: &[Bloom], one_year: bool) -> String {
         let rows = blooms.iter().map(|bloom| {
             [
                 bloom.plant.clone(),
-                story::short_date(bloom.days.0, false),
-                story::short_date(bloom.days.1, false),
+                Language::English.short_date(bloom.days.0, false),
+                Language::English.short_date(bloom.days.1, false),
                 index(bloom.nectar),
                 index(bloom.pollen),
             ]
@@ -310,8 +311,8 @@ fn bloom_table(blooms: &[Bloom], one_year: bool) -> String {
     let rows = plants.into_iter().map(|(bloom, earliest, latest)| {
         [
             bloom.plant.clone(),
-            story::short_date(earliest, false),
-            story::short_date(latest, false),
+            Language::English.short_date(earliest, false),
+            Language::English.short_date(latest, false),
             index(bloom.nectar),
             index(bloom.pollen),
         ]

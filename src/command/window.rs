@@ -1,16 +1,19 @@
 //! `combcast window`: on which day a drone frame should come out.
 
 use combcast_core::Error;
+use combcast_core::calendar::CalendarDate;
 use combcast_core::ensemble::Hands;
 use combcast_core::scenario::{Mode, locate};
 use combcast_core::story;
 use combcast_core::twin::Side;
 use combcast_core::window::{DayOut, Frame, Question, Ready, Window};
+use combcast_core::words::Speech;
 
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
 use crate::output::{self, BOLD, DIM, Failure};
+use crate::words;
 
 /// Members in random mode where nothing is said of them.
 const MEMBERS: u32 = 200;
@@ -54,7 +57,7 @@ pub fn run(given: &args::Window) -> Result<(), Failure> {
     } else if given.csv {
         csv(&window)
     } else {
-        words(&window)
+        told(&window, given.language.get().into())
     };
     output::write(&text)
 }
@@ -134,85 +137,74 @@ fn csv(window: &Window) -> String {
     text
 }
 
-fn words(window: &Window) -> String {
+fn told(window: &Window, speech: Speech) -> String {
     let mut text = format!("{BOLD}{}{BOLD:#}\n", window.plan);
+    let words = words::of(speech.language);
     let how = match window.mode {
-        Mode::Mean => "Expected values.".to_owned(),
-        Mode::Random => format!(
-            "{} seasons of whole animals, seed {}.",
-            story::grouped(window.members as f64),
-            window.seed
-        ),
+        Mode::Mean => words.shared.expected_values,
+        Mode::Random => words.window.random,
     };
-    let place = format!(
-        "A drone frame at place {} of box {} since {}. {how} Taken out in the morning; mites are counted on {}, against the same season without the frame.",
-        window.at.place,
-        window.at.in_box,
-        story::day_and_month(window.given.0, true),
-        story::day_and_month(window.counted_on.0, true),
-    );
+    let members = speech.language.grouped(window.members as f64);
+    let seed = window.seed.to_string();
+    let date = |date: CalendarDate| speech.language.day_and_month(date.0, true);
+    let parts = [
+        ("place", &*window.at.place.to_string()),
+        ("box", &window.at.in_box.to_string()),
+        ("given", &date(window.given)),
+        (
+            "how",
+            &words::text(how, &[("members", &members), ("seed", &seed)]),
+        ),
+        ("counted", &date(window.counted_on)),
+    ];
+    let place = words::text(words.window.frame, &parts);
     for line in output::wrapped(&place, 0).lines() {
         text.push_str(&format!("{DIM}{line}{DIM:#}\n"));
     }
     text.push('\n');
-    text.push_str(&output::story(&story::window(window)));
+    text.push_str(&output::story(&story::window(window, speech)));
     text.push_str("\n\n");
-    text.push_str(&table(window));
+    text.push_str(&table(window, speech));
     text
 }
 
 /// The table by day out, with the gain as a curve: to the right of the line fewer mites than without the
 /// frame, to the left more.
-fn table(window: &Window) -> String {
+fn table(window: &Window, speech: Speech) -> String {
+    let words = &words::of(speech.language).window;
     let most = window
         .days
         .iter()
         .map(|day| day.gain.mean.abs())
         .fold(1.0, f64::max);
-    let rows = window.days.iter().map(|day| row(day, window, most));
-    output::table(
-        &[
-            [
-                "Out on", "Late", "Open", "Capped", "Left", "Mites", "Share", "Gain", "",
-            ],
-            [
-                "",
-                "days",
-                "cells",
-                "cells",
-                "drones",
-                "out",
-                "of all",
-                "mites",
-                "more | fewer",
-            ],
-        ],
-        &[1, 2, 3, 4, 5, 6, 7],
-        rows,
-    )
-    .replace('\u{a0}', " ")
+    let rows = window.days.iter().map(|day| row(day, window, most, speech));
+    output::table(&[words.headings, words.units], &[1, 2, 3, 4, 5, 6, 7], rows)
+        .replace('\u{a0}', " ")
 }
 
-fn row(day: &DayOut, window: &Window, most: f64) -> [String; 9] {
+fn row(day: &DayOut, window: &Window, most: f64, speech: Speech) -> [String; 9] {
     let mark = if window.last_safe == Some(day.date) {
         "› "
     } else {
         "  "
     };
     // Hard spaces, so that a narrow table does not break dates.
-    let date = story::short_date(day.date.0, false).replace(' ', "\u{a0}");
+    let date = speech
+        .language
+        .short_date(day.date.0, false)
+        .replace(' ', "\u{a0}");
     [
         format!("{mark}{date}"),
         match day.days_late {
             Some(late) if late > 0 => late.to_string(),
             _ => String::new(),
         },
-        story::grouped(day.drone_cells_open),
-        story::grouped(day.drone_cells_capped),
-        story::grouped(day.drones_emerged),
-        story::grouped(day.mites_removed.mean),
+        speech.language.grouped(day.drone_cells_open),
+        speech.language.grouped(day.drone_cells_capped),
+        speech.language.grouped(day.drones_emerged),
+        speech.language.grouped(day.mites_removed.mean),
         format!("{:.0}\u{a0}%", 100.0 * day.share_of_mites),
-        output::signed_count(day.gain.mean),
+        output::signed_count(day.gain.mean, speech.language),
         bar(day.gain.mean, most),
     ]
 }

@@ -396,7 +396,10 @@ fn a_record_too_short_to_be_fitted_is_refused_with_the_month() {
     assert!(error.message.contains("month 7 has 18"), "{error}");
     // In its place the nearest place type, moved to agree.
     let (generator, note) = Generator::for_record(&weather).unwrap();
-    assert!(note.as_deref().unwrap().contains("too short"), "{note:?}");
+    assert!(
+        note.as_ref().unwrap().to_string().contains("too short"),
+        "{note:?}"
+    );
     let spring = |weather: &Weather| {
         let highs: Vec<f64> = weather
             .dated()

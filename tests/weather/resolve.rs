@@ -119,7 +119,10 @@ fn days_before_the_record_are_drawn() {
     assert_eq!((season.measured, season.generated), (3, 90 + 7));
     assert_eq!(weather.on(date(2026, 4, 2)).unwrap().rain_mm, 2.0);
     assert!(
-        report.notes.iter().any(|note| note.contains("too short")),
+        report
+            .notes
+            .iter()
+            .any(|note| note.to_string().contains("too short")),
         "{report}"
     );
 }
@@ -159,7 +162,7 @@ fn a_shifted_record_keeps_its_days_and_mends_29_february() {
         report
             .notes
             .iter()
-            .any(|note| note.contains("left out of 1 leap year")),
+            .any(|note| note.to_string().contains("left out of 1 leap year")),
         "{report}"
     );
     assert_eq!(report.season.unwrap().filled, 1);
@@ -306,14 +309,14 @@ fn days_outside_the_season_are_kept_and_said() {
         report
             .notes
             .iter()
-            .any(|note| note.contains("1 typed day outside")),
+            .any(|note| note.to_string().contains("1 typed day outside")),
         "{report}"
     );
     assert!(
         report
             .notes
             .iter()
-            .any(|note| note.contains("weather.rain[0]")),
+            .any(|note| note.to_string().contains("weather.rain[0]")),
         "{report}"
     );
 }

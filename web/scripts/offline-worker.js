@@ -10,24 +10,38 @@ self.addEventListener('install', (event) => {
   event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(requests)));
 });
 
+/* The other versions on this device, the last one first. */
+const others = async () => (await caches.keys()).filter((name) => name.startsWith(MINE) && name !== CACHE).toReversed();
+
 self.addEventListener('activate', (event) => {
   const tidy = async () => {
-    for (const name of await caches.keys()) if (name.startsWith(MINE) && name !== CACHE) await caches.delete(name);
+    // The version before stays: a tab may still have it open, and has not asked for all of its parts yet.
+    for (const name of (await others()).slice(1)) await caches.delete(name);
     await self.clients.claim();
   };
   event.waitUntil(tidy());
 });
 
-/* A new version takes over when no tab has the old one open: its parts are never mixed. */
+/* A new version takes over when no tab has the old one open, or when somebody says so. */
+self.addEventListener('message', ({ data }) => {
+  if (data === 'take over') void self.skipWaiting();
+});
+
+/* Parts of two versions are never mixed: names under assets/ carry a digest, so an old page finds its own parts only. */
 self.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || !request.url.startsWith(scope)) return;
   const answer = async () => {
-    const cache = await caches.open(CACHE);
     const path = request.url.slice(scope.length).replace(/[?#].*/, '');
-    // Servers that say that an answer depends on who asks would make every kept file another one.
-    const kept = await cache.match(path === '' ? 'index.html' : request, { ignoreSearch: true, ignoreVary: true });
-    return kept ?? fetch(request);
+    // What a server varies its answers by, often the origin, makes no difference to what is kept here.
+    const like = { ignoreSearch: true, ignoreVary: true };
+    const kept = await (await caches.open(CACHE)).match(path === '' ? 'index.html' : request, like);
+    if (kept) return kept;
+    for (const name of path.startsWith('assets/') ? await others() : []) {
+      const old = await (await caches.open(name)).match(request, like);
+      if (old) return old;
+    }
+    return fetch(request);
   };
   event.respondWith(answer());
 });

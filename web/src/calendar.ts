@@ -2,23 +2,9 @@
  * Calendar days without time zones: an ISO date, or the whole days since 1 January 1970.
  */
 
-const DAY_MS = 86_400_000;
-const WEEKDAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'] as const;
-export const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
+import { text } from './text/index.svelte';
 
+const DAY_MS = 86_400_000;
 /** Whole days since 1 January 1970 of an ISO date; `NaN` where it is not a date of the calendar. */
 export function dayNumber(iso: string): number {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(iso)) return Number.NaN;
@@ -54,13 +40,15 @@ export function dateParts(day: number): DateParts {
 /** `Wed 10 June`. */
 export function weekdayDate(day: number): string {
   const { weekday, date, month } = dateParts(day);
-  return `${WEEKDAYS[weekday]} ${date} ${MONTHS[month]}`;
+  const words = text().calendar;
+  return words.weekday(words.weekdays[weekday] ?? '', date, words.months[month] ?? '');
 }
 
 /** `10 June`. */
 export function shortDate(day: number): string {
   const { date, month } = dateParts(day);
-  return `${date} ${MONTHS[month]}`;
+  const words = text().calendar;
+  return words.short(date, words.months[month] ?? '');
 }
 
 /** `Wednesday 10 June 2026`, for a screen reader. */

@@ -2,6 +2,7 @@
  * The page's end of the line to the worker.
  */
 import type { Answer, Kind, Question, Questions } from './protocol';
+import { language } from './text/index.svelte';
 import type { Problem } from './types';
 
 /** The part of `Worker` that is used; tests bring their own. */
@@ -68,7 +69,7 @@ export class Client {
         fail: reject,
         progress,
       });
-      this.#port.postMessage({ id, kind, ...what } as unknown as Question, transfer);
+      this.#port.postMessage({ id, kind, language: language(), ...what } as unknown as Question, transfer);
     });
   }
 }

@@ -4,6 +4,7 @@
 import { dayNumber, plusDays, shortDate } from './calendar';
 import { sayMove } from './moves/words';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
+import { text } from './text/index.svelte';
 
 /** A changed copy. */
 export function edited(scenario: Scenario, change: (draft: Scenario) => void): Scenario {
@@ -127,18 +128,19 @@ export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null
 
 /** What the twin differs in, as a label beside its line. */
 export function twinName(scenario: Scenario, kind: TwinKind): string {
+  const words = text().trials.twin;
   switch (kind) {
     case 'none':
       return '';
     case 'feed':
-      return scenario.feed?.length ? 'without feed' : 'with feed';
+      return scenario.feed?.length ? words.withoutFeed : words.withFeed;
     case 'rain':
-      return scenario.weather.rain?.length ? 'without the rain' : 'with three wet weeks';
+      return scenario.weather.rain?.length ? words.withoutRain : words.withRain;
     case 'kept':
-      return 'the plan kept';
+      return words.kept;
     default: {
       const move = scenario.move?.[leftOut(kind) ?? -1];
-      return move ? `without “${sayMove(move)}”` : '';
+      return move ? words.withoutMove(sayMove(move)) : '';
     }
   }
 }
@@ -146,28 +148,20 @@ export function twinName(scenario: Scenario, kind: TwinKind): string {
 /** The start in a line: `package of 3 lb on foundation, 30 April 2012`. */
 export function startLine(scenario: Scenario): string {
   const { start, hive } = scenario;
+  const words = text().page;
   const day = dayNumber(start.date);
-  const comb = hive.box[0]?.contents?.length ? 'mixed frames' : COMB[hive.box[0]?.comb ?? 'foundation'];
+  const comb = words.startComb[hive.box[0]?.contents?.length ? 'mixed' : (hive.box[0]?.comb ?? 'foundation')];
   const bees = start.package ?? start.swarm;
   const what = bees
-    ? `${start.swarm ? 'swarm' : 'package'} of ${amount(bees)}`
+    ? words.start[start.swarm ? 'swarm' : 'package'](amount(bees))
     : start.nuc
-      ? `nuc of ${start.nuc.frames_of_bees} frames`
-      : `colony of ${start.established?.frames_of_bees ?? '?'} frames`;
-  return `${what} on ${comb}, ${Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`}`;
+      ? words.start.nuc(String(start.nuc.frames_of_bees))
+      : words.start.established(String(start.established?.frames_of_bees ?? '?'));
+  return words.startLine(what, comb, Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`);
 }
-
-const COMB = {
-  foundation: 'foundation',
-  'bare-foundation': 'bare plastic',
-  drawn: 'drawn comb',
-  foundationless: 'empty frames',
-  'drone-frame': 'drone frames',
-  'drawn-drone-frame': 'drone comb',
-} as const;
 
 function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>): string {
   if (bees.pounds != null) return `${Number(bees.pounds.toFixed(2))} lb`;
   if (bees.kilograms != null) return `${Number(bees.kilograms.toFixed(2))} kg`;
-  return `${bees.bees ?? '?'} bees`;
+  return text().page.bees(String(bees.bees ?? '?'));
 }

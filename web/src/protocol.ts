@@ -52,8 +52,12 @@ export interface Questions {
 
 export type Kind = keyof Questions;
 
+/** Languages of the model's words; `sim-core/src/words.rs` has them. */
+export type Language = 'en' | 'de';
+
+/** Every question says in which language its answer's words are wanted. */
 export type Question<K extends Kind = Kind> = {
-  [P in K]: { id: number; kind: P } & Questions[P]['ask'];
+  [P in K]: { id: number; kind: P; language: Language } & Questions[P]['ask'];
 }[K];
 
 export type Answer<K extends Kind = Kind> =

@@ -3,6 +3,7 @@
  */
 import { dayNumber } from './calendar';
 import type { Brake, Catalogue, Outcome, QueenState } from './types';
+import { text } from './text/index.svelte';
 
 export class SeasonView {
   /** Day number of the first day. */
@@ -46,7 +47,8 @@ export class SeasonView {
   }
 
   brakeOf(code: number): Brake {
-    return this.#brakes[code] ?? { name: 'unknown', words: 'unknown' };
+    const name = this.#brakes[code]?.name ?? 'unknown';
+    return { name, words: text().strip.brakes[name] ?? name };
   }
 
   queenOf(code: number): QueenState {

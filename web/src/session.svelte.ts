@@ -325,6 +325,8 @@ export class Session {
       if (!bringing) {
         bringing = this.#bringRecord(file, url);
         this.#brought.set(file, bringing);
+        // Not for good: the network may be back when it is asked for again.
+        bringing.catch(() => this.#brought.delete(file));
       }
       await bringing;
     }
@@ -402,6 +404,17 @@ export class Session {
     this.units = units;
     void this.#tell();
     this.#keepView();
+  }
+
+  /** Asks again for everything that the model says: the language of the page has changed. */
+  async retell(): Promise<void> {
+    const { catalogue } = await this.#client.ask('catalogue', {});
+    this.catalogue = catalogue;
+    await this.#run();
+    const { judge, shown } = this;
+    if (!shown) return;
+    if (judge.verdict) await judge.judge(shown);
+    if (judge.list) await judge.next(shown, judge.list.from);
   }
 
   hideExpected(hidden: boolean): void {

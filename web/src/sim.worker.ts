@@ -23,9 +23,10 @@ const explorerReady: Promise<Explorer | null> = init({ module_or_path: wasmUrl }
 
 function answer(question: Question, explorer: Explorer): Answer {
   const { id } = question;
+  explorer.speak(question.language);
   switch (question.kind) {
     case 'catalogue':
-      return { id, kind: 'catalogue', catalogue: catalogue(), schema };
+      return { id, kind: 'catalogue', catalogue: catalogue(question.language), schema };
     case 'open':
       return { id, kind: 'open', scenario: open(question.file) };
     case 'save':

@@ -2,6 +2,8 @@
  * Metric and US units. The model and the scenario file are metric; only what is shown changes.
  */
 
+import { text } from './text/index.svelte';
+
 export type UnitSystem = 'metric' | 'us';
 
 interface Unit {
@@ -30,15 +32,16 @@ const UNITS = {
     us: { label: 'lb', factor: 1 / 0.453_592_37, offset: 0, decimals: 1 },
   },
   syrup: {
-    metric: { label: 'litres', factor: 1, offset: 0, decimals: 1 },
-    us: { label: 'US gallons', factor: 1 / 3.785_411_784, offset: 0, decimals: 2 },
+    metric: { label: 'l', factor: 1, offset: 0, decimals: 1 },
+    us: { label: 'gal', factor: 1 / 3.785_411_784, offset: 0, decimals: 2 },
   },
 } satisfies Record<string, Record<UnitSystem, Unit>>;
 
 export type Quantity = keyof typeof UNITS;
 
 export function unitOf(quantity: Quantity, system: UnitSystem): Unit {
-  return UNITS[quantity][system];
+  const unit = UNITS[quantity][system];
+  return quantity === 'syrup' ? { ...unit, label: system === 'us' ? text().calendar.gallons : text().calendar.litres } : unit;
 }
 
 /** From metric to what is shown. */
@@ -59,13 +62,13 @@ export function withUnit(value: number, quantity: Quantity, system: UnitSystem):
   return `${figure(shown(value, quantity, system), unit.decimals)} ${unit.label}`;
 }
 
-/** A number with thousands parted by commas and a true minus sign. */
+/** A number as the language writes it, with a true minus sign. */
 export function figure(value: number, decimals = 0): string {
-  const text = Math.abs(value).toLocaleString('en-GB', {
+  const digits = Math.abs(value).toLocaleString(text().calendar.locale, {
     minimumFractionDigits: decimals,
     maximumFractionDigits: decimals,
   });
-  return value < 0 && Number(text.replaceAll(',', '')) !== 0 ? `−${text}` : text;
+  return value < 0 && /[1-9]/.test(digits) ? `−${digits}` : digits;
 }
 
 /** Bees, to the nearest hundred above a thousand: nobody counts them closer. */

@@ -18,6 +18,11 @@ export interface VisitBook {
    */
   hive?: string;
   /**
+   * Scenario file of this hive, as it is found from the file of the visits; otherwise the one that visits are
+   * held against. So can hives of a class stand in weather of their own.
+   */
+  scenario?: string;
+  /**
    * The visits.
    */
   visit?: Visit[];

@@ -1,18 +1,6 @@
 /**
- * Amounts and states in words.
+ * Frames as they are counted.
  */
-import type { QueenState } from './types';
-
-export const QUEEN_WORDS: Record<QueenState, string> = {
-  caged: 'caged',
-  laying: 'laying',
-  virgin: 'a virgin queen',
-  mated: 'mated, not laying yet',
-  drone_layer: 'lays only drones',
-  laying_workers: 'laying workers',
-  none: 'no queen',
-};
-
 /** `3` → `3`, `2.5` → `2½`: frames as a beekeeper counts them. */
 export function halves(value: number): string {
   const halved = Math.round(Math.abs(value) * 2) / 2;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Client, Latest, type Port, ProblemError } from '../src/client';
 import type { Answer } from '../src/protocol';
+import { language } from '../src/text/index.svelte';
 
 class FakeWorker implements Port {
   asked: { id: number; kind: string }[] = [];
@@ -34,6 +35,12 @@ describe('the line to the worker', () => {
     worker.answer({ id: b, kind: 'save', text: 'second' });
     worker.answer({ id: a, kind: 'save', text: 'first' });
     expect([(await first).text, (await second).text]).toEqual(['first', 'second']);
+  });
+
+  it('says in which language an answer’s words are wanted', () => {
+    const { worker, client } = connected();
+    void client.ask('story', { which: 'plan', date: '2012-05-10', units: 'metric' });
+    expect(worker.asked[0]).toMatchObject({ kind: 'story', date: '2012-05-10', language: language() });
   });
 
   it('throws a problem with its place', async () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { scenarioTypes } from '../scripts/types.mjs';
 import { dayNumber } from '../src/calendar';
 import { SeasonView } from '../src/season';
-import { QUEEN_WORDS } from '../src/words';
+import { en } from '../src/text/en';
 import { catalogue, open, save } from '../src/wasm/sim_wasm.js';
 import { explorer, run, scenario, scenarioFile, scenarioFiles, thrown } from './door';
 
@@ -76,6 +76,32 @@ describe('the door', () => {
     expect(made.story('nobody', '2012-05-10', 'metric')).toBeNull();
   });
 
+  it('tells the same in German, and in English again', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    const english = run(made, 'plan', plan);
+    const words = () =>
+      made
+        .story('plan', '2012-06-10', 'metric')
+        ?.sentences.flat()
+        .map(({ text }) => text)
+        .join('') ?? '';
+    const before = words();
+    made.speak('de');
+    const german = run(made, 'plan', plan);
+    expect(words()).toContain('So 10. Juni, Tag 42.');
+    expect(words()).toContain('Waben Brut');
+    expect(german.events[0]?.text).toMatch(/^\d\.\d{3} Bienen im Volk$/);
+    expect(german.events.map(({ day, kind }) => [day, kind])).toEqual(english.events.map(({ day, kind }) => [day, kind]));
+    expect(german.values).toEqual(english.values);
+    const names = (code?: string) => catalogue(code).treatments.map(({ name }) => name);
+    expect(names('de')).toContain('Ameisensäure, Langzeit');
+    expect(names()).toEqual(names('en'));
+    expect(catalogue('de').brakes.map(({ words }) => words)).toContain('Ammenbienen');
+    made.speak('en');
+    expect(words()).toBe(before);
+  });
+
   it('says what a wash would find, and how the queen is', () => {
     const outcome = run(explorer(), 'plan', scenario('untreated.toml'));
     const view = new SeasonView(outcome, catalogue());
@@ -92,7 +118,7 @@ describe('the door', () => {
     // Only a count of none is said to be none.
     expect(inside).toBe(outcome.days);
     const queens = catalogue().queenStates;
-    expect(Object.keys(QUEEN_WORDS).toSorted()).toEqual([...queens].toSorted());
+    expect(Object.keys(en.page.queen).toSorted()).toEqual([...queens].toSorted());
     expect(new Set([...outcome.queens].map((code) => queens[code]))).toContain('laying');
     const swarm = new SeasonView(run(explorer(), 'plan', scenario('swarm.toml')), catalogue());
     expect(swarm.hasQueenNews).toBe(true);
@@ -170,6 +196,18 @@ describe('what cannot be used', () => {
     const plan = scenario('wet-spring.toml');
     plan.start.package = { pounds: 99 };
     expect(thrown(() => run(explorer(), 'plan', plan))).toMatchObject({ kind: 'scenario', place: 'start.package.pounds' });
+  });
+
+  it('says in German what is out of range', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    plan.start.package = { pounds: 99 };
+    made.speak('de');
+    const german = thrown(() => run(made, 'plan', plan)) as { message: string };
+    made.speak('en');
+    const english = thrown(() => run(made, 'plan', plan)) as { message: string };
+    expect(german.message).toMatch(/^erwartet: .* bis .* Pfund, angegeben: 99$/);
+    expect(english.message).toMatch(/^expected .* to .* pounds, got 99$/);
   });
 
   it('says so when the weather file is not there', () => {

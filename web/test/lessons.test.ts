@@ -1,13 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { compared, type Facts, factsOf, lastOffset, ranked } from '../src/lessons/facts';
-import { begun, type Lesson, lessonCalled, LESSONS, type LessonName, stepped } from '../src/lessons/lessons';
+import { compared, type Facts, factsOf, judged, lastOffset, ranked, toldOf } from '../src/lessons/facts';
+import { altered, begun, type Lesson, lessonCalled, LESSONS, type LessonName } from '../src/lessons/lessons';
 import { edited } from '../src/plan';
 import { SeasonView } from '../src/season';
+import { lessons } from '../src/text/lessons';
 import type { Change } from '../src/lessons/lessons';
 import { catalogue, open } from '../src/wasm/sim_wasm.js';
 import { explorer } from './door';
 
 const model = explorer();
+const { words } = lessons;
 
 function season(lesson: Lesson, change: Change): SeasonView {
   const scenario = open(new TextEncoder().encode(lesson.scenario));
@@ -20,23 +22,62 @@ function lived(name: LessonName) {
   return {
     lesson,
     base: told(begun(lesson), lesson.key),
-    steps: Object.fromEntries(lesson.steps.map((step) => [step.name, told(stepped(lesson, step), step.asked)])) as Record<string, Facts>,
+    after: told(altered(lesson), lesson.asked),
     peers: (lesson.peers ?? []).map((peer) => season(lesson, peer)),
   };
 }
 
 describe.each(LESSONS.map((lesson) => [lesson.name, lesson] as const))('the lesson %s', (_, lesson: Lesson) => {
   it('has its days inside its season, and an axis that holds every line', () => {
-    for (const change of [begun(lesson), ...lesson.steps.map((step) => stepped(lesson, step))]) {
+    for (const change of [begun(lesson), altered(lesson)]) {
       const run = season(lesson, change);
       expect(lastOffset(lesson.drawn)).toBeLessThan(run.days);
       const { highest } = factsOf(run, lesson.drawn, lesson.key);
       expect(highest.value).toBeLessThanOrEqual(lesson.drawn.top);
     }
-    for (const offset of [lesson.key, ...lesson.steps.map(({ asked }) => asked)]) {
+    // The change is asked about on a day on which it shows.
+    const [before, after] = [begun(lesson), altered(lesson)].map((change) => season(lesson, change).column(lesson.drawn.column)[lesson.asked]) as [number, number];
+    expect(compared(after, before)).not.toBe('same');
+    for (const offset of [lesson.key, lesson.asked]) {
       expect(offset).toBeGreaterThan(lesson.drawn.from);
       expect(offset).toBeLessThanOrEqual(lastOffset(lesson.drawn));
     }
+  });
+});
+
+describe.each(LESSONS.map((lesson) => [lesson.name, lesson] as const))('the words of %s', (name, lesson: Lesson) => {
+  it('are whole sentences about the season that was run', () => {
+    const { told, ask, note } = words[name];
+    const said = told(toldOf(factsOf(season(lesson, begun(lesson)), lesson.drawn, lesson.key), lesson.drawn));
+    if (name !== 'in-step') expect(said).toMatch(/^[A-Z].*\.$/);
+    expect(said).not.toMatch(/null|undefined|NaN/);
+    expect(note).toMatch(/\.$/);
+    expect(ask.length).toBeGreaterThanOrEqual(2);
+    for (const question of ask) expect(question).toMatch(/[?.]$/);
+  });
+});
+
+describe('a line beside the season', () => {
+  const lesson = lessonCalled('the-dip') as Lesson;
+  const { drawn, key } = lesson;
+  const run = season(lesson, begun(lesson));
+  const model = Array.from({ length: drawn.points }, (_, i) => run.column(drawn.column)[drawn.from + drawn.every * (i + 1)] as number);
+
+  it('is nowhere away from itself', () => {
+    const { off, mean, came } = judged(model, run, drawn, key);
+    expect(off).toBeCloseTo(0);
+    expect(mean).toBeCloseTo(0);
+    expect(came).toBe(run.column(drawn.column)[key]);
+  });
+
+  it('is away by what was drawn too high, on the day and on average', () => {
+    const { off, mean } = judged(model.map((value) => value + 700), run, drawn, key);
+    expect(off).toBeCloseTo(700);
+    expect(mean).toBeCloseTo(700);
+  });
+
+  it('has its lowest point on the start where it only rises', () => {
+    expect(judged(model.map((_, i) => 20_000 + i), run, drawn, key).lowest.day).toBe(run.first + drawn.from);
   });
 });
 
@@ -46,45 +87,45 @@ describe('what the lessons teach is what the model does', () => {
     describe(name, () => {
       beforeAll(() => {
         now = lived(name);
-        if (process.env.LOOK) console.log(name, JSON.stringify({ base: now.base, steps: now.steps }, null, 1).replaceAll(/\n\s+/g, ' '));
+        if (process.env.LOOK) console.log(name, JSON.stringify({ base: now.base, after: now.after }, null, 1).replaceAll(/\n\s+/g, ' '));
       });
       it('shows it', test);
     });
 
   teaching('the-dip', () => {
-    const { base, steps } = now;
+    const { base, after } = now;
     expect(base.key.value).toBeLessThan(0.8 * base.start.value);
     expect(base.firstYoung).toBeGreaterThan(base.dayOf(20));
     expect(base.lowest.day).toBeGreaterThanOrEqual(base.firstYoung as number);
-    expect(compared(steps['two-pounds']?.key.value as number, base.key.value)).toBe('fewer');
+    expect(compared(after.key.value as number, base.key.value)).toBe('fewer');
   });
   teaching('rain-and-feed', () => {
     expect(now.base.key.value).toBeGreaterThan(5000);
-    expect(now.steps['no-feed']?.key.value).toBeLessThan(1);
+    expect(now.after.key.value).toBeLessThan(1);
   });
   teaching('comb-is-the-brake', () => {
     expect(now.base.braked.empty_cells).toBeGreaterThan(7);
-    expect(now.steps['second-box']?.braked.empty_cells).toBeUndefined();
-    expect(now.steps['second-box']?.key.value).toBeGreaterThan(1.1 * now.base.key.value);
+    expect(now.after.braked.empty_cells).toBeUndefined();
+    expect(now.after.key.value).toBeGreaterThan(1.1 * now.base.key.value);
   });
   teaching('late-then-fast', () => {
     expect(now.base.at('adult_bees', 28)).toBeLessThan(now.base.start.value);
     expect(now.base.key.value).toBeGreaterThan(3 * now.base.start.value);
-    expect(now.steps['frame-of-brood']?.key.value).toBeGreaterThan(now.base.at('adult_bees', 42));
+    expect(now.after.key.value).toBeGreaterThan(now.base.at('adult_bees', 42));
   });
   teaching('drone-frame', () => {
-    expect(now.steps['a-week-late']?.key.value).toBeGreaterThan(1.5 * now.base.key.value);
+    expect(now.after.key.value).toBeGreaterThan(1.5 * now.base.key.value);
   });
   teaching('one-mite-in-april', () => {
     expect(now.base.key.value).toBeGreaterThan(10);
-    expect(now.steps['strips-in-july']?.key.value).toBeLessThan(now.base.key.value / 2);
+    expect(now.after.key.value).toBeLessThan(now.base.key.value / 2);
   });
   teaching('winter-bees', () => {
-    expect(now.steps.october?.key.value).toBeLessThan(0.7 * now.base.key.value);
+    expect(now.after.key.value).toBeLessThan(0.7 * now.base.key.value);
   });
   teaching('in-step', () => {
     const bees = now.peers.map((peer) => peer.column('adult_bees')[now.lesson.key] as number);
     expect(ranked(now.base.key.value, bees).stands).toBe('same');
-    expect(ranked(now.steps['hive-three']?.key.value as number, bees).stands).toBe('fewer');
+    expect(ranked(now.after.key.value as number, bees).stands).toBe('fewer');
   });
 });

@@ -7,6 +7,7 @@ import { Ranges } from '../src/ranges';
 import type { Move, Scenario } from '../src/scenario';
 import { byDay, pinsOf } from '../src/strip/pins';
 import { twinName, twinOf } from '../src/plan';
+import { en } from '../src/text/en';
 import { catalogue, save } from '../src/wasm/sim_wasm.js';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
@@ -32,11 +33,12 @@ describe('the table of actions', () => {
     expect(sayMove(move)).toMatch(/\w/);
     const treatments = catalogue().treatments.map((row) => row.treatment);
     for (const field of action.fields) {
+      if (field.kind === 'choice') expect(Object.keys(en.moves.option), field.path).toEqual(expect.arrayContaining([...field.options]));
       const values: unknown[] = [];
-      if ('absent' in field) values.push(undefined);
+      if (field.path in en.moves.absent) values.push(undefined);
       if (field.kind === 'yes') values.push(false, true);
       if (field.kind === 'place') values.push({ box: 1, place: 12 });
-      if (field.kind === 'choice') values.push(...(field.path === 'treat.with' ? treatments : field.options.map(([value]) => value)));
+      if (field.kind === 'choice') values.push(...(field.path === 'treat.with' ? treatments : field.options));
       if (field.kind === 'number') {
         const { min, max } = ranges.of(`move.${field.path}`);
         expect([min, max].every(Number.isFinite), field.path).toBe(true);

@@ -10,9 +10,11 @@ const plan = JSON.stringify(scenario('wet-spring.toml'));
 const [demo] = openVisits(readFileSync(new URL('../../scenarios/visits/alder-row-3.toml', import.meta.url)), 'alder-row-3.toml') as VisitBook[];
 const between = (first: string, last: string) => `${first} to ${last}`;
 
-function listOf(book: VisitBook, on?: string): { list: WhatNext; told: number[] } {
+function listOf(book: VisitBook, on?: string, language = 'en'): { list: WhatNext; told: number[] } {
   const told: number[] = [];
-  const list = explorer().whatNext(plan, JSON.stringify(book), on, '2026-11-25', 200, (lived: number) => told.push(lived));
+  const made = explorer();
+  made.speak(language);
+  const list = made.whatNext(plan, JSON.stringify(book), on, '2026-11-25', 200, (lived: number) => told.push(lived));
   return { list, told };
 }
 
@@ -38,6 +40,17 @@ describe('what next', () => {
     expect(words('metric')).toMatch(/\d kg/);
     expect(words('us')).toMatch(/\d lb/);
     expect(words('us')).not.toMatch(/\d kg/);
+  });
+
+  it('is the same list in German, the calendar too', () => {
+    const english = listOf(demo ?? {}).list;
+    const { list } = listOf(demo ?? {}, undefined, 'de');
+    expect(list.items.map(({ from, to }) => [from, to])).toEqual(english.items.map(({ from, to }) => [from, to]));
+    const titles = list.items.map(({ told }) => told.metric.title);
+    expect(titles).toContain('Öffne das Volk');
+    const cautions = list.items.flatMap(({ told }) => told.metric.cautions);
+    expect(cautions.join(' ')).toContain('Halte dich an das Etikett: Es ist Gesetz.');
+    expect(list.calendar.metric).toContain('SUMMARY:Alder Row 3: Öffne das Volk');
   });
 
   it('is the same list as a calendar file, stamped with the date that it was given', () => {

@@ -1,4 +1,4 @@
-//! The same bits natively and in WebAssembly: every shipped scenario, the bands of many colonies, and a verdict, in both modes.
+//! The same bits natively and in WebAssembly: every shipped scenario, the bands of many colonies, and a verdict, in both modes; a German story.
 
 use std::path::{Path, PathBuf};
 
@@ -21,7 +21,7 @@ pub fn parity() -> Result<()> {
         );
     }
     println!(
-        "{} seasons, bands and verdicts have the same bits",
+        "{} seasons, bands, verdicts and stories are the same",
         counts.passed
     );
     Ok(())
@@ -60,6 +60,13 @@ pub fn check() -> Result<Counts> {
             }
         }
     }
+    match compare_story(&combcast)? {
+        None => counts.passed += 1,
+        Some(difference) => {
+            println!("{CROWD}, German story: {difference}");
+            counts.failed += 1;
+        }
+    }
     Ok(counts)
 }
 
@@ -87,6 +94,24 @@ fn compare_crowd(combcast: &Path, mode: &str) -> Result<Option<String>> {
     let there: Value = serde_json::from_str(&there).context("xtask/node/crowd.mjs")?;
     Ok(differs(&bands, &there["bands"], "bands")
         .or_else(|| differs(&verdicts[0], &there["verdict"], "verdict")))
+}
+
+/// A day whose story is told in German on both sides.
+const TOLD_ON: &str = "2012-06-10";
+
+/// Tells a German story natively and in WebAssembly; the difference in words. The command line breaks its lines.
+fn compare_story(combcast: &Path) -> Result<Option<String>> {
+    let program = combcast
+        .to_str()
+        .context("the target folder's name is not UTF-8")?;
+    let mut program = shell::program(program, &["run", CROWD]);
+    let here = shell::output(program.args(["--on", TOLD_ON, "--language", "de"]))?;
+    let mut node = shell::program("node", &["xtask/node/story.mjs"]);
+    let there = shell::output(node.args([CROWD, TOLD_ON, "de"]))?;
+    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (here, there) = (words(&here), words(&there));
+    let told = there.contains("Bienen") && here.contains(&there);
+    Ok((!told).then(|| format!("natively \"{here}\", in WebAssembly \"{there}\"")))
 }
 
 /// Where `here` does not have what `there` has: the path and both values. Numbers are compared exactly; JSON written

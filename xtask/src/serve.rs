@@ -109,6 +109,9 @@ async fn guarded(request: Request, next: Next) -> Response {
             .headers_mut()
             .insert(name, HeaderValue::from_static(value));
     }
+    // As many hosts of static files do: what the page keeps for offline has to be found all the same.
+    let vary = HeaderValue::from_static("origin");
+    response.headers_mut().append(header::VARY, vary);
     response
 }
 

@@ -1,35 +1,40 @@
 //! Frames and counts as a beekeeper says them.
 
 use crate::ensemble::Spread;
+use crate::words::{Language, text};
 
 /// "5 to 7 frames", in halves.
-pub(super) fn frames(spread: &Spread) -> String {
-    frames_between(spread.q05, spread.q95)
+pub(super) fn frames(spread: &Spread, language: Language) -> String {
+    frames_between(spread.q05, spread.q95, language)
 }
 
-pub(super) fn frames_between(low: f64, high: f64) -> String {
+pub(super) fn frames_between(low: f64, high: f64, language: Language) -> String {
+    let words = &language.words().agenda;
     let (low, high) = (halves(low), halves(high));
     if low == high {
-        match high {
-            0 => "hardly a frame".to_owned(),
-            1 => "about half a frame".to_owned(),
-            2 => "about 1 frame".to_owned(),
-            _ => format!("about {} frames", written(high)),
-        }
-    } else if high <= 2 {
-        format!("{} to {} frame", written(low), written(high))
-    } else {
-        format!("{} to {} frames", written(low), written(high))
+        return match high {
+            0 => words.hardly_a_frame.to_owned(),
+            _ => counted(high, &words.about_frames),
+        };
     }
+    let pattern = if high <= 2 {
+        words.up_to_a_frame
+    } else {
+        words.frames_between
+    };
+    let (low, high) = (written(low), written(high));
+    text(pattern, &[("low", &low), ("high", &high)])
 }
 
 /// "1½ frames", for one number.
-pub(super) fn frame(frames: f64) -> String {
-    match halves(frames) {
-        0 | 1 => "half a frame".to_owned(),
-        2 => "1 frame".to_owned(),
-        many => format!("{} frames", written(many)),
-    }
+pub(super) fn frame(frames: f64, language: Language) -> String {
+    counted(halves(frames).max(1), &language.words().story.frames)
+}
+
+/// By the words for half a frame, for one, for several.
+fn counted(halves: u32, words: &[&str; 3]) -> String {
+    let pattern = words[(halves.clamp(1, 3) - 1) as usize];
+    text(pattern, &[("frames", &written(halves))])
 }
 
 fn halves(frames: f64) -> u32 {
@@ -44,13 +49,14 @@ fn written(halves: u32) -> String {
     }
 }
 
-/// "0 to 4 mites", "about 1 mite".
-pub(super) fn range_of(low: u32, high: u32, one: &str, many: &str) -> String {
+/// "0 to 4 mites", "no mite".
+pub(super) fn mites(low: u32, high: u32, language: Language) -> String {
+    let words = language.words();
+    let counted = words.forms.mites;
     match (low, high) {
-        (0, 0) => format!("no {one}"),
-        (1, 1) => format!("1 {one}"),
-        (low, high) if low == high => format!("{low} {many}"),
-        (low, high) => format!("{low} to {high} {many}"),
+        (0, 0) => words.agenda.no_mite.to_owned(),
+        (low, high) if low == high => counted.number(high as usize),
+        (low, high) => language.range(&low.to_string(), &counted.number(high as usize)),
     }
 }
 

@@ -9,7 +9,7 @@ use super::{Agenda, Item, Job};
 use crate::calendar::plus_days;
 use crate::digest;
 use crate::document::VERSION;
-use crate::story::Units;
+use crate::words::{Language, Speech, text};
 
 /// Most octets of a line, its ending left out (RFC 5545, 3.1).
 const LINE: usize = 75;
@@ -18,15 +18,15 @@ const LINE: usize = 75;
 ///
 /// `stamp` is the day on which the file says that it was made. An event keeps its identifier as long as
 /// hive, kind and date are the same, so that a list read in again takes the place of the one before.
-pub fn icalendar(agendas: &[Agenda], units: Units, stamp: Date) -> String {
+pub fn icalendar(agendas: &[Agenda], speech: Speech, stamp: Date) -> String {
     let name = match agendas {
         [one] if !one.hive.is_empty() => one.hive.as_str(),
         some => some.first().map_or("", |one| one.scenario.as_str()),
     };
     let events = agendas
         .iter()
-        .flat_map(|agenda| agenda.items.iter().map(|item| event(agenda, item, units)));
-    calendar(name, events, stamp)
+        .flat_map(|agenda| agenda.items.iter().map(|item| event(agenda, item, speech)));
+    calendar(name, events, stamp, speech.language)
 }
 
 /// What is to be done on some days.
@@ -41,12 +41,13 @@ pub(crate) struct Event<'a> {
     pub lines: Vec<String>,
 }
 
-fn event<'a>(agenda: &'a Agenda, item: &Item, units: Units) -> Event<'a> {
-    let told = item.told(agenda, units);
+fn event<'a>(agenda: &'a Agenda, item: &Item, speech: Speech) -> Event<'a> {
+    let told = item.told(agenda, speech);
     let mut lines = told.details;
-    lines.push(format!("Why: {}", told.why));
+    let words = &speech.words().agenda;
+    lines.push(text(words.calendar_why, &[("why", &told.why)]));
     let cautions = told.cautions.iter();
-    lines.extend(cautions.map(|caution| format!("Caution: {caution}")));
+    lines.extend(cautions.map(|caution| text(words.calendar_caution, &[("caution", caution)])));
     Event {
         hive: &agenda.hive,
         scenario: &agenda.scenario,
@@ -63,11 +64,16 @@ pub(crate) fn calendar<'a>(
     name: &str,
     events: impl Iterator<Item = Event<'a>>,
     stamp: Date,
+    language: Language,
 ) -> String {
     let mut file = File::default();
     file.line("BEGIN", "VCALENDAR");
     file.line("VERSION", "2.0");
-    file.line("PRODID", &format!("-//Combcast//Combcast {VERSION}//EN"));
+    let spoken = language.words().agenda.calendar_language;
+    file.line(
+        "PRODID",
+        &format!("-//Combcast//Combcast {VERSION}//{spoken}"),
+    );
     file.line("CALSCALE", "GREGORIAN");
     file.text("NAME", name);
     let mut ids: Vec<String> = Vec::new();

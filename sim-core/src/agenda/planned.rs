@@ -5,8 +5,8 @@ use crate::Error;
 use crate::ensemble::Luck;
 use crate::priors::COUNT;
 use crate::scenario::{Action, Feed, FeedKind};
-use crate::story::weight;
 use crate::syrup::LITRES_PER_JAR;
+use crate::words::Saying;
 
 pub(super) fn list(scene: &Scene, items: &mut Vec<Item>) -> Result<(), Error> {
     moves(scene, items)?;
@@ -46,7 +46,6 @@ fn moves(scene: &Scene, items: &mut Vec<Item>) -> Result<(), Error> {
             };
             let job = Job::Planned {
                 text: report.text.clone(),
-                marked: report.marked.clone(),
                 mix,
                 feeds: matches!(action, Some(Action::Feed(_) | Action::Patty(_))),
                 lifts: matches!(
@@ -76,13 +75,13 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
     let horizon = today + scene.ahead as i32;
     let litres = feed.litres.or(feed.jars.map(|jars| jars * LITRES_PER_JAR));
     let mix = Mix::of_filling(feed.kind, litres);
-    let marked = match (feed.kind, mix, feed.kilograms) {
+    let text = match (feed.kind, mix, feed.kilograms) {
         (FeedKind::Patty, _, Some(kilograms)) => {
-            format!("put {} of pollen patty on", weight(1000.0 * kilograms))
+            Saying::new(|words| words.moves.feed_patty).grams("weight", 1000.0 * kilograms)
         }
-        (FeedKind::Patty, ..) => "keep pollen patty on the hive".to_owned(),
-        (_, Some(_), _) => "fill the feeders".to_owned(),
-        _ => "keep the feeders full".to_owned(),
+        (FeedKind::Patty, ..) => Saying::new(|words| words.moves.feed_patty_kept),
+        (_, Some(_), _) => Saying::new(|words| words.moves.feed_fill),
+        _ => Saying::new(|words| words.moves.feed_kept_full),
     };
     let once = litres.is_some() || feed.kilograms.is_some();
     let days: Vec<(i32, i32)> = match (once, feed.every_days) {
@@ -103,8 +102,7 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
             continue;
         }
         let job = Job::Planned {
-            text: crate::story::in_units(&marked, crate::story::Units::Metric),
-            marked: marked.clone(),
+            text: text.clone(),
             mix,
             feeds: true,
             lifts: false,

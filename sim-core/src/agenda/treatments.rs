@@ -7,8 +7,8 @@ use super::mites::act_from;
 use super::{Item, Job, Scene, Sure, by, when};
 use crate::calendar::CalendarDate;
 use crate::forage::Conditions;
-use crate::story::Units;
 use crate::treatments::{SuperRule, TREATMENTS, Treatment, TreatmentInfo};
+use crate::words::{Speech, text};
 
 /// Capped cells that are no brood to speak of.
 const FEW_CELLS: f64 = 50.0;
@@ -151,61 +151,63 @@ pub(super) fn broodless(scene: &Scene, items: &mut Vec<Item>) {
 /// What suits the days and what does not, in words.
 pub(super) fn told(
     choices: &[Choice],
-    units: Units,
+    speech: Speech,
     date_told: impl Fn(CalendarDate) -> String,
 ) -> Vec<String> {
-    let named = |is: &dyn Fn(&Choice) -> bool, how: &dyn Fn(&Choice) -> String| {
+    let words = &speech.words().agenda;
+    let name = |choice: &Choice| speech.words().treatments[choice.treatment as usize].to_owned();
+    let described = |choice: &Choice, pattern: &str| {
+        let (low, high) = choice.window_c;
+        let date = choice.suits_from.map_or_else(String::new, &date_told);
+        let parts = [
+            ("name", &*name(choice)),
+            ("low", &format!("{:.0}", speech.units.degrees(low))),
+            ("high", &speech.degrees_text(high)),
+            ("days", &choice.days_in_window.to_string()),
+            ("all", &choice.days.to_string()),
+            ("date", &date),
+        ];
+        text(pattern, &parts)
+    };
+    let in_window = |choice: &Choice| described(choice, words.treatment_in_window);
+    let out_of_window = |choice: &Choice| {
+        described(
+            choice,
+            match choice.suits_from {
+                Some(_) => words.treatment_suits_later,
+                None => words.treatment_out_of_window,
+            },
+        )
+    };
+    let off = |choice: &Choice| choice.supers == Some(SuperRule::Off);
+    let weather = |choice: &Choice| !choice.fits && !off(choice) && !choice.brood_in_the_way;
+    let in_the_way = |choice: &Choice| choice.brood_in_the_way && !off(choice);
+    let by_label = |choice: &Choice| choice.fits && choice.supers == Some(SuperRule::SomeLabels);
+    // The line's pattern, which choices stand in it, and how each is told.
+    type Line<'a> = (
+        &'a str,
+        &'a dyn Fn(&Choice) -> bool,
+        &'a dyn Fn(&Choice) -> String,
+    );
+    let lines: [Line; 5] = [
+        (words.suits, &|choice| choice.fits, &in_window),
+        (words.too_cold_or_hot, &weather, &out_of_window),
+        (words.brood_in_the_way, &in_the_way, &name),
+        (words.not_with_supers, &off, &name),
+        (words.supers_by_label, &by_label, &name),
+    ];
+    let mut told = Vec::new();
+    for (pattern, is, how) in lines {
         let some: Vec<String> = choices
             .iter()
             .filter(|choice| is(choice))
             .map(how)
             .collect();
-        (!some.is_empty()).then(|| some.join("; "))
-    };
-    let window = |choice: &Choice| {
-        let (low, high) = choice.window_c;
-        format!("{:.0} to {}", units.degrees(low), units.degrees_text(high))
-    };
-    let off = |choice: &Choice| choice.supers == Some(SuperRule::Off);
-    let mut lines = vec![
-        match named(&|choice| choice.fits, &|choice| {
-            format!("{} ({})", choice.name, window(choice))
-        }) {
-            Some(some) => format!("The weather, the brood and the supers of these days suit: {some}."),
-            None => "Nothing in the table of treatments suits the weather, the brood and the supers of these days.".to_owned(),
-        },
-    ];
-    let weather = |choice: &Choice| !choice.fits && !off(choice) && !choice.brood_in_the_way;
-    let too_cold_or_hot = named(&weather, &|choice| {
-        let later = match choice.suits_from {
-            Some(date) => format!(", and on all from {}", date_told(date)),
-            None => String::new(),
-        };
-        format!(
-            "{} ({}: on {} of {} days{later})",
-            choice.name,
-            window(choice),
-            choice.days_in_window,
-            choice.days
-        )
-    });
-    let name = |choice: &Choice| choice.name.to_owned();
-    let in_the_way = named(&|choice| choice.brood_in_the_way && !off(choice), &name);
-    for (what, some) in [
-        ("Too cold or too hot on some days", too_cold_or_hot),
-        ("Of little use while there is capped brood", in_the_way),
-        ("Not while honey supers are on", named(&off, &name)),
-        (
-            "With honey supers on, only where the label allows it",
-            named(
-                &|choice| choice.fits && choice.supers == Some(SuperRule::SomeLabels),
-                &name,
-            ),
-        ),
-    ] {
-        if let Some(some) = some {
-            lines.push(format!("{what}: {some}."));
+        if !some.is_empty() {
+            told.push(text(pattern, &[("list", &some.join("; "))]));
+        } else if told.is_empty() {
+            told.push(words.nothing_suits.to_owned());
         }
     }
-    lines
+    told
 }

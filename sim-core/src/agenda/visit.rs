@@ -7,6 +7,7 @@ use crate::Error;
 use crate::calendar::days_between;
 use crate::ensemble::{Hands, Member, Spread};
 use crate::verdict::Cause;
+use crate::words::Language;
 
 /// Colonies that those with visits are held against.
 const PEERS: usize = 400;
@@ -164,7 +165,7 @@ fn check(scene: &Scene, day: usize, items: &mut Vec<Item>) {
             of: scene.members.len(),
         };
         if 2 * sure.count > sure.of {
-            let tell = cause.tell();
+            let tell = cause.tell(Language::English);
             items.push(scene.item(day, day, sure, Job::Check { cause, tell }));
         }
     }

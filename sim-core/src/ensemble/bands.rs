@@ -12,25 +12,20 @@ use crate::observe::record;
 use crate::order;
 use crate::scenario::{Mode, Scenario};
 use crate::twin::{MEASURES, Values};
+use crate::words::Language;
 
-/// What is passed once in a season: name in files, and in words.
-pub const THRESHOLDS: [(&str, &str); 6] = [
-    ("young_bees", "first young bees"),
-    ("as_at_start", "as many bees as at the start again"),
-    ("next_box", "eight tenths of the first box drawn"),
-    ("drones", "drones flying"),
-    ("mites_2", "2 mites on 100 bees"),
-    ("mites_3", "3 mites on 100 bees"),
+/// What is passed once in a season: its name in files.
+pub const THRESHOLDS: [&str; 6] = [
+    "young_bees",
+    "as_at_start",
+    "next_box",
+    "drones",
+    "mites_2",
+    "mites_3",
 ];
 
-/// What can happen to a colony: name in files, and in words.
-pub const RISKS: [(&str, &str); 5] = [
-    ("swarm", "a swarm leaves"),
-    ("hunger", "a day without food enough"),
-    ("mites_3", "3 mites on 100 bees, or more"),
-    ("lost", "the colony is lost"),
-    ("no_queen", "no laying queen on the last day"),
-];
+/// What can happen to a colony: its name in files.
+pub const RISKS: [&str; 5] = ["swarm", "hunger", "mites_3", "lost", "no_queen"];
 
 /// What one member came to.
 #[derive(Debug, Clone, PartialEq)]
@@ -281,10 +276,11 @@ impl Bands {
             })
             .collect();
         let count = paths.len() as f64;
+        let words = &Language::English.words().verdict;
         let thresholds = THRESHOLDS
             .iter()
             .enumerate()
-            .map(|(k, (name, what))| {
+            .map(|(k, &name)| {
                 let mut passed: Vec<f64> = paths
                     .iter()
                     .filter_map(|path| path.passed[k].map(|day| day as f64))
@@ -295,7 +291,7 @@ impl Bands {
                 };
                 Passed {
                     name,
-                    what,
+                    what: words.thresholds[k],
                     share: passed.len() as f64 / count,
                     early: at(0.05),
                     median: at(0.5),
@@ -306,11 +302,11 @@ impl Bands {
         let risks = RISKS
             .iter()
             .enumerate()
-            .map(|(k, (name, what))| {
+            .map(|(k, &name)| {
                 let members = paths.iter().filter(|path| path.happened[k]).count();
                 Risk {
                     name,
-                    what,
+                    what: words.risks[k],
                     members,
                     chance: members as f64 / count,
                 }
@@ -327,6 +323,17 @@ impl Bands {
             dates,
             thresholds,
             risks,
+        }
+    }
+
+    /// Puts its words into a language; they are made in English.
+    pub fn spoken(&mut self, language: Language) {
+        let words = &language.words().verdict;
+        for (passed, what) in self.thresholds.iter_mut().zip(words.thresholds) {
+            passed.what = what;
+        }
+        for (risk, what) in self.risks.iter_mut().zip(words.risks) {
+            risk.what = what;
         }
     }
 }

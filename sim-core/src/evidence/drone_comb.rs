@@ -23,10 +23,10 @@ fn colony<'a>(site: &Site<'a>) -> Trial<'a> {
     trial
 }
 
-/// Beside the brood nest.
+/// Instead of the outermost frame, where no brood goes with it that the colony without the drone frame keeps.
 const PLACE: At = At {
     in_box: 1,
-    place: 2,
+    place: 1,
 };
 
 fn drone_frame(comb: Comb) -> Action {

@@ -10,7 +10,7 @@ use crate::nest::Contents;
 use crate::order;
 use crate::scenario::moves::{At, BroodFrames};
 use crate::scenario::{BoxSize, Comb};
-use crate::story::{grouped, weight};
+use crate::words::Saying;
 
 /// Physiological age of the bees that stay on brood when a frame is lifted and shaken, d.
 const YOUNG_D: f64 = 14.0;
@@ -74,27 +74,23 @@ impl Hand<'_> {
     pub(super) fn enough_left(&self, taken: f64) -> Result<()> {
         let left = self.colony.stock.adults.adults() - taken;
         if left < FEWEST_ADULTS {
-            return Err(format!(
-                "only {} bees would be left of {}: too few for a colony",
-                grouped(most(0.0, left)),
-                grouped(self.colony.stock.adults.adults())
-            ));
+            return Err(Saying::new(|words| words.refusals.too_few_left)
+                .grouped("left", most(0.0, left))
+                .grouped("all", self.colony.stock.adults.adults()));
         }
         Ok(())
     }
 
-    pub(super) fn shake_out(&mut self, bees: f64, words: &str) -> Result {
+    pub(super) fn shake_out(&mut self, bees: f64, said: Saying) -> Result {
         let house = self.colony.stock.adults.house;
         if bees > house {
-            return Err(format!(
-                "{} bees cannot be shaken out: the hive has {} house bees",
-                grouped(bees),
-                grouped(house)
-            ));
+            return Err(Saying::new(|words| words.refusals.too_few_to_shake)
+                .grouped("bees", bees)
+                .grouped("house", house));
         }
         self.enough_left(bees)?;
         let (gone, mites) = self.take_workers(bees, 0.0, false);
-        Ok(Done::new(format!("{} bees are {words}", grouped(gone)))
+        Ok(Done::new(said.grouped("bees", gone))
             .with("bees_taken", gone)
             .with("mites_taken", mites))
     }
@@ -126,7 +122,7 @@ impl Hand<'_> {
         // Foragers among the shaken bees fly home.
         let (bees, mites) = self.add_workers(bees, 0.0, YOUNG_D);
         Ok(
-            Done::new(format!("{} young bees are shaken in", grouped(bees)))
+            Done::new(Saying::new(|words| words.moves.bees_given).grouped("bees", bees))
                 .with("bees_given", bees)
                 .with("mites_given", mites),
         )
@@ -149,11 +145,11 @@ impl Hand<'_> {
             cells += libm::floor(least(self.brood_cells(frame.size), frame.room));
         }
         let mites = self.add_brood(cells);
-        let mut done = Done::new(format!(
-            "{} given: {} cells",
-            plural(brood.frames, "frame of brood", "frames of brood"),
-            grouped(cells)
-        ))
+        let mut done = Done::new(
+            Saying::new(|words| words.moves.brood_given)
+                .counted("frames", |words| words.moves.frames_of_brood, brood.frames)
+                .grouped("cells", cells),
+        )
         .with("worker_brood_given", cells);
         let mut mites_given = mites;
         if brood.with_bees {
@@ -199,7 +195,7 @@ impl Hand<'_> {
     }
 
     pub(super) fn take_brood(&mut self, brood: &BroodFrames) -> Result {
-        let chosen = self.frames_by(usize::from(brood.frames), "brood", |held| held.brood)?;
+        let chosen = self.frames_with_brood(brood.frames)?;
         let bees = f64::from(brood.frames) * self.parameters.comb.frame_of_bees;
         if brood.with_bees {
             self.enough_left(bees)?;
@@ -216,12 +212,12 @@ impl Hand<'_> {
             bees_taken = bees;
             mites_taken += mites;
         }
-        Ok(Done::new(format!(
-            "{} taken: {} cells, {} bees",
-            plural(brood.frames, "frame of brood", "frames of brood"),
-            grouped(taken.worker_brood),
-            grouped(bees_taken)
-        ))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.brood_taken)
+                .counted("frames", |words| words.moves.frames_of_brood, brood.frames)
+                .grouped("cells", taken.worker_brood)
+                .grouped("bees", bees_taken),
+        )
         .with("worker_brood_taken", taken.worker_brood)
         .with("bees_taken", bees_taken)
         .with("honey_taken_kg", taken.sugar_g / 1000.0)
@@ -237,26 +233,26 @@ impl Hand<'_> {
         }
         self.colony.stores.honey_g += honey;
         self.ledger.sugar_given_g += honey;
-        Ok(Done::new(format!(
-            "{} given: {}",
-            plural(frames, "frame of honey", "frames of honey"),
-            weight(honey)
-        ))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.honey_frames_given)
+                .counted("frames", |words| words.moves.frames_of_honey, frames)
+                .grams("honey", honey),
+        )
         .with("honey_given_kg", honey / 1000.0))
     }
 
     pub(super) fn take_stores(&mut self, frames: u8) -> Result {
-        let chosen = self.frames_by(usize::from(frames), "stores", |held| {
-            held.sugar + held.pollen
-        })?;
+        let refusal = Saying::new(|words| words.refusals.too_few_stores);
+        let stores = |held: &Contents| held.sugar + held.pollen;
+        let chosen = self.frames_by(usize::from(frames), refusal, stores)?;
         self.can_spare(&chosen)?;
         let taken = self.take_out(&chosen);
-        Ok(Done::new(format!(
-            "{} taken: {} of honey, {} of pollen",
-            plural(frames, "frame of stores", "frames of stores"),
-            weight(taken.sugar_g),
-            weight(taken.pollen_g)
-        ))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.stores_taken)
+                .counted("frames", |words| words.moves.frames_of_stores, frames)
+                .grams("honey", taken.sugar_g)
+                .grams("pollen", taken.pollen_g),
+        )
         .with("honey_taken_kg", taken.sugar_g / 1000.0)
         .with("pollen_taken_kg", taken.pollen_g / 1000.0)
         .with("worker_brood_taken", taken.worker_brood)
@@ -266,23 +262,29 @@ impl Hand<'_> {
     pub(super) fn take_honey(&mut self, leave_g: f64) -> Result {
         let taken = self.colony.stores.honey_g - leave_g;
         if taken <= 0.0 {
-            return Err(format!(
-                "there is no honey to take: the hive has {}, and {} are to be left",
-                weight(self.colony.stores.honey_g),
-                weight(leave_g)
-            ));
+            return Err(Saying::new(|words| words.refusals.no_honey)
+                .grams("honey", self.colony.stores.honey_g)
+                .grams("left", leave_g));
         }
         self.colony.stores.honey_g -= taken;
         self.ledger.honey_taken_g += taken;
-        Ok(Done::new(format!("{} of honey is taken", weight(taken)))
-            .with("honey_taken_kg", taken / 1000.0))
+        Ok(
+            Done::new(Saying::new(|words| words.moves.honey_taken).grams("honey", taken))
+                .with("honey_taken_kg", taken / 1000.0),
+        )
+    }
+
+    /// The frames that hold most brood.
+    pub(super) fn frames_with_brood(&self, count: u8) -> Result<Vec<usize>> {
+        let refusal = Saying::new(|words| words.refusals.too_little_brood);
+        self.frames_by(usize::from(count), refusal, |held| held.brood)
     }
 
     /// The frames that hold most of something.
     pub(super) fn frames_by(
         &self,
         count: usize,
-        what: &str,
+        refusal: Saying,
         measure: impl Fn(&Contents) -> f64,
     ) -> Result<Vec<usize>> {
         let contents = self.contents();
@@ -291,10 +293,7 @@ impl Hand<'_> {
             .filter(|&i| measure(&contents[i]) >= 100.0)
             .collect();
         if holding.len() < count {
-            return Err(format!(
-                "{count} frames with {what} are asked for, and the hive has {}",
-                holding.len()
-            ));
+            return Err(refusal.count("count", count).count("there", holding.len()));
         }
         order::by_key(&mut holding, |&i| order::rank(-measure(&contents[i])));
         holding.truncate(count);
@@ -314,14 +313,6 @@ pub(super) fn place_of(frame: &Frame) -> At {
     At {
         in_box: frame.in_box as u8 + 1,
         place: frame.position as u8 + 1,
-    }
-}
-
-pub(super) fn plural(count: u8, one: &str, many: &str) -> String {
-    if count == 1 {
-        format!("1 {one} is")
-    } else {
-        format!("{count} {many} are")
     }
 }
 

@@ -1,30 +1,29 @@
 //! Dividing and uniting colonies.
 
-use super::bees::plural;
 use super::{Done, Hand, Result};
 use crate::math::{most, unit};
 use crate::order;
 use crate::queen::QueenState;
 use crate::scenario::MOST_BOXES;
 use crate::scenario::moves::{NucTaken, QueenGoes, Split, Unite};
-use crate::story::{grouped, weight};
 use crate::succession;
+use crate::words::Saying;
 
 impl Hand<'_> {
     fn queen_can(&self, queen: QueenGoes) -> Result<()> {
         if queen == QueenGoes::Leaves && !self.has_queen() {
-            return Err("there is no queen who could leave".to_owned());
+            return Err(Saying::new(|words| words.refusals.no_queen_to_leave));
         }
         Ok(())
     }
 
-    fn queen_goes(&mut self, queen: QueenGoes) -> &'static str {
+    /// Takes the queen away where she goes, and adds that to what is said.
+    fn queen_goes(&mut self, queen: QueenGoes, said: Saying) -> Saying {
         match queen {
-            QueenGoes::Stays => "",
-            QueenGoes::Leaves => match succession::remove_queen(self.colony) {
-                Ok(()) => ", with the queen",
-                Err(_) => "",
-            },
+            QueenGoes::Leaves if succession::remove_queen(self.colony).is_ok() => {
+                said.and(|words| words.moves.with_the_queen)
+            }
+            _ => said,
         }
     }
 
@@ -44,7 +43,7 @@ impl Hand<'_> {
             .filter(|&i| frames.frames[i].worker_cells() > 0.1 * frames.frames[i].room)
             .collect();
         if drawn.len() < 2 {
-            return Err("a split needs at least two frames of drawn comb".to_owned());
+            return Err(Saying::new(|words| words.refusals.split_needs_comb));
         }
         order::by_key(&mut drawn, |&i| frames.from_the_nest(&frames.frames[i]));
         let chosen: Vec<usize> = drawn
@@ -62,25 +61,22 @@ impl Hand<'_> {
         self.fill_places(split.in_their_place, &places);
         self.colony.take_stock();
         let (bees, mites) = self.take_workers(house, foragers, false);
-        let queen = self.queen_goes(split.queen);
-        Ok(Done::new(format!(
-            "split: {} frames with {} cells of brood and {} of honey, and {} bees leave{queen}",
-            chosen.len(),
-            grouped(taken.worker_brood),
-            weight(taken.sugar_g),
-            grouped(bees)
-        ))
-        .with("frames_taken", chosen.len() as f64)
-        .with("bees_taken", bees)
-        .with("worker_brood_taken", taken.worker_brood)
-        .with("honey_taken_kg", taken.sugar_g / 1000.0)
-        .with("mites_taken", mites + taken.mites))
+        let said = Saying::new(|words| words.moves.split)
+            .count("frames", chosen.len())
+            .grouped("cells", taken.worker_brood)
+            .grams("honey", taken.sugar_g)
+            .grouped("bees", bees);
+        Ok(Done::new(self.queen_goes(split.queen, said))
+            .with("frames_taken", chosen.len() as f64)
+            .with("bees_taken", bees)
+            .with("worker_brood_taken", taken.worker_brood)
+            .with("honey_taken_kg", taken.sugar_g / 1000.0)
+            .with("mites_taken", mites + taken.mites))
     }
 
     pub(super) fn take_nuc(&mut self, nuc: &NucTaken) -> Result {
         self.queen_can(nuc.queen)?;
-        let mut chosen =
-            self.frames_by(usize::from(nuc.frames_of_brood), "brood", |held| held.brood)?;
+        let mut chosen = self.frames_with_brood(nuc.frames_of_brood)?;
         let wanted = usize::from(nuc.frames_of_stores);
         if wanted > 0 {
             let contents = self.contents();
@@ -88,10 +84,9 @@ impl Hand<'_> {
                 .filter(|i| !chosen.contains(i) && contents[*i].sugar >= 100.0)
                 .collect();
             if stores.len() < wanted {
-                return Err(format!(
-                    "{wanted} frames with stores are asked for, and beside the brood the hive has {}",
-                    stores.len()
-                ));
+                return Err(Saying::new(|words| words.refusals.too_few_stores_beside)
+                    .count("count", wanted)
+                    .count("there", stores.len()));
             }
             order::by_key(&mut stores, |&i| order::rank(-contents[i].sugar));
             chosen.extend(stores.into_iter().take(wanted));
@@ -100,11 +95,9 @@ impl Hand<'_> {
         let bees = frames * self.parameters.comb.frame_of_bees;
         let house = self.colony.stock.adults.house;
         if bees > house {
-            return Err(format!(
-                "{} bees cannot be taken: the hive has {} house bees",
-                grouped(bees),
-                grouped(house)
-            ));
+            return Err(Saying::new(|words| words.refusals.too_few_to_take)
+                .grouped("bees", bees)
+                .grouped("house", house));
         }
         self.enough_left(bees)?;
         self.can_spare(&chosen)?;
@@ -113,32 +106,32 @@ impl Hand<'_> {
         self.fill_places(nuc.in_their_place, &places);
         self.colony.take_stock();
         let (bees, mites) = self.take_workers(bees, 0.0, true);
-        let queen = self.queen_goes(nuc.queen);
-        Ok(Done::new(format!(
-            "{} taken out as a nuc, with {} frames of stores and {} bees{queen}",
-            plural(nuc.frames_of_brood, "frame of brood", "frames of brood"),
-            nuc.frames_of_stores,
-            grouped(bees)
-        ))
-        .with("bees_taken", bees)
-        .with("worker_brood_taken", taken.worker_brood)
-        .with("honey_taken_kg", taken.sugar_g / 1000.0)
-        .with("mites_taken", mites + taken.mites))
+        let said = Saying::new(|words| words.moves.nuc_taken)
+            .counted(
+                "frames",
+                |words| words.moves.frames_of_brood,
+                nuc.frames_of_brood,
+            )
+            .plain("stores", nuc.frames_of_stores)
+            .grouped("bees", bees);
+        Ok(Done::new(self.queen_goes(nuc.queen, said))
+            .with("bees_taken", bees)
+            .with("worker_brood_taken", taken.worker_brood)
+            .with("honey_taken_kg", taken.sugar_g / 1000.0)
+            .with("mites_taken", mites + taken.mites))
     }
 
     pub(super) fn unite(&mut self, other: &Unite) -> Result {
         let p = self.parameters;
         let boxes = self.colony.frames.boxes.len();
         if boxes >= MOST_BOXES {
-            return Err(format!(
-                "the hive has {boxes} boxes already, the most that there can be"
-            ));
+            return Err(Saying::new(|words| words.refusals.most_boxes).count("boxes", boxes));
         }
         if other.queen.is_some() && self.has_queen() {
-            return Err("both colonies have a queen; take one away first".to_owned());
+            return Err(Saying::new(|words| words.refusals.both_have_a_queen));
         }
         if other.queen.is_some() && self.colony.queen.state == QueenState::LayingWorkers {
-            return Err("workers lay in this hive and would kill the queen".to_owned());
+            return Err(Saying::new(|words| words.refusals.workers_lay_here));
         }
         let (honey, pollen) = (other.honey_kg * 1000.0, other.pollen_kg * 1000.0);
         let brood = libm::round(other.frames_of_brood * p.comb.brood_frame_cells);
@@ -146,11 +139,9 @@ impl Hand<'_> {
             brood + honey / p.stores.honey_per_cell_g + pollen / p.stores.pollen_per_cell_g;
         let comb = crate::comb::Frames::new(std::slice::from_ref(&other.hive_box), &p.comb);
         if needed > comb.worker_cells {
-            return Err(format!(
-                "its brood and stores need {} cells; the drawn worker comb of its box has {}",
-                grouped(needed),
-                grouped(comb.worker_cells)
-            ));
+            return Err(Saying::new(|words| words.refusals.no_room_in_its_box)
+                .grouped("cells", needed)
+                .grouped("there", comb.worker_cells));
         }
         self.add_box(&other.hive_box)?;
         let bees = other.frames_of_bees * p.comb.frame_of_bees;
@@ -166,12 +157,12 @@ impl Hand<'_> {
         if let Some(queen) = &other.queen {
             succession::requeen(self.colony, queen.age_years, queen.laying_power, 0.0)?;
         }
-        Ok(Done::new(format!(
-            "united with another colony: {} bees, {} cells of brood, {} of honey come in",
-            grouped(came),
-            grouped(brood),
-            weight(other.honey_kg * 1000.0)
-        ))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.united)
+                .grouped("bees", came)
+                .grouped("cells", brood)
+                .grams("honey", other.honey_kg * 1000.0),
+        )
         .with("bees_given", came)
         .with("worker_brood_given", brood)
         .with("honey_given_kg", other.honey_kg)

@@ -8,7 +8,26 @@ use crate::growth::{Still, days_bought};
 use crate::math::most;
 use crate::scenario::Comb;
 use crate::scenario::moves::At;
-use crate::story::{grouped, weight};
+use crate::words::Saying;
+
+/// What is looked for, and what is said where it is not at a place or not in the hive.
+struct Wanted {
+    is: fn(&Frame) -> bool,
+    not_there: fn() -> Saying,
+    none: fn() -> Saying,
+}
+
+const DRONE_FRAME: Wanted = Wanted {
+    is: is_drone_frame,
+    not_there: || Saying::new(|words| words.refusals.not_a_drone_frame),
+    none: || Saying::new(|words| words.refusals.no_drone_frame),
+};
+
+const FOUNDATIONLESS: Wanted = Wanted {
+    is: |frame| frame.kind == Comb::Foundationless,
+    not_there: || Saying::new(|words| words.refusals.not_foundationless),
+    none: || Saying::new(|words| words.refusals.no_foundationless),
+};
 
 fn is_drone_frame(frame: &Frame) -> bool {
     matches!(frame.kind, Comb::DroneFrame | Comb::DrawnDroneFrame)
@@ -16,15 +35,12 @@ fn is_drone_frame(frame: &Frame) -> bool {
 
 impl Hand<'_> {
     /// The drone frame (or foundationless frame) at a place, or the one with most drone brood.
-    fn find(&self, at: Option<At>, wanted: fn(&Frame) -> bool, name: &str) -> Result<usize> {
+    fn find(&self, at: Option<At>, wanted: &Wanted) -> Result<usize> {
         let frames = &self.colony.frames.frames;
         if let Some(at) = at {
             let index = self.frame_at(at)?;
-            if !wanted(&frames[index]) {
-                return Err(format!(
-                    "the frame at place {} of box {} is no {name}",
-                    at.place, at.in_box
-                ));
+            if !(wanted.is)(&frames[index]) {
+                return Err((wanted.not_there)().at(at));
             }
             return Ok(index);
         }
@@ -36,13 +52,13 @@ impl Hand<'_> {
                 .sum()
         };
         (0..frames.len())
-            .filter(|&i| wanted(&frames[i]))
+            .filter(|&i| (wanted.is)(&frames[i]))
             .max_by(|&a, &b| brood(a).total_cmp(&brood(b)).then(b.cmp(&a)))
-            .ok_or_else(|| format!("no {name} is in the hive"))
+            .ok_or_else(wanted.none)
     }
 
     /// Says what a removal came to: there were `all_mites` before it, and its wax took `comb_g` of honey.
-    fn told(&mut self, drone: &DroneBrood, comb_g: f64, words: &str, all_mites: f64) -> Done {
+    fn told(&mut self, drone: &DroneBrood, comb_g: f64, said: Saying, all_mites: f64) -> Done {
         // What is left grows as it does without the frame.
         self.colony.take_stock();
         let still = Still::of(self.colony, self.conditions, self.parameters);
@@ -54,35 +70,34 @@ impl Hand<'_> {
             0.0
         };
         let bought = days_bought(share, growth).filter(|_| drone.mites >= 0.5);
-        let mut text = format!(
-            "{words}: {} drone cells open, {} capped, {} emerged",
-            grouped(drone.open),
-            grouped(drone.capped),
-            grouped(drone.emerged)
-        );
+        let mut said = said
+            .and(|words| words.moves.drone_cells)
+            .grouped("open", drone.open)
+            .grouped("capped", drone.capped)
+            .grouped("emerged", drone.emerged);
         if all_mites > 0.0 {
-            text = format!(
-                "{text}; {} mites removed, {:.0} % of all",
-                grouped(drone.mites),
-                100.0 * share
-            );
+            said = said
+                .and(|words| words.moves.mites_removed)
+                .grouped("mites", drone.mites)
+                .decimal("share", 100.0 * share, 0);
         }
         if let Some(days) = bought {
-            text = format!("{text}, as many as grow back in {days:.0} days");
+            said = said
+                .and(|words| words.moves.days_bought)
+                .decimal("days", days, 0);
         }
         let honey = drone.sugar_eaten_g + comb_g;
         // What a worker larva is fed until it is capped.
         let of_a_worker = p.stores.larva_g * self.colony.worker_brood.stages.larva as f64;
         let larvae = drone.sugar_eaten_g / most(of_a_worker, 1e-9);
         if honey >= 5.0 {
-            text = format!(
-                "{text}. It cost {} drones and {} of honey, and the food and care of {} worker larvae",
-                grouped(drone.all()),
-                weight(honey),
-                grouped(larvae)
-            );
+            said = said
+                .and(|words| words.moves.drones_cost)
+                .grouped("drones", drone.all())
+                .grams("honey", honey)
+                .grouped("larvae", larvae);
         }
-        let mut done = Done::new(text)
+        let mut done = Done::new(said)
             .with("drone_cells_open", drone.open)
             .with("drone_cells_capped", drone.capped)
             .with("drones_emerged", drone.emerged)
@@ -116,13 +131,13 @@ impl Hand<'_> {
         frame.drawn * p.honey_per_cell_g * part
     }
 
-    fn lift(&mut self, at: Option<At>, words: &str) -> Result<(Frame, Done)> {
-        let index = self.find(at, is_drone_frame, "drone frame")?;
+    fn lift(&mut self, at: Option<At>, said: Saying) -> Result<(Frame, Done)> {
+        let index = self.find(at, &DRONE_FRAME)?;
         self.can_spare(&[index])?;
         let mites = self.all_mites();
         let mut frame = self.colony.frames.frames[index];
         let drone = self.take_out(&[index]).drone;
-        let done = self.told(&drone, 0.0, words, mites);
+        let done = self.told(&drone, 0.0, said, mites);
         if frame.drawn >= frame.room {
             frame.kind = Comb::DrawnDroneFrame;
         }
@@ -130,7 +145,7 @@ impl Hand<'_> {
     }
 
     pub(super) fn take_drone_frame(&mut self, at: Option<At>) -> Result {
-        let (frame, done) = self.lift(at, "the drone frame is taken out")?;
+        let (frame, done) = self.lift(at, Saying::new(|words| words.moves.drone_frame_out))?;
         self.colony.beekeeping.shed.push(Shelved {
             frame,
             back_on: None,
@@ -139,7 +154,7 @@ impl Hand<'_> {
     }
 
     pub(super) fn freeze_drone_frame(&mut self, hours: f64, at: Option<At>) -> Result {
-        let (frame, done) = self.lift(at, "the drone frame is taken out to be frozen")?;
+        let (frame, done) = self.lift(at, Saying::new(|words| words.moves.drone_frame_frozen))?;
         let days = libm::ceil(hours / 24.0) as u32;
         self.colony.beekeeping.shed.push(Shelved {
             frame,
@@ -149,7 +164,7 @@ impl Hand<'_> {
     }
 
     pub(super) fn swap_drone_frames(&mut self, at: Option<At>) -> Result {
-        let (frame, done) = self.lift(at, "the drone frame is swapped for its twin")?;
+        let (frame, done) = self.lift(at, Saying::new(|words| words.moves.drone_frames_swapped))?;
         let ours = |kept: &Shelved| {
             kept.back_on.is_none() && is_drone_frame(&kept.frame) && kept.frame.size == frame.size
         };
@@ -169,28 +184,21 @@ impl Hand<'_> {
     }
 
     pub(super) fn cut_out_comb(&mut self, at: Option<At>) -> Result {
-        let wanted = |frame: &Frame| frame.kind == Comb::Foundationless;
-        let index = self.find(at, wanted, "foundationless frame")?;
+        let index = self.find(at, &FOUNDATIONLESS)?;
         let frame = self.colony.frames.frames[index];
         if frame.drawn < 1.0 {
-            let at = place_of(&frame);
-            return Err(format!(
-                "nothing is built in the foundationless frame at place {} of box {}",
-                at.place, at.in_box
-            ));
+            return Err(Saying::new(|words| words.refusals.nothing_built).at(place_of(&frame)));
         }
         let mites = self.all_mites();
         let taken = self.empty(&[index]);
         let wax = self.wax_g(&frame);
-        let words = format!(
-            "the comb of a foundationless frame is cut out, with {} of honey and {} cells of worker brood",
-            weight(taken.sugar_g),
-            grouped(taken.worker_brood)
-        );
+        let said = Saying::new(|words| words.moves.comb_cut_out)
+            .grams("honey", taken.sugar_g)
+            .grouped("cells", taken.worker_brood);
         let mut drone = taken.drone;
         drone.mites = taken.mites;
         let done = self
-            .told(&drone, wax, &words, mites)
+            .told(&drone, wax, said, mites)
             .with("worker_brood_taken", taken.worker_brood)
             .with("honey_taken_kg", taken.sugar_g / 1000.0);
         self.rearrange(|slots| {

@@ -3,9 +3,9 @@
 use super::{Done, Hand, Result};
 use crate::math::most;
 use crate::scenario::moves::{Syrup, Treat};
-use crate::story::weight;
 use crate::syrup::filling_g;
-use crate::treatments::{LABEL, Running, SuperRule};
+use crate::treatments::{Running, SuperRule};
+use crate::words::Saying;
 
 impl Hand<'_> {
     pub(super) fn feed(&mut self, syrup: &Syrup) -> Result {
@@ -14,32 +14,36 @@ impl Hand<'_> {
         feeder.syrup_g = most(feeder.syrup_g, fill);
         feeder.feeders = f64::from(syrup.feeders);
         Ok(Done::new(match (syrup.litres, syrup.jars) {
-            (Some(litres), _) => format!("{litres} litres of syrup are put on"),
-            (_, Some(jars)) => format!("{jars} jars of syrup are put on"),
-            _ => "syrup is put on and kept full".to_owned(),
+            (Some(litres), _) => {
+                Saying::new(|words| words.moves.syrup_litres).plain("litres", litres)
+            }
+            (_, Some(jars)) => Saying::new(|words| words.moves.syrup_jars).plain("jars", jars),
+            _ => Saying::new(|words| words.moves.syrup_kept_full),
         }))
     }
 
     pub(super) fn stop_feeding(&mut self) -> Result {
         let feeder = &mut self.colony.feeder;
         if feeder.feeders == 0.0 && !feeder.patty {
-            return Err("no move has put feed on".to_owned());
+            return Err(Saying::new(|words| words.refusals.no_feed));
         }
         feeder.feeders = 0.0;
         feeder.patty = false;
-        Ok(Done::new("the feed is taken off"))
+        Ok(Done::new(Saying::new(|words| words.moves.feed_off)))
     }
 
     pub(super) fn patty(&mut self, kilograms: f64) -> Result {
         let feeder = &mut self.colony.feeder;
         feeder.patty_g = most(feeder.patty_g, kilograms * 1000.0);
         feeder.patty = true;
-        let amount = weight(kilograms * 1000.0);
-        Ok(Done::new(format!("{amount} of patty is put on")))
+        let said = Saying::new(|words| words.moves.patty).grams("weight", kilograms * 1000.0);
+        Ok(Done::new(said))
     }
 
     pub(super) fn treat(&mut self, treat: &Treat) -> Result {
         let row = treat.with.info();
+        let place = treat.with as usize;
+        let named = |said: Saying| said.choice("treatment", |words| &words.treatments, place);
         let supers = self
             .colony
             .frames
@@ -47,17 +51,14 @@ impl Hand<'_> {
             .iter()
             .any(|storey| storey.honey_super);
         if supers && row.supers == SuperRule::Off {
-            return Err(format!(
-                "{}: its super rule forbids it while a honey super is on",
-                row.name
-            ));
+            return Err(named(Saying::new(|words| words.refusals.not_with_supers)));
         }
         let running = &self.colony.beekeeping.treatments;
         if running
             .iter()
             .any(|one| one.treatment == treat.with && !one.over(self.day))
         {
-            return Err(format!("{}: in the hive already", row.name));
+            return Err(named(Saying::new(|words| words.refusals.in_already)));
         }
         let days = treat.days.map_or(row.days, u32::from);
         self.colony.beekeeping.treatments.push(Running {
@@ -68,48 +69,55 @@ impl Hand<'_> {
         });
         let today = self.conditions;
         let (low, high) = row.window_c;
-        let mut text = format!(
-            "{} is given for {days} {}",
-            row.name,
-            if days == 1 { "day" } else { "days" }
+        let mut said = named(Saying::new(|words| words.moves.treated)).counted(
+            "days",
+            |words| words.forms.days,
+            days,
         );
         if today.mean_c < low {
-            text = format!(
-                "{text}; with a mean of {:.0} °C it is colder than its window from {low} °C, and works less",
-                today.mean_c
-            );
+            said = said
+                .and(|words| words.moves.treated_in_cold)
+                .decimal("mean", today.mean_c, 0)
+                .plain("low", low);
         } else if today.high_c > high {
-            text = format!(
-                "{text}; with {:.0} °C it is hotter than its window to {high} °C, and does more harm",
-                today.high_c
-            );
+            said = said
+                .and(|words| words.moves.treated_in_heat)
+                .decimal("now", today.high_c, 0)
+                .plain("high", high);
         }
-        Ok(Done::new(format!("{text}. {} {LABEL}", row.caution)).with("days", f64::from(days)))
+        let said = said
+            .and(|words| words.moves.treat_cautions)
+            .choice("caution", |words| &words.cautions.treatments, place)
+            .choice(
+                "label",
+                |words| std::slice::from_ref(&words.cautions.label),
+                0,
+            );
+        Ok(Done::new(said).with("days", f64::from(days)))
     }
 
     pub(super) fn end_treatment(&mut self) -> Result {
         let running = &mut self.colony.beekeeping.treatments;
         if running.is_empty() {
-            return Err("no treatment is in the hive".to_owned());
+            return Err(Saying::new(|words| words.refusals.no_treatment));
         }
         running.clear();
-        Ok(Done::new("treatments are taken out"))
+        Ok(Done::new(Saying::new(|words| words.moves.treatments_out)))
     }
 
     pub(super) fn wrap(&mut self, wrapped: bool) -> Result {
         if self.colony.beekeeping.wrapped == wrapped {
-            let state = if wrapped {
-                "is wrapped already"
+            return Err(if wrapped {
+                Saying::new(|words| words.refusals.wrapped_already)
             } else {
-                "is not wrapped"
-            };
-            return Err(format!("the hive {state}"));
+                Saying::new(|words| words.refusals.not_wrapped)
+            });
         }
         self.colony.beekeeping.wrapped = wrapped;
         Ok(Done::new(if wrapped {
-            "the hive is wrapped for winter"
+            Saying::new(|words| words.moves.wrapped)
         } else {
-            "the wrap is taken off"
+            Saying::new(|words| words.moves.unwrapped)
         }))
     }
 }

@@ -2,12 +2,12 @@
 
 use super::bees::place_of;
 use super::layout::Taken;
-use super::{Done, Hand, Result, Shelved, comb_in_words};
+use super::{Done, Hand, Result, Shelved};
 use crate::comb::Frame;
 use crate::order;
 use crate::scenario::moves::{At, NewFrame};
 use crate::scenario::{Comb, HiveBox, MOST_BOXES};
-use crate::story::{grouped, weight};
+use crate::words::Saying;
 
 /// Part of a frame that may be drawn while a beekeeper still calls it undrawn.
 const UNDRAWN: f64 = 0.02;
@@ -16,26 +16,24 @@ impl Hand<'_> {
     pub(super) fn add_box(&mut self, hive_box: &HiveBox) -> Result {
         let boxes = self.colony.frames.boxes.len();
         if boxes >= MOST_BOXES {
-            return Err(format!(
-                "the hive has {boxes} boxes already, the most that there can be"
-            ));
+            return Err(Saying::new(|words| words.refusals.most_boxes).count("boxes", boxes));
         }
         self.colony.frames.add_box(hive_box, &self.parameters.comb);
         self.colony.find_drone_frames(self.drone_stages);
-        Ok(Done::new(format!(
-            "a box of {} frames is given",
-            hive_box.frames
-        )))
+        let said = Saying::new(|words| words.moves.box_given).count("frames", hive_box.frames);
+        Ok(Done::new(said))
     }
 
     pub(super) fn remove_box(&mut self, number: u8) -> Result {
         let boxes = self.colony.frames.boxes.len();
         let in_box = usize::from(number).wrapping_sub(1);
         if in_box >= boxes {
-            return Err(format!("there is no box {number}: the hive has {boxes}"));
+            return Err(Saying::new(|words| words.refusals.no_box)
+                .plain("box", number)
+                .count("boxes", boxes));
         }
         if boxes == 1 {
-            return Err("the only box cannot be taken away".to_owned());
+            return Err(Saying::new(|words| words.refusals.only_box));
         }
         let chosen: Vec<usize> = (0..self.colony.frames.frames.len())
             .filter(|&i| self.colony.frames.frames[i].in_box == in_box)
@@ -50,11 +48,12 @@ impl Hand<'_> {
                 }
             }
         });
-        Ok(Done::new(format!(
-            "box {number} is taken away, with {} of honey and {} cells of brood",
-            weight(taken.sugar_g),
-            grouped(taken.worker_brood + taken.drone.all())
-        ))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.box_away)
+                .plain("box", number)
+                .grams("honey", taken.sugar_g)
+                .grouped("cells", taken.worker_brood + taken.drone.all()),
+        )
         .with("honey_taken_kg", taken.sugar_g / 1000.0)
         .with("worker_brood_taken", taken.worker_brood)
         .with("drone_brood_taken", taken.drone.all())
@@ -65,7 +64,9 @@ impl Hand<'_> {
         let boxes = self.colony.frames.boxes.len();
         let highest = usize::from(one.max(other));
         if highest > boxes || one == 0 || other == 0 {
-            return Err(format!("there is no box {highest}: the hive has {boxes}"));
+            return Err(Saying::new(|words| words.refusals.no_box)
+                .count("box", highest)
+                .count("boxes", boxes));
         }
         let (a, b) = (usize::from(one) - 1, usize::from(other) - 1);
         self.colony.frames.boxes.swap(a, b);
@@ -78,13 +79,17 @@ impl Hand<'_> {
                 }
             }
         });
-        Ok(Done::new(format!("boxes {one} and {other} change places")))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.boxes_swapped)
+                .plain("one", one)
+                .plain("other", other),
+        ))
     }
 
     /// Refuses when no frame, or no drawn comb for what stays, would be left.
     pub(super) fn can_spare(&self, chosen: &[usize]) -> Result<()> {
         if chosen.len() >= self.colony.frames.frames.len() {
-            return Err("no frame would be left in the hive".to_owned());
+            return Err(Saying::new(|words| words.refusals.no_frame_left));
         }
         Ok(())
     }
@@ -124,11 +129,12 @@ impl Hand<'_> {
         });
         places.extend(undrawn.iter().map(|&i| place_of(&frames.frames[i])));
         if places.len() < count {
-            return Err(format!(
-                "{count} free {} needed, and the hive has {}: every other frame is drawn",
-                if count == 1 { "place is" } else { "places are" },
-                places.len()
-            ));
+            let refusal = if count == 1 {
+                Saying::new(|words| words.refusals.no_free_place)
+            } else {
+                Saying::new(|words| words.refusals.no_free_places).count("count", count)
+            };
+            return Err(refusal.count("there", places.len()));
         }
         places.truncate(count);
         Ok(places)
@@ -172,32 +178,25 @@ impl Hand<'_> {
                     && !new.replace
                     && !self.is_undrawn(index)
                 {
-                    return Err(format!(
-                        "a drawn frame is at place {} of box {}; with replace = true it is taken out",
-                        at.place, at.in_box
-                    ));
+                    return Err(Saying::new(|words| words.refusals.drawn_frame_there).at(at));
                 }
                 at
             }
         };
         let taken = self.clear(at);
         self.put_in(new.comb, at);
-        let mut text = format!(
-            "{} is given at place {} of box {}",
-            comb_in_words(new.comb),
-            at.place,
-            at.in_box
-        );
+        let said = Saying::new(|words| words.moves.frame_given)
+            .choice("comb", |words| &words.moves.combs, new.comb as usize)
+            .at(at);
         let brood = taken.worker_brood + taken.drone.all();
         if brood < 0.5 && taken.sugar_g < 0.5 {
-            return Ok(Done::new(text));
+            return Ok(Done::new(said));
         }
-        text.push_str(&format!(
-            "; the frame that was there goes with {} of honey and {} cells of brood",
-            weight(taken.sugar_g),
-            grouped(brood)
-        ));
-        Ok(Done::new(text)
+        let said = said
+            .and(|words| words.moves.instead_of_frame)
+            .grams("honey", taken.sugar_g)
+            .grouped("cells", brood);
+        Ok(Done::new(said)
             .with("honey_taken_kg", taken.sugar_g / 1000.0)
             .with("worker_brood_taken", taken.worker_brood)
             .with("drone_brood_taken", taken.drone.all())
@@ -210,7 +209,7 @@ impl Hand<'_> {
         let (from_box, from_position) = self.place(from)?;
         let boxes = &self.colony.frames.boxes;
         if boxes[from_box].size != boxes[to_box].size {
-            return Err("the frame does not fit: the boxes differ in height".to_owned());
+            return Err(Saying::new(|words| words.refusals.does_not_fit));
         }
         self.rearrange(|slots| {
             for (frame, _) in slots {
@@ -229,10 +228,11 @@ impl Hand<'_> {
                 }
             }
         });
-        Ok(Done::new(format!(
-            "the frame at place {} of box {} is moved to place {} of box {}",
-            from.place, from.in_box, to.place, to.in_box
-        )))
+        let said = Saying::new(|words| words.moves.frame_moved)
+            .at(from)
+            .plain("to_place", to.place)
+            .plain("to_box", to.in_box);
+        Ok(Done::new(said))
     }
 
     pub(super) fn take_frame(&mut self, at: At) -> Result {
@@ -244,13 +244,12 @@ impl Hand<'_> {
             frame,
             back_on: None,
         });
-        Ok(Done::new(format!(
-            "the frame at place {} of box {} is taken out, with {} of honey and {} cells of brood",
-            at.place,
-            at.in_box,
-            weight(taken.sugar_g),
-            grouped(taken.worker_brood + taken.drone.all())
-        ))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.frame_out)
+                .at(at)
+                .grams("honey", taken.sugar_g)
+                .grouped("cells", taken.worker_brood + taken.drone.all()),
+        )
         .with("honey_taken_kg", taken.sugar_g / 1000.0)
         .with("worker_brood_taken", taken.worker_brood)
         .with("drone_brood_taken", taken.drone.all())
@@ -260,27 +259,23 @@ impl Hand<'_> {
     pub(super) fn put_back_frame(&mut self, at: Option<At>) -> Result {
         let shed = &self.colony.beekeeping.shed;
         let Some(last) = shed.iter().rposition(|kept| kept.back_on.is_none()) else {
-            return Err("no frame has been taken out".to_owned());
+            return Err(Saying::new(|words| words.refusals.no_frame_out));
         };
         let mut frame = shed[last].frame;
         let at = at.unwrap_or_else(|| place_of(&frame));
         let (in_box, position) = self.place(at)?;
         if self.frame_at(at).is_ok() {
-            return Err(format!(
-                "there is a frame at place {} of box {}",
-                at.place, at.in_box
-            ));
+            return Err(Saying::new(|words| words.refusals.frame_there).at(at));
         }
         if self.colony.frames.boxes[in_box].size != frame.size {
-            return Err("the frame does not fit: the boxes differ in height".to_owned());
+            return Err(Saying::new(|words| words.refusals.does_not_fit));
         }
         (frame.in_box, frame.position) = (in_box, position);
         self.colony.beekeeping.shed.remove(last);
         self.put(frame);
-        Ok(Done::new(format!(
-            "the frame from the shed goes back to place {} of box {}",
-            at.place, at.in_box
-        )))
+        Ok(Done::new(
+            Saying::new(|words| words.moves.frame_back).at(at),
+        ))
     }
 
     /// Puts back what comes out of the freezer today.
@@ -294,11 +289,7 @@ impl Hand<'_> {
         kept.back_on = None;
         self.colony.beekeeping.shed.push(kept);
         let outcome = self.put_back_frame(None).map(|_| {
-            Done::new(format!(
-                "the frozen drone frame goes back to place {} of box {}",
-                kept.frame.position + 1,
-                kept.frame.in_box + 1
-            ))
+            Done::new(Saying::new(|words| words.moves.frozen_frame_back).at(place_of(&kept.frame)))
         });
         reports.push(super::report(None, outcome));
         self.return_frames(reports);

@@ -9,6 +9,7 @@ use crate::math::{least, most};
 use crate::nest::{self, Contents};
 use crate::order;
 use crate::scenario::moves::At;
+use crate::words::Saying;
 
 /// What left the hive with frames.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -64,7 +65,7 @@ impl Hand<'_> {
             .frames
             .iter()
             .position(|frame| frame.in_box == in_box && frame.position == position)
-            .ok_or_else(|| format!("place {} of box {} is empty", at.place, at.in_box))
+            .ok_or_else(|| Saying::new(|words| words.refusals.empty_place).at(at))
     }
 
     /// Box and place from 0, if the hive has them.
@@ -73,15 +74,14 @@ impl Hand<'_> {
         let in_box = usize::from(at.in_box).wrapping_sub(1);
         let position = usize::from(at.place).wrapping_sub(1);
         match boxes.get(in_box) {
-            None => Err(format!(
-                "there is no box {}: the hive has {}",
-                at.in_box,
-                boxes.len()
-            )),
-            Some(storey) if position >= storey.places => Err(format!(
-                "box {} has {} places, not {}",
-                at.in_box, storey.places, at.place
-            )),
+            None => Err(Saying::new(|words| words.refusals.no_box)
+                .plain("box", at.in_box)
+                .count("boxes", boxes.len())),
+            Some(storey) if position >= storey.places => {
+                Err(Saying::new(|words| words.refusals.no_place)
+                    .at(at)
+                    .count("places", storey.places))
+            }
             Some(_) => Ok((in_box, position)),
         }
     }

@@ -5,6 +5,7 @@ use std::fmt::Arguments;
 use super::rules::LONGEST_SEASON_YEARS;
 use crate::Error;
 use crate::calendar::{CalendarDate, YEARS, day_in_year};
+use crate::words::{Language, Saying};
 
 /// First and last day of a sound season.
 pub(super) type Days = Option<(CalendarDate, CalendarDate)>;
@@ -12,13 +13,13 @@ pub(super) type Days = Option<(CalendarDate, CalendarDate)>;
 pub(super) struct Problems(pub(super) Vec<Error>);
 
 impl Problems {
-    pub(super) fn add(&mut self, place: Arguments<'_>, message: impl Into<String>) {
-        self.0.push(Error::scenario(place.to_string(), message));
+    pub(super) fn add(&mut self, place: Arguments<'_>, said: impl Into<Saying>) {
+        self.0.push(Error::said(place.to_string(), said.into()));
     }
 
     pub(super) fn text(&mut self, place: Arguments<'_>, text: &str) {
         if text.trim().is_empty() {
-            self.add(place, "expected a name, got nothing");
+            self.add(place, Saying::new(|words| words.problems.name_missing));
         }
     }
 
@@ -32,16 +33,18 @@ impl Problems {
         unit: &str,
     ) {
         if !(min..=max).contains(&value) {
-            let space = if unit.is_empty() { "" } else { " " };
-            self.add(
-                place,
-                format!(
-                    "expected {} to {}{space}{unit}, got {}",
-                    figure(min),
-                    figure(max),
-                    figure(value)
+            let known = &Language::English.words().problems.units;
+            let said = match known.iter().position(|known| *known == unit) {
+                None if unit.is_empty() => Saying::new(|words| words.problems.range),
+                None => Saying::new(|words| words.problems.range_of).text("unit", unit),
+                Some(known) => Saying::new(|words| words.problems.range_of).choice(
+                    "unit",
+                    |words| &words.problems.units,
+                    known,
                 ),
-            );
+            };
+            let said = said.figure("min", min).figure("max", max);
+            self.add(place, said.figure("got", value));
         }
     }
 
@@ -58,7 +61,7 @@ impl Problems {
         }
     }
 
-    pub(super) fn exactly_one(&mut self, place: Arguments<'_>, choices: &[(&str, bool)]) {
+    pub(super) fn exactly_one(&mut self, place: Arguments<'_>, choices: &[(&'static str, bool)]) {
         let names: Vec<_> = choices.iter().map(|(name, _)| *name).collect();
         let given: Vec<_> = choices
             .iter()
@@ -67,14 +70,15 @@ impl Problems {
             .collect();
         match given.len() {
             1 => {}
-            0 => self.add(place, format!("give one of {}", names.join(", "))),
+            0 => self.add(
+                place,
+                Saying::new(|words| words.problems.give_one).text("names", names.join(", ")),
+            ),
             _ => self.add(
                 place,
-                format!(
-                    "give only one of {}; {} are given",
-                    names.join(", "),
-                    given.join(" and ")
-                ),
+                Saying::new(|words| words.problems.give_only_one_of)
+                    .text("names", names.join(", "))
+                    .joined("given", given, |words| words.problems.and),
             ),
         }
     }
@@ -85,19 +89,19 @@ impl Problems {
             if !YEARS.contains(&date.0.year()) {
                 self.add(
                     format_args!("{place}"),
-                    format!(
-                        "expected a year from {} to {}, got {}",
-                        YEARS.start(),
-                        YEARS.end(),
-                        date.0.year()
-                    ),
+                    Saying::new(|words| words.problems.year)
+                        .plain("first", *YEARS.start())
+                        .plain("last", *YEARS.end())
+                        .plain("got", date.0.year()),
                 );
             }
         }
         if until < start {
             self.add(
                 format_args!("until"),
-                format!("the season ends on {until}, before it starts on {start}"),
+                Saying::new(|words| words.problems.season_ends_early)
+                    .text("until", until)
+                    .text("start", start),
             );
         } else if self.0.len() == before {
             let date = start.0;
@@ -110,7 +114,10 @@ impl Problems {
             {
                 self.add(
                     format_args!("until"),
-                    format!("a season lasts at most {LONGEST_SEASON_YEARS} years, here to {latest}; got {until}"),
+                    Saying::new(|words| words.problems.season_too_long)
+                        .plain("years", LONGEST_SEASON_YEARS)
+                        .text("latest", latest)
+                        .text("until", until),
                 );
             }
         }
@@ -123,7 +130,10 @@ impl Problems {
         {
             self.add(
                 place,
-                format!("{date} lies outside the season, {first} to {last}"),
+                Saying::new(|words| words.problems.outside_season)
+                    .text("date", date)
+                    .text("first", first)
+                    .text("last", last),
             );
         }
     }
@@ -131,17 +141,5 @@ impl Problems {
 
 /// A number as people write it: thousands set apart.
 pub(super) fn figure(value: f64) -> String {
-    let plain = format!("{value}");
-    let digits = plain.strip_prefix('-').unwrap_or(&plain);
-    if digits.len() < 4 || digits.len() > 15 || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
-        return plain;
-    }
-    let mut grouped = String::from(if plain.len() > digits.len() { "-" } else { "" });
-    for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index) % 3 == 0 {
-            grouped.push(',');
-        }
-        grouped.push(digit);
-    }
-    grouped
+    Language::English.figure(value)
 }

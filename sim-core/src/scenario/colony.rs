@@ -6,6 +6,7 @@ use super::checks::{Problems, figure};
 use super::{Established, FrameSize, Hive, HiveBox, Move, Start};
 use crate::Parameters;
 use crate::comb::{CombParameters, Frames};
+use crate::words::Saying;
 
 /// Most boxes of a hive, those added by moves included.
 pub const MOST_BOXES: usize = 6;
@@ -173,7 +174,9 @@ impl Problems {
         if !(1..=MOST_BOXES).contains(&boxes.len()) {
             self.add(
                 format_args!("hive.box"),
-                format!("expected 1 to {MOST_BOXES} boxes, got {}", boxes.len()),
+                Saying::new(|words| words.problems.boxes)
+                    .count("most", MOST_BOXES)
+                    .count("got", boxes.len()),
             );
         }
         for (index, hive_box) in boxes.iter().enumerate().take(MOST_BOXES) {

@@ -7,6 +7,7 @@ use std::fmt::Arguments;
 use super::checks::{Days, Problems};
 use super::moves::{At, BroodFrames, NewQueen, Syrup, When};
 use super::{FeedKind, Move};
+use crate::words::Saying;
 
 impl Problems {
     pub(super) fn step(&mut self, index: usize, step: &Move, season: Days) {
@@ -31,7 +32,7 @@ impl Problems {
             if flag == Some(false) {
                 self.add(
                     format_args!("{place}.{field}"),
-                    "expected true; to do nothing, leave the move out",
+                    Saying::new(|words| words.problems.move_not_true),
                 );
             }
         }
@@ -51,20 +52,23 @@ impl Problems {
         if let Some(date) = step.date {
             self.inside(format_args!("{place}.date"), date, season);
         } else if step.when.is_none() {
-            self.add(format_args!("{place}"), "give date, or when, or both");
+            self.add(
+                format_args!("{place}"),
+                Saying::new(|words| words.problems.move_without_date),
+            );
         }
         if let Some(until) = step.until {
             self.inside(format_args!("{place}.until"), until, season);
             if step.date.is_some_and(|date| until < date) {
                 self.add(
                     format_args!("{place}.until"),
-                    format!("it ends on {until}, before it starts"),
+                    Saying::new(|words| words.problems.move_ends_early).text("until", until),
                 );
             }
             if step.every_days.is_none() && step.when.is_none() {
                 self.add(
                     format_args!("{place}.until"),
-                    "a move on one date needs no until; give every_days to repeat it",
+                    Saying::new(|words| words.problems.move_needs_no_until),
                 );
             }
         }
@@ -123,7 +127,7 @@ impl Problems {
             let names: Vec<_> = bounds.iter().map(|(name, ..)| *name).collect();
             self.add(
                 format_args!("{place}"),
-                format!("give at least one of {}", names.join(", ")),
+                Saying::new(|words| words.problems.give_some).text("names", names.join(", ")),
             );
         }
         for (field, bound, min, max, unit) in bounds {
@@ -140,7 +144,7 @@ impl Problems {
             if when.frames_drawn_at_least.is_none() {
                 self.add(
                     format_args!("{place}.of_box"),
-                    "give frames_drawn_at_least, which it belongs to",
+                    Saying::new(|words| words.problems.of_box_alone),
                 );
             }
         }
@@ -157,13 +161,14 @@ impl Problems {
             if *kind == FeedKind::Patty {
                 self.add(
                     format_args!("{place}.feed.kind"),
-                    "syrup is \"1:1\" or \"2:1\"; a patty is a move of its own: patty = { kilograms = 0.5 }",
+                    Saying::new(|words| words.problems.patty_as_feed)
+                        .text("patty", "patty = { kilograms = 0.5 }"),
                 );
             }
             if litres.is_some() && jars.is_some() {
                 self.add(
                     format_args!("{place}.feed"),
-                    "give only one of litres, jars",
+                    Saying::new(|words| words.problems.give_only_one).text("names", "litres, jars"),
                 );
             }
             self.optional(
@@ -208,7 +213,7 @@ impl Problems {
             if pair.one == pair.other {
                 self.add(
                     format_args!("{place}.swap_boxes"),
-                    "a box cannot change places with itself",
+                    Saying::new(|words| words.problems.box_with_itself),
                 );
             }
         }

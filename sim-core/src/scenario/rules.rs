@@ -8,6 +8,7 @@ use super::words::{nearest, shorten};
 use super::{Bloom, Expectation, Feed, FeedKind, Hive, Scenario};
 use crate::calendar::parse_month_day;
 use crate::observe::COLUMNS;
+use crate::words::Saying;
 use crate::{Error, Parameters};
 
 /// Longest season, in years.
@@ -80,11 +81,9 @@ impl Scenario {
             if entries > MOST_ENTRIES {
                 problems.add(
                     format_args!("{place}"),
-                    format!(
-                        "expected at most {} entries, got {}",
-                        figure(MOST_ENTRIES as f64),
-                        figure(entries as f64)
-                    ),
+                    Saying::new(|words| words.problems.entries)
+                        .figure("most", MOST_ENTRIES as f64)
+                        .figure("got", entries as f64),
                 );
             }
         }
@@ -147,10 +146,9 @@ impl Problems {
         if feed.to < feed.from {
             self.add(
                 format_args!("feed[{index}].to"),
-                format!(
-                    "feeding ends on {}, before it starts on {}",
-                    feed.to, feed.from
-                ),
+                Saying::new(|words| words.problems.feed_ends_early)
+                    .text("to", feed.to)
+                    .text("from", feed.from),
             );
         }
         self.inside(format_args!("feed[{index}].from"), feed.from, season);
@@ -175,14 +173,15 @@ impl Problems {
             if (field == "kilograms") != (feed.kind == FeedKind::Patty) {
                 self.add(
                     format_args!("feed[{index}].{field}"),
-                    "syrup is given in litres or jars, patty in kilograms",
+                    Saying::new(|words| words.problems.feed_amounts),
                 );
             }
         }
         if given > 1 {
             self.add(
                 format_args!("feed[{index}]"),
-                "give only one of litres, jars, kilograms",
+                Saying::new(|words| words.problems.give_only_one)
+                    .text("names", "litres, jars, kilograms"),
             );
         }
         if let Some(days) = feed.every_days {
@@ -196,7 +195,7 @@ impl Problems {
             if given == 0 {
                 self.add(
                     format_args!("feed[{index}].every_days"),
-                    "feed without an amount is kept full; give litres, jars or kilograms to fill it every so many days",
+                    Saying::new(|words| words.problems.feed_kept_full),
                 );
             }
         }

@@ -5,7 +5,7 @@ use std::str::FromStr;
 
 use super::{Action, Feed, FeedKind, Move, RainSpell, Scenario, shorten};
 use crate::Error;
-use crate::story::day_and_month;
+use crate::words::Saying;
 
 /// What a scenario can do without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -133,34 +133,42 @@ impl Scenario {
     /// What is left out, in words that can follow "with" or "without": "feed", "the rain of 7 May to
     /// 27 May", "the box given on 4 June".
     ///
-    /// Where there is no such entry, its number stands for it.
-    pub fn words_of(&self, without: Without) -> String {
-        fn one<T>(list: &[T], number: Option<usize>, words: fn(&T) -> String, all: &str) -> String {
+    /// In German it stands in the dative. Where there is no such entry, its number stands for it.
+    pub fn words_of(&self, without: Without) -> Saying {
+        fn one<T>(
+            list: &[T],
+            number: Option<usize>,
+            words: fn(&T) -> Saying,
+            all: Saying,
+        ) -> Saying {
             match (number, list) {
                 (None, [only]) => words(only),
-                (None, _) => all.to_owned(),
+                (None, _) => all,
                 (Some(number), _) => match list.get(number - 1) {
                     Some(entry) => words(entry),
-                    None => format!("number {number}"),
+                    None => Saying::new(|words| words.without.number).count("number", number),
                 },
             }
         }
+        let feed = || Saying::new(|words| words.without.feed);
         match without.part {
             // All feed is "feed", however many times it is given.
-            Part::Feed if without.number.is_none() => "feed".to_owned(),
-            Part::Feed => one(&self.feed, without.number, feed_words, "feed"),
-            Part::Rain => one(&self.weather.rain, without.number, rain_words, "the rain"),
+            Part::Feed if without.number.is_none() => feed(),
+            Part::Feed => one(&self.feed, without.number, feed_words, feed()),
+            Part::Rain => {
+                let all = Saying::new(|words| words.without.all_rain);
+                one(&self.weather.rain, without.number, rain_words, all)
+            }
             Part::Move => match without.action {
-                None => one(&self.moves, without.number, move_words, "any move"),
+                None => {
+                    let any = Saying::new(|words| words.without.any_move);
+                    one(&self.moves, without.number, move_words, any)
+                }
                 Some(name) => {
                     let such: Vec<&Move> =
                         self.moves.iter().filter(|step| is(step, name)).collect();
-                    one(
-                        &such,
-                        None,
-                        |step| move_words(step),
-                        &format!("any move \"{}\"", name.replace('_', " ")),
-                    )
+                    let any = Saying::new(|words| words.without.any_such_move).action("name", name);
+                    one(&such, None, |step| move_words(step), any)
                 }
             },
         }
@@ -207,18 +215,15 @@ fn leave_out<T>(
     list: &mut Vec<T>,
     number: Option<usize>,
     place: &str,
-    words: fn(&T) -> String,
+    words: fn(&T) -> Saying,
 ) -> Result<(), Error> {
     if list.is_empty() {
-        let what = match place {
-            "feed" => "nothing is fed in this plan",
-            "move" => "there is no move in this plan",
-            _ => "no rain spell is laid over the weather (measured rain cannot be left out)",
+        let said = match place {
+            "feed" => Saying::new(|words| words.problems.nothing_fed),
+            "move" => Saying::new(|words| words.problems.no_move),
+            _ => Saying::new(|words| words.problems.no_spell),
         };
-        return Err(Error::scenario(
-            place,
-            format!("{what}: nothing to leave out"),
-        ));
+        return Err(Error::said(place, said));
     }
     let Some(number) = number else {
         list.clear();
@@ -242,33 +247,37 @@ fn leave_out<T>(
     ))
 }
 
-fn feed_words(feed: &Feed) -> String {
-    let kind = match feed.kind {
-        FeedKind::OneToOne => "syrup 1:1",
-        FeedKind::TwoToOne => "syrup 2:1",
-        FeedKind::Patty => "patty",
+fn feed_words(feed: &Feed) -> Saying {
+    let said = match feed.kind {
+        FeedKind::OneToOne => Saying::new(|words| words.without.syrup_1),
+        FeedKind::TwoToOne => Saying::new(|words| words.without.syrup_2),
+        FeedKind::Patty => Saying::new(|words| words.without.patty),
     };
-    let from = day_and_month(feed.from.0, false);
-    format!(
-        "the {kind} from {from} to {}",
-        day_and_month(feed.to.0, false)
-    )
+    said.day("from", feed.from).day("to", feed.to)
 }
 
-fn rain_words(spell: &RainSpell) -> String {
-    let from = day_and_month(spell.from.0, false);
-    format!("the rain of {from} to {}", day_and_month(spell.to.0, false))
+fn rain_words(spell: &RainSpell) -> Saying {
+    Saying::new(|words| words.without.rain)
+        .day("from", spell.from)
+        .day("to", spell.to)
 }
 
-fn move_words(what: &Move) -> String {
-    let name = match what.action() {
-        Some(Action::AddBox(_)) => "the box given".to_owned(),
-        Some(Action::TakeHoney(_)) => "the honey taken".to_owned(),
-        Some(action) => format!("the move \"{}\"", action.name().replace('_', " ")),
-        None => "the move".to_owned(),
+fn move_words(what: &Move) -> Saying {
+    let action = what.action();
+    let said = match (&action, what.date.is_some()) {
+        (Some(Action::AddBox(_)), false) => Saying::new(|words| words.without.box_given),
+        (Some(Action::AddBox(_)), true) => Saying::new(|words| words.without.box_given_on),
+        (Some(Action::TakeHoney(_)), false) => Saying::new(|words| words.without.honey),
+        (Some(Action::TakeHoney(_)), true) => Saying::new(|words| words.without.honey_on),
+        (Some(_), false) => Saying::new(|words| words.without.move_named),
+        (Some(_), true) => Saying::new(|words| words.without.move_named_on),
+        (None, false) => Saying::new(|words| words.without.some_move),
+        (None, true) => Saying::new(|words| words.without.some_move_on),
     };
+    let name = action.map_or("", |action| action.name());
+    let said = said.action("name", name);
     match what.date {
-        Some(date) => format!("{name} on {}", day_and_month(date.0, false)),
-        None => name,
+        Some(date) => said.day("date", date),
+        None => said,
     }
 }

@@ -10,6 +10,7 @@ use crate::calendar::CalendarDate;
 use crate::ensemble::{Spread, Tally};
 use crate::priors::normal_share;
 use crate::scenario::Move;
+use crate::words::{Language, Saying, Speech, text};
 
 /// What was found.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -42,7 +43,7 @@ pub struct Found {
     /// The best plans, in order.
     pub best: Vec<Judged>,
     /// Where what was found rests on few members.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Saying>,
     /// What to beware of in them.
     pub cautions: Vec<&'static str>,
 }
@@ -50,27 +51,33 @@ pub struct Found {
 impl Found {
     /// The best plan as an iCalendar file (RFC 5545), an event for each move; `stamp` is the day on which it says that it
     /// was made.
-    pub fn icalendar(&self, stamp: Date) -> String {
+    pub fn icalendar(&self, speech: Speech, stamp: Date) -> String {
         let name = if self.hive.is_empty() {
             &self.scenario
         } else {
             &self.hive
         };
         let dated = self.best.iter().take(1).flat_map(|best| &best.calendar);
+        let words = &speech.words().agenda;
         let events = dated.map(|dated| Event {
             hive: &self.hive,
             scenario: &self.scenario,
             kind: "plan",
             from: dated.date.0,
             to: dated.date.0,
-            title: capital(&dated.text),
+            title: capital(&dated.text.told(speech)),
             lines: self
-                .cautions
+                .cautions_in(speech.language)
                 .iter()
-                .map(|caution| format!("Caution: {caution}"))
+                .map(|caution| text(words.calendar_caution, &[("caution", caution)]))
                 .collect(),
         });
-        calendar(name, events, stamp)
+        calendar(name, events, stamp, speech.language)
+    }
+
+    /// What to beware of in the best plans.
+    pub fn cautions_in(&self, language: Language) -> Vec<&'static str> {
+        words::cautions(self.best.iter().flat_map(|plan| &plan.moves), language)
     }
 }
 

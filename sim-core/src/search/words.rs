@@ -2,18 +2,17 @@
 
 use serde::Serialize;
 
-use crate::agenda::{LIFTING, ROBBING, STINGS};
 use crate::calendar::{CalendarDate, plus_days};
 use crate::scenario::{Action, FeedKind, Move};
-use crate::treatments::LABEL;
+use crate::words::{Language, Saying};
 
 /// A move on a day.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct DatedMove {
     /// The day.
     pub date: CalendarDate,
-    /// The move in words, as something to do.
-    pub text: String,
+    /// The move, as something to do.
+    pub text: Saying,
 }
 
 /// Every day of some moves.
@@ -45,8 +44,12 @@ pub(super) fn calendar(moves: &[Move], last: CalendarDate) -> Vec<DatedMove> {
 }
 
 /// What to beware of in what some moves ask for.
-pub(super) fn cautions<'m>(moves: impl Iterator<Item = &'m Move>) -> Vec<&'static str> {
-    let mut cautions = vec![STINGS];
+pub(super) fn cautions<'m>(
+    moves: impl Iterator<Item = &'m Move>,
+    language: Language,
+) -> Vec<&'static str> {
+    let words = &language.words().cautions;
+    let mut cautions = vec![words.stings];
     let mut add = |caution| {
         if !cautions.contains(&caution) {
             cautions.push(caution);
@@ -54,44 +57,47 @@ pub(super) fn cautions<'m>(moves: impl Iterator<Item = &'m Move>) -> Vec<&'stati
     };
     for step in moves {
         if let Some(treat) = &step.treat {
-            add(LABEL);
-            add(treat.with.info().caution);
+            add(words.label);
+            add(words.treatments[treat.with as usize]);
         }
         if step.feed.is_some() {
-            add(ROBBING);
+            add(words.robbing);
         }
         if step.add_box.is_some() {
-            add(LIFTING);
+            add(words.lifting);
         }
     }
     cautions
 }
 
 /// A move as something to do: what a search adds has words of its own, others their name.
-fn in_words(action: &Action) -> String {
+fn in_words(action: &Action) -> Saying {
     match action {
         Action::GiveFrame(new) => match new.at {
-            None => "put in a drone frame".to_owned(),
-            Some(at) => format!(
-                "put in a drone frame instead of the frame at place {} of box {}",
-                at.place, at.in_box
-            ),
+            None => Saying::new(|words| words.search.drone_frame_in),
+            Some(at) => Saying::new(|words| words.search.drone_frame_in_place_of)
+                .plain("place", at.place)
+                .plain("box", at.in_box),
         },
-        Action::SwapDroneFrames(_) => {
-            "take the drone frame out to freeze it, and put in its twin".to_owned()
+        Action::SwapDroneFrames(_) => Saying::new(|words| words.search.drone_frames_swapped),
+        Action::TakeDroneFrame(_) => Saying::new(|words| words.search.drone_frame_out),
+        Action::Treat(treat) => {
+            let place = treat.with as usize;
+            Saying::new(|words| words.search.treat).choice(
+                "treatment",
+                |words| &words.treatments,
+                place,
+            )
         }
-        Action::TakeDroneFrame(_) => "take the drone frame out".to_owned(),
-        Action::Treat(treat) => format!("treat with {}", treat.with.info().name),
-        Action::Feed(syrup) => {
-            let kind = match syrup.kind {
-                FeedKind::TwoToOne => "2:1",
-                _ => "1:1",
-            };
-            let jars = syrup.jars.unwrap_or(0.0);
-            format!("feed {jars} quart jars of {kind} syrup")
-        }
-        Action::AddBox(_) => "give a box of foundation".to_owned(),
-        Action::RemoveQueenCells(_) => "break every queen cell".to_owned(),
-        other => other.name().replace('_', " "),
+        Action::Feed(syrup) => Saying::new(|words| words.search.feed)
+            .plain("jars", syrup.jars.unwrap_or(0.0))
+            .choice(
+                "feed",
+                |words| &words.agenda.feeds,
+                usize::from(matches!(syrup.kind, FeedKind::TwoToOne)),
+            ),
+        Action::AddBox(_) => Saying::new(|words| words.search.add_box),
+        Action::RemoveQueenCells(_) => Saying::new(|words| words.search.queen_cells),
+        other => Saying::new(|words| words.forms.as_it_is).action("text", other.name()),
     }
 }

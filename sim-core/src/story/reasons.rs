@@ -1,10 +1,9 @@
 //! Why a brake binds, as far as the last week's numbers tell.
 
-use super::amounts::{self, Units};
 use super::facts::{Facts, mean, sum};
-use super::words::{self, fill};
-use super::{Emphasis, Span, part};
+use super::{Emphasis, Span, amounts, frames, part};
 use crate::queen::Brake;
+use crate::words::{Speech, fill};
 
 /// Less income than this (sugar and nectar as honey, kg a day) leaves nothing for wax.
 const INCOME_FOR_WAX_KG: f64 = 0.1;
@@ -12,120 +11,137 @@ const INCOME_FOR_WAX_KG: f64 = 0.1;
 const RAIN_DAY_MM: f64 = 1.0;
 
 /// The reasons, joined by commas; empty where the numbers do not tell.
-pub(super) fn why(facts: &Facts<'_>, brake: Brake, units: Units) -> Vec<Span> {
+pub(super) fn why(facts: &Facts<'_>, brake: Brake, speech: Speech) -> Vec<Span> {
+    let words = &speech.words().story;
     let found = match brake {
-        Brake::EmptyCells => empty_cells(facts, units),
-        Brake::Nurses => nurses(facts),
-        Brake::Pollen => pollen(facts, units),
-        Brake::Food => food(facts, units),
-        Brake::Warmth => warmth(facts, units),
+        Brake::EmptyCells => empty_cells(facts, speech),
+        Brake::Nurses => nurses(facts, speech),
+        Brake::Pollen => pollen(facts, speech),
+        Brake::Food => food(facts, speech),
+        Brake::Warmth => warmth(facts, speech),
         Brake::HerRate | Brake::Caged | Brake::NoQueen => Vec::new(),
     };
     let mut joined = Vec::new();
     for (index, reason) in found.into_iter().enumerate() {
         if index > 0 {
-            joined.push(Span::new(words::WHY_JOIN, Emphasis::Plain));
+            joined.push(Span::new(words.why_join, Emphasis::Plain));
         }
         joined.extend(reason);
     }
     joined
 }
 
+/// A share in words, for shares from about a third upwards.
+fn share_in_words(share: f64, words: &[&'static str; 6]) -> &'static str {
+    const UP_TO: [f64; 5] = [0.29, 0.42, 0.58, 0.71, 0.9];
+    let place = UP_TO.iter().position(|bound| share < *bound);
+    words[place.unwrap_or(5)]
+}
+
 type Reasons = Vec<Vec<Span>>;
 
-fn empty_cells(facts: &Facts<'_>, units: Units) -> Reasons {
+fn empty_cells(facts: &Facts<'_>, speech: Speech) -> Reasons {
+    let words = &speech.words().story;
     let week = facts.week();
     let share = facts.share_of_stores();
     if share > 0.4 {
-        let share = part(words::share(share), Emphasis::Food);
-        return vec![fill(words::WHY_FULL, &[("share", share)])];
+        let share = part(share_in_words(share, &words.shares), Emphasis::Food);
+        return vec![fill(words.why_full, &[("share", share)])];
     }
     let drawn = facts.day().drawn_frames - week[0].drawn_frames;
     let halves = amounts::halves(drawn.max(0.0));
     if halves > 0 {
-        let frames = part(words::frames_alone(halves), Emphasis::Comb);
+        let frames = part(
+            frames(drawn.max(0.0), words.little_comb, &words.frames),
+            Emphasis::Comb,
+        );
         let days = part((week.len() - 1).to_string(), Emphasis::Plain);
         return vec![fill(
-            words::WHY_COMB_GROWS,
+            words.why_comb_grows,
             &[("frames", frames), ("days", days)],
         )];
     }
     let income = mean(week, |day| day.nectar_kg + day.syrup_kg);
     if income < INCOME_FOR_WAX_KG {
-        let mut reasons: Reasons = weather(facts, units).into_iter().collect();
+        let mut reasons: Reasons = weather(facts, speech).into_iter().collect();
         if reasons.is_empty() {
-            reasons.push(part(words::WHY_LITTLE_NECTAR, Emphasis::Food));
+            reasons.push(part(words.why_little_nectar, Emphasis::Food));
         }
-        reasons.push(part(words::WHY_LITTLE_COMB, Emphasis::Comb));
+        reasons.push(part(words.why_little_comb, Emphasis::Comb));
         return reasons;
     }
-    vec![part(words::WHY_BROOD_FILLS, Emphasis::Brood)]
+    vec![part(words.why_brood_fills, Emphasis::Brood)]
 }
 
-fn nurses(facts: &Facts<'_>) -> Reasons {
+fn nurses(facts: &Facts<'_>, speech: Speech) -> Reasons {
+    let (words, forms) = (&speech.words().story, &speech.words().forms);
     let week = facts.week();
     if facts.bare_start() && facts.first_emergence().is_none_or(|day| day > facts.today) {
-        return vec![part(words::WHY_NO_YOUNG, Emphasis::Bees)];
+        return vec![part(words.why_no_young, Emphasis::Bees)];
     }
     let fewer = week[0].adult_bees - facts.day().adult_bees;
     if fewer > 0.03 * week[0].adult_bees {
-        let fewer = part(words::bees(&amounts::about(fewer)), Emphasis::Bees);
+        let fewer = part(forms.bees.of(&speech.language.about(fewer)), Emphasis::Bees);
         let days = part((week.len() - 1).to_string(), Emphasis::Plain);
-        return vec![fill(words::WHY_FEWER, &[("fewer", fewer), ("days", days)])];
+        return vec![fill(words.why_fewer, &[("fewer", fewer), ("days", days)])];
     }
-    let larvae = amounts::about(facts.day().open_larvae);
-    let larvae = part(words::larvae(&larvae), Emphasis::Brood);
-    vec![fill(words::WHY_ENOUGH_LARVAE, &[("larvae", larvae)])]
+    let larvae = speech.language.about(facts.day().open_larvae);
+    let larvae = part(words.larvae.of(&larvae), Emphasis::Brood);
+    vec![fill(words.why_enough_larvae, &[("larvae", larvae)])]
 }
 
-fn pollen(facts: &Facts<'_>, units: Units) -> Reasons {
+fn pollen(facts: &Facts<'_>, speech: Speech) -> Reasons {
+    let (words, forms) = (&speech.words().story, &speech.words().forms);
     let week = facts.week();
     let came = sum(week, |day| day.pollen_in_kg);
     let days = part(week.len().to_string(), Emphasis::Plain);
     let mut reasons = vec![if came < 0.005 {
-        let days = part(words::days(week.len()), Emphasis::Plain);
-        fill(words::WHY_NO_POLLEN_IN, &[("days", days)])
+        let days = part(forms.days.number(week.len()), Emphasis::Plain);
+        fill(words.why_no_pollen_in, &[("days", days)])
     } else {
-        let came = part(units.weight_text(came), Emphasis::Food);
-        fill(words::WHY_POLLEN_IN, &[("pollen", came), ("days", days)])
+        let came = part(speech.weight_text(came), Emphasis::Food);
+        fill(words.why_pollen_in, &[("pollen", came), ("days", days)])
     }];
-    if let Some(weather) = weather(facts, units) {
+    if let Some(weather) = weather(facts, speech) {
         reasons.push(weather);
     } else if mean(week, |day| day.pollen_index) < 0.15 {
-        reasons.push(part(words::WHY_NOTHING_IN_BLOOM, Emphasis::Weather));
+        reasons.push(part(words.why_nothing_in_bloom, Emphasis::Weather));
     }
     reasons
 }
 
-fn food(facts: &Facts<'_>, units: Units) -> Reasons {
-    let mut reasons: Reasons = weather(facts, units).into_iter().collect();
+fn food(facts: &Facts<'_>, speech: Speech) -> Reasons {
+    let words = &speech.words().story;
+    let mut reasons: Reasons = weather(facts, speech).into_iter().collect();
     if mean(facts.week(), |day| day.nectar_index) < 0.15 {
-        reasons.push(part(words::WHY_LITTLE_NECTAR, Emphasis::Food));
+        reasons.push(part(words.why_little_nectar, Emphasis::Food));
     }
     reasons
 }
 
-fn warmth(facts: &Facts<'_>, units: Units) -> Reasons {
+fn warmth(facts: &Facts<'_>, speech: Speech) -> Reasons {
+    let words = &speech.words().story;
     let low = facts
         .week()
         .iter()
         .map(|day| day.low_c)
         .fold(f64::INFINITY, f64::min);
-    let low = part(units.degrees_text(low), Emphasis::Weather);
-    vec![fill(words::WHY_COLD, &[("low", low)])]
+    let low = part(speech.degrees_text(low), Emphasis::Weather);
+    vec![fill(words.why_cold, &[("low", low)])]
 }
 
 /// Rain or want of flight, where the last week had it.
-fn weather(facts: &Facts<'_>, units: Units) -> Option<Vec<Span>> {
+fn weather(facts: &Facts<'_>, speech: Speech) -> Option<Vec<Span>> {
+    let (words, forms) = (&speech.words().story, &speech.words().forms);
     let week = facts.week();
     if week.len() < 3 {
         return None;
     }
     let wet = week.iter().filter(|day| day.rain_mm >= RAIN_DAY_MM).count();
     if 2 * wet >= week.len() {
-        let amount = units.rain_text(sum(week, |day| day.rain_mm));
+        let amount = speech.rain_text(sum(week, |day| day.rain_mm));
         return Some(fill(
-            words::WHY_RAIN,
+            words.why_rain,
             &[
                 ("count", part(wet.to_string(), Emphasis::Weather)),
                 ("days", part(week.len().to_string(), Emphasis::Weather)),
@@ -135,11 +151,14 @@ fn weather(facts: &Facts<'_>, units: Units) -> Option<Vec<Span>> {
     }
     let hours = mean(week, |day| day.flight_hours);
     if hours < 0.05 {
-        let days = part(words::days(week.len()), Emphasis::Weather);
-        return Some(fill(words::WHY_NO_FLIGHT, &[("days", days)]));
+        let days = part(forms.days.number(week.len()), Emphasis::Weather);
+        return Some(fill(words.why_no_flight, &[("days", days)]));
     }
     (hours < 2.0).then(|| {
-        let hours = part(words::hours(&amounts::hours(hours)), Emphasis::Weather);
-        fill(words::WHY_LITTLE_FLIGHT, &[("hours", hours)])
+        let hours = part(
+            forms.hours.of(&speech.language.few_digits(hours)),
+            Emphasis::Weather,
+        );
+        fill(words.why_little_flight, &[("hours", hours)])
     })
 }

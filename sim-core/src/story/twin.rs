@@ -1,10 +1,10 @@
 //! A plan and its twin in words.
 
-use super::words::{self, fill};
-use super::{Emphasis, Sentence, Span, Story, Units, about, day_and_month, grouped, part};
+use super::{Emphasis, Sentence, Span, Story, part};
 use crate::ensemble::Spread;
 use crate::scenario::{Mode, Scenario, Without};
 use crate::twin::{Compared, Comparison, MEASURES, OnDate};
+use crate::words::{Language, Speech, TwinWords, fill, text};
 
 /// What the two are called in a sentence.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,29 +17,33 @@ pub struct Names {
 
 impl Names {
     /// For a plan against the same without something.
-    pub fn without(plan: &Scenario, without: Without) -> Self {
+    pub fn without(plan: &Scenario, without: Without, language: Language) -> Self {
+        let words = &language.words().twin;
+        let what = plan.words_of(without).told(language.into());
         Self {
-            plan: words::colony_with(&plan.words_of(without)),
-            twin: words::ONE_WITHOUT.to_owned(),
+            plan: text(words.colony_with, &[("what", &what)]),
+            twin: words.one_without.to_owned(),
         }
     }
 
     /// For two plans against each other.
-    pub fn of(plan: &Scenario, twin: &Scenario) -> Self {
+    pub fn of(plan: &Scenario, twin: &Scenario, language: Language) -> Self {
+        let words = &language.words().twin;
         Self {
-            plan: words::colony_of(&plan.name),
-            twin: words::that_of(&twin.name),
+            plan: text(words.colony_of, &[("plan", &plan.name)]),
+            twin: text(words.that_of, &[("plan", &twin.name)]),
         }
     }
 }
 
 /// The sentences of one date.
-pub fn twin(comparison: &Comparison, there: &OnDate, names: &Names, units: Units) -> Story {
+pub fn twin(comparison: &Comparison, there: &OnDate, names: &Names, speech: Speech) -> Story {
     let teller = Teller {
         comparison,
         there,
         names,
-        units,
+        speech,
+        words: &speech.words().twin,
     };
     let mut sentences = vec![teller.bees()];
     sentences.extend(teller.besides());
@@ -51,7 +55,8 @@ struct Teller<'a> {
     comparison: &'a Comparison,
     there: &'a OnDate,
     names: &'a Names,
-    units: Units,
+    speech: Speech,
+    words: &'static TwinWords,
 }
 
 impl Teller<'_> {
@@ -59,10 +64,9 @@ impl Teller<'_> {
         let dates = &self.comparison.dates;
         let years = dates.first().map(|there| there.date.0.year())
             != dates.last().map(|there| there.date.0.year());
-        part(
-            words::at_start_on(&day_and_month(self.there.date.0, years)),
-            Emphasis::Date,
-        )
+        let date = self.speech.language.day_and_month(self.there.date.0, years);
+        let pattern = self.speech.words().forms.on_date_first;
+        part(text(pattern, &[("date", &date)]), Emphasis::Date)
     }
 
     fn random(&self) -> bool {
@@ -73,9 +77,9 @@ impl Teller<'_> {
         let bees = &self.there.measures[0];
         let nothing = self.trifling(0, bees);
         let template = match (nothing, self.random()) {
-            (true, _) => words::TWIN_SAME,
-            (false, true) => words::TWIN_BEES_OF_MANY,
-            (false, false) => words::TWIN_BEES,
+            (true, _) => self.words.same,
+            (false, true) => self.words.bees_of_many,
+            (false, false) => self.words.bees,
         };
         let plain = |text: String| part(text, Emphasis::Plain);
         fill(
@@ -89,11 +93,8 @@ impl Teller<'_> {
                     part(self.gain(0, bees.difference.mean), Emphasis::Bees),
                 ),
                 ("range", plain(self.range(0, &bees.difference))),
-                (
-                    "ahead",
-                    part(grouped(bees.better.ahead as f64), Emphasis::Bees),
-                ),
-                ("seasons", plain(grouped(self.comparison.members as f64))),
+                ("ahead", part(self.count(bees.better.ahead), Emphasis::Bees)),
+                ("seasons", plain(self.count(self.comparison.members))),
             ],
         )
     }
@@ -106,11 +107,11 @@ impl Teller<'_> {
                 continue;
             }
             if !list.is_empty() {
-                list.extend(part(words::TWIN_JOIN, Emphasis::Plain));
+                list.extend(part(self.words.join, Emphasis::Plain));
             }
             list.extend(self.one(m, measure));
         }
-        (!list.is_empty()).then(|| fill(words::TWIN_BESIDES, &[("list", list)]))
+        (!list.is_empty()).then(|| fill(self.words.besides, &[("list", list)]))
     }
 
     /// Whether the words could only say that something is 0 more or fewer.
@@ -138,7 +139,7 @@ impl Teller<'_> {
             return gain;
         }
         let range = part(self.range(m, &measure.difference), Emphasis::Plain);
-        fill(words::TWIN_WITH_RANGE, &[("gain", gain), ("range", range)])
+        fill(self.words.with_range, &[("gain", gain), ("range", range)])
     }
 
     fn lost(&self) -> Option<Sentence> {
@@ -147,26 +148,29 @@ impl Teller<'_> {
             return None;
         }
         let template = if self.random() {
-            words::TWIN_LOST_OF_MANY
+            self.words.lost_of_many
         } else {
             match (plan > 0, twin > 0) {
-                (true, true) => words::TWIN_LOST_BOTH,
-                (true, false) => words::TWIN_LOST_PLAN,
-                _ => words::TWIN_LOST_TWIN,
+                (true, true) => self.words.lost_both,
+                (true, false) => self.words.lost_plan,
+                _ => self.words.lost_twin,
             }
         };
-        let count = |lost: usize| part(grouped(lost as f64), Emphasis::Caution);
+        let count = |lost: usize| part(self.count(lost), Emphasis::Caution);
         Some(fill(
             template,
             &[
                 ("plan", part(self.names.plan.clone(), Emphasis::Plain)),
                 ("twin", part(self.names.twin.clone(), Emphasis::Plain)),
-                ("lost", part(words::NEXT_LOST_WORD, Emphasis::Caution)),
+                (
+                    "lost",
+                    part(self.speech.words().forms.lost, Emphasis::Caution),
+                ),
                 ("plans", count(plan)),
                 ("twins", count(twin)),
                 (
                     "seasons",
-                    part(grouped(self.comparison.members as f64), Emphasis::Plain),
+                    part(self.count(self.comparison.members), Emphasis::Plain),
                 ),
             ],
         ))
@@ -174,49 +178,60 @@ impl Teller<'_> {
 
     /// "5,200 more bees", "1.5 fewer frames of brood".
     fn gain(&self, m: usize, difference: f64) -> String {
-        words::twin_gain(
-            MEASURES[m].name,
-            &self.amount(m, difference.abs()),
-            difference >= 0.0,
-        )
+        let parts = [
+            ("amount", self.amount(m, difference.abs())),
+            ("more", self.more(m, difference >= 0.0).to_owned()),
+            ("what", self.words.measures[m].to_owned()),
+        ];
+        told(self.words.gain, &parts)
     }
 
     /// "3,900 to 6,400 more", "300 fewer to 2,100 more".
     fn range(&self, m: usize, spread: &Spread) -> String {
         let (low, high) = (spread.q05, spread.q95);
-        let text = |value: f64| self.amount(m, value.abs());
-        let name = MEASURES[m].name;
-        if low >= 0.0 {
-            words::twin_range(
-                &text(low),
-                None,
-                &text(high),
-                words::more_or_less(name, true),
-            )
+        let (pattern, near, far) = if low >= 0.0 {
+            (self.words.range, low, high)
         } else if high <= 0.0 {
-            words::twin_range(
-                &text(high),
-                None,
-                &text(low),
-                words::more_or_less(name, false),
-            )
+            (self.words.range, high, low)
         } else {
-            words::twin_range(
-                &text(low),
-                Some(words::more_or_less(name, false)),
-                &text(high),
-                words::more_or_less(name, true),
-            )
+            (self.words.range_across, low, high)
+        };
+        let parts = [
+            ("low", self.amount(m, near.abs())),
+            ("fewer", self.more(m, false).to_owned()),
+            ("high", self.amount(m, far.abs())),
+            ("more", self.more(m, high > 0.0 || low >= 0.0).to_owned()),
+        ];
+        told(pattern, &parts)
+    }
+
+    /// "more", "fewer" for what is counted, "less" for what is weighed.
+    fn more(&self, m: usize, more: bool) -> &'static str {
+        let forms = &self.speech.words().forms;
+        match (more, MEASURES[m].unit) {
+            (true, _) => forms.more,
+            (false, "kg") => self.words.less,
+            (false, _) => forms.fewer,
         }
+    }
+
+    fn count(&self, count: usize) -> String {
+        self.speech.language.grouped(count as f64)
     }
 
     fn amount(&self, m: usize, value: f64) -> String {
         match MEASURES[m].unit {
-            "kg" => self.units.weight_text(value),
-            "bees" => about(value),
-            "frames" => format!("{value:.1}"),
-            _ if value < 9.95 => format!("{value:.1}"),
-            _ => about(value),
+            "kg" => self.speech.weight_text(value),
+            "bees" => self.speech.language.about(value),
+            "frames" => self.speech.language.decimal(value, 1),
+            _ if value < 9.95 => self.speech.language.decimal(value, 1),
+            _ => self.speech.language.about(value),
         }
     }
+}
+
+/// A pattern filled with texts of its own making.
+fn told(pattern: &str, parts: &[(&str, String)]) -> String {
+    let parts: Vec<(&str, &str)> = parts.iter().map(|(name, part)| (*name, &**part)).collect();
+    text(pattern, &parts)
 }

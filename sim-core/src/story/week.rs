@@ -3,11 +3,13 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
+use super::Units;
 use super::facts::{mean, stores_kg, sum};
 use crate::calendar::plus_days;
 use crate::observe::DayRecord;
 use crate::queen::Brake;
 use crate::season::Season;
+use crate::words::{Language, Speech};
 
 /// One week of a season. Bees, comb, brood and stores as on its last day; eggs and flight as means
 /// of its days; rain as a sum.
@@ -73,6 +75,20 @@ fn commonest(days: &[DayRecord]) -> Brake {
         .map(|day| day.brake)
         .max_by_key(|&brake| count(brake))
         .expect("a week has at least one day")
+}
+
+/// Column headings of the week-by-week table.
+pub fn week_headings(language: Language) -> [&'static str; 9] {
+    language.words().story.week_headings
+}
+
+/// Units under the column headings of the week-by-week table.
+pub fn week_units(speech: Speech) -> [&'static str; 9] {
+    let words = &speech.words().story;
+    match speech.units {
+        Units::Metric => words.week_units,
+        Units::Us => words.week_units_us,
+    }
 }
 
 /// Values as small bars, one for each, from nothing to the largest.

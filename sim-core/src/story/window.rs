@@ -1,20 +1,26 @@
 //! The window of a drone frame in words.
 
-use super::words::{self, fill};
-use super::{Emphasis, Sentence, Span, Story, day_and_month, grouped, part, short_weekday};
+use super::{Emphasis, Sentence, Span, Story, part};
 use crate::calendar::CalendarDate;
 use crate::ensemble::Spread;
 use crate::window::{DayOut, Window};
+use crate::words::{Language, Speech, WindowWords, fill, text};
 
 /// How many days late are told.
 pub const LATE: [i32; 3] = [1, 3, 6];
 
 /// The sentences of a window: the last safe day, what it removes then, what being late does.
-pub fn window(window: &Window) -> Story {
-    let teller = Teller { window };
+pub fn window(window: &Window, speech: Speech) -> Story {
+    let language = speech.language;
+    let words = &speech.words().window;
+    let teller = Teller {
+        window,
+        language,
+        words,
+    };
     let mut sentences = Vec::new();
     if let (Some(safe), Some(emerges)) = (window.last_safe, window.emerges) {
-        sentences.push(fill(words::WINDOW_BY, &[("when", date(safe))]));
+        sentences.push(fill(words.by, &[("when", teller.date(safe))]));
         sentences.push(teller.emerge(emerges));
         sentences.extend(window.late(0).map(|day| teller.out(day)));
         sentences.extend(
@@ -24,42 +30,62 @@ pub fn window(window: &Window) -> Story {
         );
         sentences.extend(teller.harm());
     } else if let Some(last) = window.days.last() {
-        sentences.push(fill(words::WINDOW_NO_BROOD, &[("when", date(last.date))]));
+        sentences.push(fill(words.no_brood, &[("when", teller.date(last.date))]));
     }
     sentences.push(teller.left_in());
     sentences.extend(teller.lost());
     if !window.set_aside.is_empty() {
-        let list = part(window.set_aside.join(", "), Emphasis::Plain);
-        sentences.push(fill(words::WINDOW_SET_ASIDE, &[("list", list)]));
+        let list: Vec<String> = window
+            .set_aside
+            .iter()
+            .map(|one| one.told(speech))
+            .collect();
+        let list = part(list.join(", "), Emphasis::Plain);
+        sentences.push(fill(words.set_aside, &[("list", list)]));
     }
     Story { sentences }
 }
 
 struct Teller<'a> {
     window: &'a Window,
-}
-
-fn date(date: CalendarDate) -> Vec<Span> {
-    part(short_weekday(date.0, false), Emphasis::Date)
+    language: Language,
+    words: &'static WindowWords,
 }
 
 impl Teller<'_> {
+    fn date(&self, date: CalendarDate) -> Vec<Span> {
+        part(self.language.short_weekday(date.0, false), Emphasis::Date)
+    }
+
+    fn on(&self, date: CalendarDate) -> Vec<Span> {
+        let date = self.language.day_and_month(date.0, false);
+        let pattern = self.language.words().forms.on_date;
+        part(text(pattern, &[("date", &date)]), Emphasis::When)
+    }
+
+    fn mites(&self, count: f64) -> String {
+        self.language
+            .words()
+            .forms
+            .mites
+            .of(&self.language.grouped(count))
+    }
+
     fn emerge(&self, emerges: CalendarDate) -> Sentence {
-        let laid = self.window.first_egg.map_or_else(Vec::new, |laid| {
-            part(words::on(&day_and_month(laid.0, false)), Emphasis::When)
-        });
+        let laid = self.window.first_egg;
+        let laid = laid.map_or_else(Vec::new, |laid| self.on(laid));
         fill(
-            words::WINDOW_EMERGE,
-            &[("laid", laid), ("when", date(emerges))],
+            self.words.emerge,
+            &[("laid", laid), ("when", self.date(emerges))],
         )
     }
 
     fn out(&self, day: &DayOut) -> Sentence {
-        let share = format!("{:.0} %", 100.0 * day.share_of_mites);
+        let share = self.language.percent(day.share_of_mites);
         fill(
-            words::WINDOW_OUT,
+            self.words.out,
             &[
-                ("when", date(day.date)),
+                ("when", self.date(day.date)),
                 ("mites", self.amount(&day.mites_removed)),
                 ("share", part(share, Emphasis::Plain)),
                 ("counted", self.counted()),
@@ -70,12 +96,16 @@ impl Teller<'_> {
 
     fn late(&self, day: &DayOut) -> Sentence {
         let days = day.days_late.unwrap_or(0) as usize;
-        let late = part(words::days_late(days), Emphasis::When);
-        let let_out = part(grouped(day.mites_let_out), Emphasis::Caution);
+        let late = match self.words.days_late.get(days.wrapping_sub(1)) {
+            Some(late) => (*late).to_owned(),
+            None => text(self.words.many_days_late, &[("days", &days.to_string())]),
+        };
+        let late = part(late, Emphasis::When);
+        let let_out = part(self.language.grouped(day.mites_let_out), Emphasis::Caution);
         let template = if day.mites_let_out < 0.5 {
-            words::WINDOW_LATE_BUT_SAFE
+            self.words.late_but_safe
         } else {
-            words::WINDOW_LATE
+            self.words.late
         };
         fill(
             template,
@@ -92,17 +122,17 @@ impl Teller<'_> {
     fn harm(&self) -> Option<Sentence> {
         let (from, to) = self.window.harmful()?;
         let template = if from.date == to.date {
-            words::WINDOW_HARM_ONE_DAY
+            self.words.harm_one_day
         } else {
-            words::WINDOW_HARM
+            self.words.harm
         };
-        let dates = [("from", date(from.date)), ("to", date(to.date))];
+        let dates = [("from", self.date(from.date)), ("to", self.date(to.date))];
         Some(fill(template, &dates))
     }
 
     fn left_in(&self) -> Sentence {
         fill(
-            words::WINDOW_LEFT_IN,
+            self.words.left_in,
             &[
                 ("gain", self.gain(&self.window.gain_left_in)),
                 ("counted", self.counted()),
@@ -112,64 +142,66 @@ impl Teller<'_> {
 
     fn lost(&self) -> Option<Sentence> {
         let lost = self.window.days.iter().map(|day| day.lost).max()?;
-        let count = part(grouped(lost as f64), Emphasis::Caution);
-        let seasons = part(grouped(self.window.members as f64), Emphasis::Plain);
-        (lost > 0).then(|| fill(words::WINDOW_LOST, &[("lost", count), ("seasons", seasons)]))
+        let count = part(self.language.grouped(lost as f64), Emphasis::Caution);
+        let seasons = part(
+            self.language.grouped(self.window.members as f64),
+            Emphasis::Plain,
+        );
+        (lost > 0).then(|| fill(self.words.lost, &[("lost", count), ("seasons", seasons)]))
     }
 
     fn counted(&self) -> Vec<Span> {
-        let when = day_and_month(self.window.counted_on.0, false);
-        part(words::on(&when), Emphasis::When)
+        self.on(self.window.counted_on)
     }
 
     /// "81 mites (44 to 139)".
     fn amount(&self, mites: &Spread) -> Vec<Span> {
-        let mut text = part(words::mites(&grouped(mites.mean)), Emphasis::Caution);
-        if self.window.members > 1 {
-            let range = format!(" ({} to {})", grouped(mites.q05), grouped(mites.q95));
-            text.extend(part(range, Emphasis::Plain));
-        }
-        text
+        let mut spans = part(self.mites(mites.mean), Emphasis::Caution);
+        let count = |count: f64| self.language.grouped(count);
+        let range = self.language.range(&count(mites.q05), &count(mites.q95));
+        spans.extend(self.in_brackets(&range));
+        spans
     }
 
     /// "95 mites fewer (20 to 170)", "30 mites more".
     fn gain(&self, gain: &Spread) -> Vec<Span> {
-        let fewer = gain.mean >= 0.0;
-        let (text, kind) = if fewer {
-            (words::FEWER, Emphasis::Bees)
+        let kind = if gain.mean >= 0.0 {
+            Emphasis::Bees
         } else {
-            (words::MORE, Emphasis::Caution)
+            Emphasis::Caution
         };
-        let count = words::mites(&grouped(gain.mean.abs()));
-        let mut spans = part(format!("{count} {text}"), kind);
-        if self.window.members > 1 {
-            spans.extend(part(format!(" ({})", range(gain)), Emphasis::Plain));
-        }
+        let mites = self.mites(gain.mean.abs());
+        let parts = [("mites", &*mites), ("more", self.side(gain.mean))];
+        let mut spans = part(text(self.words.gain, &parts), kind);
+        spans.extend(self.in_brackets(&self.range(gain)));
         spans
     }
-}
 
-/// "20 to 170 fewer", "30 more to 60 fewer".
-fn range(gain: &Spread) -> String {
-    let side = |value: f64| {
-        if value >= 0.0 {
-            words::FEWER
+    /// What lies between the members, where there are several.
+    fn in_brackets(&self, range: &str) -> Vec<Span> {
+        if self.window.members > 1 {
+            let range = text(self.words.in_brackets, &[("range", range)]);
+            part(range, Emphasis::Plain)
         } else {
-            words::MORE
+            Vec::new()
         }
-    };
-    let count = |value: f64| grouped(value.abs());
-    let (low, high) = (gain.q05, gain.q95);
-    if side(low) == side(high) {
-        let (near, far) = if low >= 0.0 { (low, high) } else { (high, low) };
-        format!("{} to {} {}", count(near), count(far), side(low))
-    } else {
-        format!(
-            "{} {} to {} {}",
-            count(low),
-            side(low),
-            count(high),
-            side(high)
-        )
+    }
+
+    fn side(&self, gain: f64) -> &'static str {
+        let forms = &self.language.words().forms;
+        if gain >= 0.0 { forms.fewer } else { forms.more }
+    }
+
+    /// "20 to 170 fewer", "30 more to 60 fewer".
+    fn range(&self, gain: &Spread) -> String {
+        let count = |value: f64| self.language.grouped(value.abs());
+        let (low, high) = (gain.q05, gain.q95);
+        let sided = |value: f64| format!("{} {}", count(value), self.side(value));
+        if self.side(low) == self.side(high) {
+            let (near, far) = if low >= 0.0 { (low, high) } else { (high, low) };
+            self.language.range(&count(near), &sided(far))
+        } else {
+            self.language.range(&sided(low), &sided(high))
+        }
     }
 }

@@ -5,6 +5,7 @@
 use super::{CELL_DAYS, Purpose, SuccessionParameters, Wait, capped_from, emerges_at};
 use crate::colony::Colony;
 use crate::queen::{QueenBee, QueenState};
+use crate::words::Saying;
 
 /// Queen cells as a beekeeper counts them.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -21,7 +22,7 @@ pub struct Cells {
 ///
 /// # Errors
 /// There is none.
-pub fn remove_queen(colony: &mut Colony) -> Result<(), &'static str> {
+pub fn remove_queen(colony: &mut Colony) -> Result<(), Saying> {
     let there = colony.queen.state;
     if !matches!(there, QueenState::None | QueenState::LayingWorkers) {
         colony.queen.state = QueenState::None;
@@ -30,23 +31,23 @@ pub fn remove_queen(colony: &mut Colony) -> Result<(), &'static str> {
         }
         return Ok(());
     }
-    Err("there is no queen in the hive")
+    Err(Saying::new(|words| words.refusals.no_queen))
 }
 
 /// Puts a laying queen into a cage for so many days; infinite until she is released.
 ///
 /// # Errors
 /// There is no laying queen, or she is in a cage already.
-pub fn cage_queen(colony: &mut Colony, days: f64) -> Result<(), &'static str> {
+pub fn cage_queen(colony: &mut Colony, days: f64) -> Result<(), Saying> {
     match colony.queen.state {
         QueenState::Laying => {
             colony.queen.state = QueenState::Caged;
             colony.queen.caged_for_d = days;
             Ok(())
         }
-        QueenState::Caged => Err("the queen is in a cage already"),
-        QueenState::DroneLayer => Err("the queen lays only drones; remove her"),
-        _ => Err("there is no laying queen in the hive"),
+        QueenState::Caged => Err(Saying::new(|words| words.refusals.caged_already)),
+        QueenState::DroneLayer => Err(Saying::new(|words| words.refusals.lays_only_drones)),
+        _ => Err(Saying::new(|words| words.refusals.no_laying_queen)),
     }
 }
 
@@ -54,9 +55,9 @@ pub fn cage_queen(colony: &mut Colony, days: f64) -> Result<(), &'static str> {
 ///
 /// # Errors
 /// There is no caged queen.
-pub fn release_queen(colony: &mut Colony) -> Result<(), &'static str> {
+pub fn release_queen(colony: &mut Colony) -> Result<(), Saying> {
     if colony.queen.state != QueenState::Caged {
-        return Err("there is no caged queen in the hive");
+        return Err(Saying::new(|words| words.refusals.no_caged_queen));
     }
     colony.queen.state = QueenState::Laying;
     colony.queen.laying_for_d = 0.0;
@@ -72,15 +73,15 @@ pub fn requeen(
     age_years: f64,
     power: f64,
     caged_days: f64,
-) -> Result<(), &'static str> {
+) -> Result<(), Saying> {
     match colony.queen.state {
         QueenState::None => {}
-        QueenState::LayingWorkers => return Err("workers lay in this hive and would kill a queen"),
+        QueenState::LayingWorkers => return Err(Saying::new(|words| words.refusals.workers_lay)),
         QueenState::Virgin | QueenState::Mated => {
-            return Err("there is a young queen in the hive; remove her first");
+            return Err(Saying::new(|words| words.refusals.young_queen_there));
         }
         QueenState::Laying | QueenState::Caged | QueenState::DroneLayer => {
-            return Err("there is a queen in the hive; remove her first");
+            return Err(Saying::new(|words| words.refusals.queen_there));
         }
     }
     colony.queen = QueenBee {
@@ -105,13 +106,13 @@ pub fn requeen(
 ///
 /// # Errors
 /// There is a queen, or laying workers would tear the cell down.
-pub fn give_queen_cell(colony: &mut Colony, p: &SuccessionParameters) -> Result<(), &'static str> {
+pub fn give_queen_cell(colony: &mut Colony, p: &SuccessionParameters) -> Result<(), Saying> {
     match colony.queen.state {
         QueenState::None => {}
         QueenState::LayingWorkers => {
-            return Err("workers lay in this hive and would tear the cell down");
+            return Err(Saying::new(|words| words.refusals.workers_would_tear));
         }
-        _ => return Err("there is a queen in the hive, and bees would tear the cell down"),
+        _ => return Err(Saying::new(|words| words.refusals.bees_would_tear)),
     }
     let succession = &mut colony.succession;
     succession.cells[emerges_at(p) - 2] += 1.0;
@@ -144,9 +145,9 @@ pub fn remove_queen_cells(colony: &mut Colony, p: &SuccessionParameters) -> Cell
 ///
 /// # Errors
 /// There is no laying queen to leave.
-pub fn force_swarm(colony: &mut Colony, p: &SuccessionParameters) -> Result<(), &'static str> {
+pub fn force_swarm(colony: &mut Colony, p: &SuccessionParameters) -> Result<(), Saying> {
     if colony.queen.state != QueenState::Laying {
-        return Err("there is no laying queen to leave with a swarm");
+        return Err(Saying::new(|words| words.refusals.no_queen_to_swarm));
     }
     let succession = &mut colony.succession;
     succession.purpose = Some(Purpose::Swarm);

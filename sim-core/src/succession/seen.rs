@@ -4,7 +4,7 @@ use super::{Purpose, SuccessionParameters, YoungQueen};
 use crate::colony::Colony;
 use crate::ledger::Ledger;
 use crate::queen::QueenState;
-use crate::story::about;
+use crate::words::Saying;
 
 /// Queens and queen cells on one evening.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,36 +33,31 @@ impl Seen {
 }
 
 /// What is new since the evening `before`, in words: kind of event and text.
-pub fn notes(before: &Seen, now: &Seen, flow: &Ledger) -> Vec<(&'static str, String)> {
+pub fn notes(before: &Seen, now: &Seen, flow: &Ledger) -> Vec<(&'static str, Saying)> {
     let mut notes = Vec::new();
-    let mut note = |kind, text: &str| notes.push((kind, text.to_owned()));
+    let mut note = |kind, text: Saying| notes.push((kind, text));
     if flow.swarmed > 0.0 {
-        let queen = if before.young.is_some() && now.young.is_none() {
-            "an after-swarm leaves with a young queen"
+        let swarm = if before.young.is_some() && now.young.is_none() {
+            Saying::new(|words| words.events.after_swarm)
         } else {
-            "a swarm leaves with the old queen"
+            Saying::new(|words| words.events.swarm)
         };
-        note(
-            "swarm",
-            &format!("{queen} and about {} bees", about(flow.swarmed)),
-        );
+        note("swarm", swarm.about("bees", flow.swarmed));
     } else if before.queen != now.queen && now.queen == QueenState::None {
-        note("queen", "there is no queen in the hive");
+        note("queen", Saying::new(|words| words.events.no_queen));
     }
     if before.charged < 0.5 && now.charged >= 0.5 {
         note(
             "queen",
             match now.purpose {
-                Some(Purpose::Supersedure) => {
-                    "eggs in one to a few queen cells: the colony means to replace its queen"
-                }
-                Some(Purpose::Emergency) => "emergency queen cells are begun over young larvae",
-                _ => "eggs in queen cells: the colony prepares to swarm",
+                Some(Purpose::Supersedure) => Saying::new(|words| words.events.supersedure_cells),
+                Some(Purpose::Emergency) => Saying::new(|words| words.events.emergency_cells),
+                _ => Saying::new(|words| words.events.swarm_cells),
             },
         );
     }
     if before.capped < 0.5 && now.capped >= 0.5 && now.purpose != Some(Purpose::Given) {
-        note("queen", "the first queen cell is capped");
+        note("queen", Saying::new(|words| words.events.first_cell_capped));
     }
     if before.charged + before.capped >= 0.5
         && now.charged + now.capped < 0.5
@@ -71,49 +66,48 @@ pub fn notes(before: &Seen, now: &Seen, flow: &Ledger) -> Vec<(&'static str, Str
         && before.queen == QueenState::Laying
         && before.young.is_none()
     {
-        note(
-            "queen",
-            "the queen cells are gone, and the old queen is still there",
-        );
+        note("queen", Saying::new(|words| words.events.cells_gone));
     }
     match (before.young, now.young) {
         (None, Some(_)) if now.queen == QueenState::Laying => {
-            note("queen", "a young queen emerges beside the old one");
+            note(
+                "queen",
+                Saying::new(|words| words.events.young_queen_beside),
+            );
         }
-        (None, Some(_)) => note("queen", "a young queen emerges"),
-        (Some(_), Some(young)) if young.age_d < 1.0 => note("queen", "another young queen emerges"),
-        (Some(old), Some(young)) if old.mated_for_d.is_none() && young.mated_for_d.is_some() => {
-            note("queen", "the young queen has mated");
-        }
-        (Some(_), None) if now.queen == QueenState::DroneLayer => note(
+        (None, Some(_)) => note("queen", Saying::new(|words| words.events.young_queen)),
+        (Some(_), Some(young)) if young.age_d < 1.0 => note(
             "queen",
-            "the young queen has not mated in time: she will lay only drones",
+            Saying::new(|words| words.events.another_young_queen),
         ),
+        (Some(old), Some(young)) if old.mated_for_d.is_none() && young.mated_for_d.is_some() => {
+            note("queen", Saying::new(|words| words.events.young_queen_mated));
+        }
+        (Some(_), None) if now.queen == QueenState::DroneLayer => {
+            note("queen", Saying::new(|words| words.events.not_mated_in_time))
+        }
         (Some(_), None)
             if now.queen == QueenState::Laying && now.queen_age_d < before.queen_age_d =>
         {
             note(
                 "queen",
-                "the young queen is ready to lay; the old one is gone",
+                Saying::new(|words| words.events.young_queen_lays_old_gone),
             );
         }
         (Some(_), None)
             if now.queen == QueenState::Laying && before.queen != QueenState::Laying =>
         {
-            note("queen", "the young queen is ready to lay");
+            note("queen", Saying::new(|words| words.events.young_queen_lays));
         }
         (Some(_), None) if flow.swarmed <= 0.0 => {
-            note(
-                "queen",
-                "the young queen does not come back from her flight",
-            );
+            note("queen", Saying::new(|words| words.events.young_queen_lost));
         }
         _ => {}
     }
     if before.queen != QueenState::LayingWorkers && now.queen == QueenState::LayingWorkers {
         note(
             "queen",
-            "workers begin to lay: only drones come of their eggs",
+            Saying::new(|words| words.events.workers_begin_to_lay),
         );
     }
     notes

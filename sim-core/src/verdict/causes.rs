@@ -6,6 +6,7 @@ use crate::ensemble::Member;
 use crate::order;
 use crate::priors::Unknown;
 use crate::queen::QueenState;
+use crate::words::Language;
 
 /// A reason why a colony is not where it should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -34,31 +35,13 @@ impl Cause {
     ];
 
     /// In plain words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Queen => "a poor queen, or none",
-            Self::Food => "forage or feed that does not reach them",
-            Self::Comb => "foundation that is hardly taken up",
-            Self::Mites => "far more mites than was thought",
-            Self::Losses => "bees lost to a swarm or another hive",
-        }
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().causes.names[self as usize]
     }
 
     /// What would tell at the next visit.
-    pub fn tell(self) -> &'static str {
-        match self {
-            Self::Queen => {
-                "look for eggs and for a close, even brood pattern; mark the frames she lays in"
-            }
-            Self::Food => "look for open nectar beside the brood, and at the level in the feeder",
-            Self::Comb => "hold a sheet against the light: is the wax touched at all?",
-            Self::Mites => {
-                "wash half a cup of bees, about 300, from a brood frame, without the queen"
-            }
-            Self::Losses => {
-                "count the frames of bees early in the morning; look for torn-open queen cells"
-            }
-        }
+    pub fn tell(self, language: Language) -> &'static str {
+        language.words().causes.tell[self as usize]
     }
 
     /// Whether a colony has it.
@@ -115,10 +98,10 @@ pub fn rank<'m>(
         .iter()
         .map(|&cause| Likely {
             cause,
-            what: cause.words(),
+            what: cause.words(Language::English),
             probability: share(&mut now.clone(), &|member| cause.is_in(member)),
             before: share(&mut before.clone(), &|member| cause.is_in(member)),
-            tell: cause.tell(),
+            tell: cause.tell(Language::English),
         })
         .collect();
     order::by_key(&mut ranked, |cause| order::rank(-cause.probability));

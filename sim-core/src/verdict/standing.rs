@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::ensemble::{Spread, quantile};
 use crate::order;
+use crate::words::Language;
 
 /// A standing in a word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -34,14 +35,8 @@ impl Word {
     }
 
     /// In words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Ahead => "ahead",
-            Self::InStep => "in step",
-            Self::Behind => "behind",
-            Self::FarBehind => "far behind",
-            Self::Lost => "lost",
-        }
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().verdict.standings[self as usize]
     }
 }
 
@@ -158,7 +153,8 @@ mod tests {
 
     #[test]
     fn words_follow_the_share_of_weaker_colonies() {
-        let words = [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(9000.0, weaker).words());
+        let words =
+            [0.01, 0.1, 0.5, 0.9].map(|weaker| Word::of(9000.0, weaker).words(Language::English));
         assert_eq!(words, ["far behind", "behind", "in step", "ahead"]);
         // Among colonies that are lost as well, half are weaker.
         assert_eq!(Word::of(0.0, 0.5), Word::Lost);

@@ -8,6 +8,7 @@ use crate::ensemble::quantile;
 use crate::filter::Weighed;
 use crate::order;
 use crate::visits::{Visit, What};
+use crate::words::Saying;
 
 /// A reading is called unfit where one in a hundred would lie as far out.
 const FAR_OUT: f64 = 0.01;
@@ -53,7 +54,7 @@ pub struct Unfit {
     /// How likely something as far out was.
     pub chance: f64,
     /// In words.
-    pub text: String,
+    pub text: Saying,
 }
 
 /// What members at a visit, not weighed yet, were expected to show.
@@ -115,7 +116,7 @@ pub fn of(seen: &[Seen], visits: &[Visit]) -> Vec<Unfit> {
                 date: visit.date,
                 what: What::Eggs,
                 chance: 1.0,
-                text: "eggs, and no brood over 4 days: did she just start, or start again?".into(),
+                text: Saying::new(|words| words.verdict.eggs_without_brood),
             });
         }
         if visit.eggs_seen == Some(false) && visit.queen_seen == Some(true) {
@@ -123,7 +124,7 @@ pub fn of(seen: &[Seen], visits: &[Visit]) -> Vec<Unfit> {
                 date: visit.date,
                 what: What::Eggs,
                 chance: 1.0,
-                text: "the queen was seen, and no eggs: is she caged, new, slimmed down to swarm, or out of room or food?".into(),
+                text: Saying::new(|words| words.verdict.queen_without_eggs),
             });
         }
     }
@@ -145,38 +146,22 @@ fn unlikely_sight(seen: &Seen) -> bool {
     sight && chance < 0.04
 }
 
-fn words(seen: &Seen) -> String {
-    let what = seen.what.words();
-    match seen.what {
-        What::Eggs if seen.found < 0.5 => {
-            "no eggs, where all but a few colonies have some: look again with the sun behind you"
-                .into()
-        }
-        What::Eggs => "eggs, where hardly any colony would have some".into(),
-        What::Queen => "the queen was seen, where hardly any colony has one".into(),
+fn words(seen: &Seen) -> Saying {
+    let said = match seen.what {
+        What::Eggs if seen.found < 0.5 => Saying::new(|words| words.verdict.no_eggs),
+        What::Eggs => Saying::new(|words| words.verdict.eggs),
+        What::Queen => Saying::new(|words| words.verdict.queen),
         What::ChargedCells | What::CappedCells if seen.found > 0.5 => {
-            format!("{what}, where hardly any colony would raise them")
+            Saying::new(|words| words.verdict.cells)
         }
-        What::ChargedCells | What::CappedCells => {
-            format!("no {what}, where all but a few colonies have some")
-        }
-        What::DroneFrame => "the drone frame is not as far as it should be, or farther".into(),
-        _ => {
-            let side = if seen.below < 0.5 { "fewer" } else { "more" };
-            format!(
-                "{what}: {} found, {} to {} expected; {side} than can be put down to the eye",
-                number(seen.found),
-                number(seen.low),
-                number(seen.high)
-            )
-        }
-    }
-}
-
-fn number(x: f64) -> String {
-    if x.abs() >= 20.0 {
-        format!("{x:.0}")
-    } else {
-        format!("{x:.1}")
-    }
+        What::ChargedCells | What::CappedCells => Saying::new(|words| words.verdict.no_cells),
+        What::DroneFrame => Saying::new(|words| words.verdict.drone_frame),
+        _ if seen.below < 0.5 => Saying::new(|words| words.verdict.fewer_than_expected),
+        _ => Saying::new(|words| words.verdict.more_than_expected),
+    };
+    let digits = |x: f64| usize::from(x.abs() < 20.0);
+    said.choice("what", |words| &words.verdict.readings, seen.what as usize)
+        .decimal("found", seen.found, digits(seen.found))
+        .decimal("low", seen.low, digits(seen.low))
+        .decimal("high", seen.high, digits(seen.high))
 }

@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::{Visit, VisitBook};
 use crate::calendar::CalendarDate;
 use crate::order;
+use crate::words::{Entry, Saying};
 
 /// Something that was set aside. It stays in the file; it is only not counted.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -17,7 +18,7 @@ pub struct Aside {
     /// What was set aside: a field's name, or `visit` for all of it.
     pub what: &'static str,
     /// Why.
-    pub reason: String,
+    pub reason: Saying,
 }
 
 /// The season that visits are held against.
@@ -49,7 +50,7 @@ pub fn sift(
     let mut kept: Vec<(usize, Visit)> = Vec::new();
     for (index, visit) in book.visits.iter().enumerate() {
         let number = index + 1;
-        let mut put = |what: &'static str, reason: String| {
+        let mut put = |what: &'static str, reason: Saying| {
             aside.push(Aside {
                 visit: number,
                 date: visit.date,
@@ -65,7 +66,10 @@ pub fn sift(
         drop_impossible(&mut visit, frame, &mut put);
         if let Some((before, same)) = kept.iter_mut().find(|(_, other)| other.date == visit.date) {
             if *same == visit {
-                put("visit", format!("the same as visit {before}"));
+                put(
+                    "visit",
+                    Saying::new(|words| words.aside.same_visit).count("visit", *before),
+                );
             } else {
                 merge(same, *before, &visit, &mut put);
             }
@@ -77,13 +81,17 @@ pub fn sift(
     (kept.into_iter().map(|(_, visit)| visit).collect(), aside)
 }
 
-fn out_of_time(visit: &Visit, frame: Frame) -> Option<String> {
+fn out_of_time(visit: &Visit, frame: Frame) -> Option<Saying> {
     let date = visit.date.0;
     let (first, last) = (frame.first, frame.last);
     match frame.today {
-        Some(today) if date > today => Some(format!("lies in the future: today is {today}")),
-        _ if date < first => Some(format!("lies before the season, which begins on {first}")),
-        _ if date > last => Some(format!("lies after the season, which ends on {last}")),
+        Some(today) if date > today => {
+            Some(Saying::new(|words| words.aside.future).text("today", today))
+        }
+        _ if date < first => {
+            Some(Saying::new(|words| words.aside.before_season).text("first", first))
+        }
+        _ if date > last => Some(Saying::new(|words| words.aside.after_season).text("last", last)),
         _ => None,
     }
 }
@@ -92,7 +100,7 @@ fn sum(boxes: &[f64]) -> f64 {
     boxes.iter().sum()
 }
 
-fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'static str, String)) {
+fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'static str, Saying)) {
     let hive = (frame.frames_in_hive)(visit.date.0);
     let slack = 0.5;
     for (what, boxes) in [
@@ -103,25 +111,29 @@ fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'stati
         if let Some(wrong) = boxes.iter().find(|frames| !(0.0..=20.0).contains(*frames)) {
             put(
                 what,
-                format!("expected 0 to 20 frames in a box, got {wrong}"),
+                Saying::new(|words| words.aside.frames_in_a_box).plain("got", *wrong),
             );
             boxes.clear();
         } else if sum(boxes) > hive + slack {
-            let reason = format!("{} frames in a hive of {hive}", sum(boxes));
+            let reason = Saying::new(|words| words.aside.frames_in_the_hive)
+                .plain("frames", sum(boxes))
+                .plain("hive", hive);
             put(what, reason);
             boxes.clear();
         }
     }
     let (brood, drawn) = (sum(&visit.frames_of_brood), sum(&visit.frames_drawn));
     if !visit.frames_drawn.is_empty() && brood > drawn + slack {
-        let reason = format!("{brood} frames of brood on {drawn} frames drawn: brood needs comb");
+        let reason = Saying::new(|words| words.aside.brood_needs_comb)
+            .plain("brood", brood)
+            .plain("drawn", drawn);
         put("frames_of_brood", reason.clone());
         put("frames_drawn", reason);
         visit.frames_of_brood.clear();
         visit.frames_drawn.clear();
     }
     if visit.frames_of_stores.is_some() && visit.stores_kg.is_some() {
-        let reason = "stores were given in frames too: the kilograms are used".to_owned();
+        let reason = Saying::new(|words| words.aside.stores_twice);
         put("frames_of_stores", reason);
         visit.frames_of_stores = None;
     }
@@ -130,18 +142,32 @@ fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'stati
         "frames_of_stores",
         0.0,
         hive,
-        "frames",
+        |words| words.aside.not_frames,
         put,
     );
-    limit(&mut visit.stores_kg, "stores_kg", 0.0, 150.0, "kg", put);
-    limit(&mut visit.weight_kg, "weight_kg", 1.0, 300.0, "kg", put);
+    let kilograms: Entry = |words| words.aside.not_kilograms;
+    limit(
+        &mut visit.stores_kg,
+        "stores_kg",
+        0.0,
+        150.0,
+        kilograms,
+        put,
+    );
+    limit(
+        &mut visit.weight_kg,
+        "weight_kg",
+        1.0,
+        300.0,
+        kilograms,
+        put,
+    );
     if let Some(wash) = visit.wash
         && (wash.bees < 10 || wash.bees > 2000 || wash.mites > wash.bees)
     {
-        let reason = format!(
-            "expected 10 to 2000 bees and no more mites than bees, got {} mites of {}",
-            wash.mites, wash.bees
-        );
+        let reason = Saying::new(|words| words.aside.wash)
+            .plain("mites", wash.mites)
+            .plain("bees", wash.bees);
         put("wash", reason);
         visit.wash = None;
     }
@@ -150,7 +176,7 @@ fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'stati
     {
         put(
             "mite_fall",
-            format!("expected 0.25 to 60 days, got {}", fall.days),
+            Saying::new(|words| words.aside.mite_fall).plain("days", fall.days),
         );
         visit.mite_fall = None;
     }
@@ -159,11 +185,11 @@ fn drop_impossible(visit: &mut Visit, frame: Frame, put: &mut impl FnMut(&'stati
         let one = taken.litres.is_some() != taken.jars.is_some();
         let later = taken.since.is_some_and(|since| since >= visit.date);
         let reason = if !one {
-            Some("expected litres or jars".to_owned())
+            Some(Saying::new(|words| words.aside.litres_or_jars))
         } else if !(0.0..=100.0).contains(&amount) {
-            Some(format!("expected 0 to 100, got {amount}"))
+            Some(Saying::new(|words| words.aside.syrup).plain("got", amount))
         } else if later {
-            Some("was taken since a day that is not before the visit".to_owned())
+            Some(Saying::new(|words| words.aside.syrup_since))
         } else {
             None
         };
@@ -179,15 +205,18 @@ fn limit(
     what: &'static str,
     least: f64,
     most: f64,
-    unit: &str,
-    put: &mut impl FnMut(&'static str, String),
+    expected: Entry,
+    put: &mut impl FnMut(&'static str, Saying),
 ) {
     if let Some(got) = *value
         && !(least..=most).contains(&got)
     {
         put(
             what,
-            format!("expected {least} to {most} {unit}, got {got}"),
+            Saying::new(expected)
+                .plain("least", least)
+                .plain("most", most)
+                .plain("got", got),
         );
         *value = None;
     }
@@ -198,7 +227,7 @@ fn merge(
     kept: &mut Visit,
     number: usize,
     other: &Visit,
-    put: &mut impl FnMut(&'static str, String),
+    put: &mut impl FnMut(&'static str, Saying),
 ) {
     macro_rules! fields {
         ($($field:ident, $is_empty:ident, $nothing:expr;)+) => { $(
@@ -207,10 +236,10 @@ fn merge(
             } else if !other.$field.$is_empty() && kept.$field != other.$field {
                 put(
                     stringify!($field),
-                    format!(
-                        "visit {number} of the same day says {:?}, this one {:?}: neither is used",
-                        kept.$field, other.$field
-                    ),
+                    Saying::new(|words| words.aside.differ)
+                        .count("visit", number)
+                        .text("one", format!("{:?}", kept.$field))
+                        .text("other", format!("{:?}", other.$field)),
                 );
                 kept.$field = $nothing;
             }
@@ -280,8 +309,11 @@ mod tests {
                 (5, "wash"),
             ]
         );
-        assert!(aside[0].reason.contains("brood needs comb"), "{aside:?}");
-        assert!(aside[2].reason.contains("future"), "{aside:?}");
+        assert!(
+            aside[0].reason.to_string().contains("brood needs comb"),
+            "{aside:?}"
+        );
+        assert!(aside[2].reason.to_string().contains("future"), "{aside:?}");
         let dates: Vec<_> = visits.iter().map(|visit| visit.date.to_string()).collect();
         assert_eq!(dates, ["2012-05-14", "2012-05-21", "2012-05-28"]);
         assert_eq!(visits[1].frames_of_bees, [4.0]);
@@ -302,7 +334,7 @@ mod tests {
         assert_eq!(visits[0].queen_seen, Some(true));
         assert!(visits[0].frames_of_bees.is_empty());
         assert_eq!(aside.len(), 2, "{aside:?}");
-        assert!(aside[0].reason.contains("the same as visit 1"));
-        assert!(aside[1].reason.contains("neither is used"));
+        assert!(aside[0].reason.to_string().contains("the same as visit 1"));
+        assert!(aside[1].reason.to_string().contains("neither is used"));
     }
 }

@@ -9,8 +9,9 @@ use crate::calendar::{CalendarDate, parse_date};
 use crate::scenario::{FeedKind, nearest, read_form, to_toml};
 
 /// The columns of a CSV table of visits. Boxes are set apart by `+` from the bottom up: `5.5+2`.
-pub const COLUMNS: [&str; 23] = [
+pub const COLUMNS: [&str; 24] = [
     "hive",
+    "scenario",
     "date",
     "frames_of_bees",
     "frames_of_brood",
@@ -147,14 +148,23 @@ pub fn books_from_csv(text: &str) -> Result<Vec<VisitBook>, Error> {
         }
         .visit()?;
         let hive = cells.get("hive").copied().unwrap_or("").to_owned();
-        books
-            .entry(hive.clone())
-            .or_insert_with(|| VisitBook {
-                hive,
-                visits: Vec::new(),
-            })
-            .visits
-            .push(visit);
+        let book = books.entry(hive.clone()).or_insert_with(|| VisitBook {
+            hive,
+            ..VisitBook::default()
+        });
+        if let Some(scenario) = cells.get("scenario") {
+            if !book.scenario.is_empty() && book.scenario != *scenario {
+                return Err(Error::scenario(
+                    format!("line {line}: scenario"),
+                    format!(
+                        "expected \"{}\", as in the lines of this hive before, got \"{scenario}\"",
+                        book.scenario
+                    ),
+                ));
+            }
+            book.scenario = (*scenario).to_owned();
+        }
+        book.visits.push(visit);
     }
     if books.is_empty() {
         return Err(Error::scenario("", "there is no visit under the heading"));

@@ -10,6 +10,7 @@ use crate::math::most;
 use crate::priors::Unknown;
 use crate::queen::QueenState;
 use crate::syrup::sugar_g_per_litre;
+use crate::words::Language;
 
 /// What a colony would show to a visitor in the morning.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -139,22 +140,8 @@ pub enum What {
 
 impl What {
     /// In plain words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::FramesOfBees => "frames of bees",
-            Self::FramesOfBrood => "frames of brood",
-            Self::FramesDrawn => "frames drawn",
-            Self::Stores => "stores (kg)",
-            Self::Eggs => "eggs seen",
-            Self::Queen => "queen seen",
-            Self::ChargedCells => "charged queen cells",
-            Self::CappedCells => "capped queen cells",
-            Self::DroneFrame => "drone frame",
-            Self::Wash => "mites in the wash",
-            Self::MiteFall => "mites fallen",
-            Self::Syrup => "sugar taken (kg)",
-            Self::Weight => "weight gained (kg)",
-        }
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().verdict.readings[self as usize]
     }
 }
 

@@ -10,8 +10,9 @@ use jiff::civil::Date;
 
 use super::Field;
 use super::raw::{Raw, Total, at_line, date_of};
-use super::report::{Format, counted};
+use super::report::Format;
 use crate::Error;
+use crate::words::Saying;
 
 const FIRST_DAY_AT: usize = 21;
 const DAY_WIDTH: usize = 8;
@@ -100,16 +101,18 @@ pub(super) fn read(text: &str, wanted: Option<&str>) -> Result<Raw, Error> {
         total.days = spans.get(&total.last).copied();
     }
     if repeated > 0 {
-        raw.repairs.push(format!(
-            "{} that stood twice, word for word: read once",
-            counted(repeated, "line", "lines")
-        ));
+        raw.repairs
+            .push(Saying::new(|words| words.weather.lines_twice).counted(
+                "lines",
+                |words| words.weather.lines,
+                repeated as f64,
+            ));
     }
     if !unused.is_empty() {
-        raw.notes.push(format!(
-            "elements not used: {}",
-            unused.into_iter().collect::<Vec<_>>().join(", ")
-        ));
+        raw.notes.push(
+            Saying::new(|words| words.weather.elements_unused)
+                .text("list", unused.into_iter().collect::<Vec<_>>().join(", ")),
+        );
     }
     Ok(raw)
 }

@@ -18,6 +18,7 @@ use super::{Origin, WET_DAY_MM, Weather, WeatherDay};
 use crate::Error;
 use crate::calendar::{days_between, plus_days};
 use crate::rng::{Topic, stream};
+use crate::words::Saying;
 
 /// Days of a calendar month below which a record is too short to be fitted.
 const FEWEST_DAYS_OF_A_MONTH: usize = 25;
@@ -89,7 +90,7 @@ impl Generator {
     /// # Errors
     ///
     /// Where the record has no measured day at all.
-    pub fn for_record(weather: &Weather) -> Result<(Self, Option<String>), Error> {
+    pub fn for_record(weather: &Weather) -> Result<(Self, Option<Saying>), Error> {
         if let Ok(fitted) = Self::fit(weather) {
             return Ok((fitted, None));
         }
@@ -114,10 +115,10 @@ impl Generator {
         for seasonal in &mut generator.low {
             seasonal.mean.iter_mut().for_each(|mean| *mean += low);
         }
-        let note = format!(
-            "the record is too short to fit the weather generator: days are drawn as at a place of the type \
-             `{name}`, with highs {high:+.1} °C and lows {low:+.1} °C to agree with the record"
-        );
+        let note = Saying::new(|words| words.weather.too_short)
+            .text("name", name)
+            .text("high", format!("{high:+.1}"))
+            .text("low", format!("{low:+.1}"));
         Ok((generator, Some(note)))
     }
 

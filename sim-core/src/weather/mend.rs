@@ -4,12 +4,13 @@ use jiff::civil::Date;
 
 use super::generator::Generator;
 use super::raw::{Raw, RawDay, at_line, shown};
-use super::report::{Filling, Gap, Report, counted};
+use super::report::{Filling, Gap, Report};
 use super::{Field, Origin, Weather, WeatherDay};
 use crate::Error;
 use crate::calendar::CalendarDate;
 use crate::calendar::{days_between, plus_days};
 use crate::order;
+use crate::words::Saying;
 
 /// Gaps up to this many days are filled without drawing.
 const SHORT_GAP_DAYS: usize = 3;
@@ -135,10 +136,9 @@ fn share_out_totals(raw: &mut Raw) -> Vec<Gap> {
             .take_while(|&back| missing(raw, plus_days(total.last, -back)))
             .count();
         if span == 0 {
-            raw.notes.push(format!(
-                "the rain total of several days up to {} stands beside daily readings: not used",
-                total.last
-            ));
+            raw.notes.push(
+                Saying::new(|words| words.weather.total_beside_days).text("last", total.last),
+            );
             continue;
         }
         let share = total.rain_mm / span as f64;
@@ -191,18 +191,20 @@ fn reject_crossed_temperatures(raw: &mut Raw) -> Result<(), Error> {
             day.set(Field::Low, None);
         }
         if index < TOLD_ONE_BY_ONE {
-            raw.repairs.push(format!(
-                "{date} (line {line}): the low of {} °C is above the high of {} °C, both taken as missing",
-                shown(low),
-                shown(high)
-            ));
+            raw.repairs.push(
+                Saying::new(|words| words.weather.crossed)
+                    .text("date", date)
+                    .count("line", line)
+                    .text("low", shown(low))
+                    .text("high", shown(high)),
+            );
         }
     }
     if crossed.len() > TOLD_ONE_BY_ONE {
-        let more = counted(crossed.len() - TOLD_ONE_BY_ONE, "more day", "more days");
-        raw.repairs.push(format!(
-            "{more} with the low above the high, taken as missing"
-        ));
+        let more = (crossed.len() - TOLD_ONE_BY_ONE) as f64;
+        let said = Saying::new(|words| words.weather.more_crossed);
+        raw.repairs
+            .push(said.counted("days", |words| words.weather.more_days, more));
     }
     Ok(())
 }
@@ -239,10 +241,12 @@ fn span(raw: &mut Raw) -> Result<(Date, Date), Error> {
             .take_while(|(d, _)| **d > last)
             .count();
     if outside > 0 {
-        raw.notes.push(format!(
-            "{} before {first} or after {last} without both temperatures: left out",
-            counted(outside, "day", "days")
-        ));
+        raw.notes.push(
+            Saying::new(|words| words.weather.outside)
+                .counted("days", |words| words.forms.days, outside as f64)
+                .text("first", first)
+                .text("last", last),
+        );
     }
     Ok((first, last))
 }

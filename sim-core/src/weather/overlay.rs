@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
-use super::report::{Report, counted};
+use super::report::Report;
 use super::{Origin, Weather, WeatherDay};
 use crate::Error;
 use crate::calendar::{days_between, plus_days};
 use crate::scenario::{RainSpell, TypedDay, WeatherSource};
+use crate::words::Saying;
 
 /// Checks the days and spells that are written in the scenario.
 pub(super) fn check(source: &WeatherSource) -> Result<(), Error> {
@@ -113,20 +114,26 @@ pub(super) fn shift(record: &Weather, years: i16, report: &mut Report) -> Result
         };
         days.push(weather);
     }
-    report.notes.push(format!(
-        "the record is used as if it had happened {years:+} years later"
-    ));
+    report
+        .notes
+        .push(Saying::new(|words| words.weather.years_later).text("years", format!("{years:+}")));
     if dropped > 0 {
-        report.notes.push(format!(
-            "29 February left out of {}",
-            counted(dropped, "leap year", "leap years")
-        ));
+        report
+            .notes
+            .push(Saying::new(|words| words.weather.leap_days_out).counted(
+                "years",
+                |words| words.weather.leap_years,
+                dropped as f64,
+            ));
     }
     if added > 0 {
-        report.notes.push(format!(
-            "29 February put into {}: temperatures between its neighbours', dry",
-            counted(added, "year", "years")
-        ));
+        report
+            .notes
+            .push(Saying::new(|words| words.weather.leap_days_in).counted(
+                "years",
+                |words| words.weather.years,
+                added as f64,
+            ));
     }
     Ok(Weather { first, days })
 }
@@ -151,10 +158,13 @@ pub(super) fn lay_typed_days(weather: &mut Weather, typed: &[TypedDay], report: 
         }
     }
     if outside > 0 {
-        report.notes.push(format!(
-            "{} outside the season: not used",
-            counted(outside, "typed day", "typed days")
-        ));
+        report
+            .notes
+            .push(Saying::new(|words| words.weather.typed_outside).counted(
+                "days",
+                |words| words.weather.typed_days,
+                outside as f64,
+            ));
     }
 }
 
@@ -167,9 +177,9 @@ pub(super) fn lay_rain(weather: &mut Weather, spells: &[RainSpell], report: &mut
         let from = spell.from.0.max(weather.first);
         let to = spell.to.0.min(weather.last());
         if from > to {
-            report.notes.push(format!(
-                "weather.rain[{index}] lies outside the season: not used"
-            ));
+            report
+                .notes
+                .push(Saying::new(|words| words.weather.spell_outside).count("index", index));
             continue;
         }
         for step in 0..=days_between(from, to) {

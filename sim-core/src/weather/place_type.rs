@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::month::{MonthClimate, Spread};
 use crate::Error;
+use crate::words::Language;
 
 /// A built-in kind of climate.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -18,6 +19,18 @@ pub struct PlaceType {
     pub provenance: &'static str,
     /// The station in the table.
     key: &'static str,
+}
+
+impl PlaceType {
+    /// The same with its description in a language.
+    pub fn told(self, language: Language) -> Self {
+        let place = PLACE_TYPES.iter().position(|one| one.name == self.name);
+        let descriptions = &language.words().weather.place_types;
+        Self {
+            description: place.map_or(self.description, |place| descriptions[place]),
+            ..self
+        }
+    }
 }
 
 /// The built-in kinds of climate.

@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::report::Format;
 use super::{Field, Flags};
 use crate::Error;
+use crate::words::Saying;
 
 /// One day's readings in °C, mm, m/s and MJ/m², by [`Field`].
 #[derive(Debug, Clone, Copy, Default)]
@@ -45,8 +46,8 @@ pub(super) struct Raw {
     pub days: BTreeMap<Date, RawDay>,
     pub totals: Vec<Total>,
     pub flags: Flags,
-    pub repairs: Vec<String>,
-    pub notes: Vec<String>,
+    pub repairs: Vec<Saying>,
+    pub notes: Vec<Saying>,
 }
 
 impl Raw {

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::Field;
+use crate::words::{Language, Saying, text};
 
 /// What a weather record held, and everything that was done to make an unbroken run of days of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -30,9 +31,9 @@ pub struct Report {
     /// Counts of the marks that the record carries.
     pub flags: Flags,
     /// Faults that were put right, one sentence each.
-    pub repairs: Vec<String>,
+    pub repairs: Vec<Saying>,
     /// What else a reader should know, one sentence each.
-    pub notes: Vec<String>,
+    pub notes: Vec<Saying>,
     /// The days that a season uses, counted by origin; `None` before a season is made.
     pub season: Option<SeasonDays>,
 }
@@ -153,98 +154,88 @@ pub(super) fn counted(number: usize, one: &str, more: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { more })
 }
 
-impl fmt::Display for Format {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::GhcnDaily => "GHCN-Daily, fixed width",
-            Self::NoaaCsv => "NOAA daily CSV",
-            Self::Csv => "CSV with named columns",
-            Self::Table => "table with named columns",
-        })
+impl Gap {
+    /// In words.
+    pub fn told(&self, language: Language) -> String {
+        let words = &language.words().weather;
+        let pattern = if self.days > 1 {
+            words.long_gap
+        } else {
+            words.gap
+        };
+        let parts = [
+            ("field", words.fields[self.field as usize]),
+            ("days", &*language.words().forms.days.number(self.days)),
+            ("first", &*self.first.to_string()),
+            ("last", &*self.last.to_string()),
+            ("how", words.fillings[self.how as usize]),
+        ];
+        text(pattern, &parts)
     }
 }
 
-impl fmt::Display for Filling {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Interpolated => "filled in a straight line",
-            Self::AssumedDry => "taken as dry",
-            Self::SharedTotal => "shared out from a total read later",
-            Self::Drawn => "drawn by the weather generator",
-        })
-    }
-}
-
-impl fmt::Display for Gap {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let days = counted(self.days, "day", "days");
-        write!(f, "no {} on {days}, {}", self.field, self.first)?;
-        if self.days > 1 {
-            write!(f, " to {}", self.last)?;
-        }
-        write!(f, ": {}", self.how)
-    }
-}
-
-impl fmt::Display for Report {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.station)?;
-        if let Some(format) = self.format {
-            write!(f, " ({format})")?;
-        }
-        let days = counted(self.days, "day", "days");
-        writeln!(f, ": {} to {}, {days}", self.first, self.last)?;
+impl Report {
+    /// In words, a line for each fact.
+    pub fn told(&self, language: Language) -> Vec<String> {
+        let words = &language.words().weather;
+        let days = |count: usize| language.words().forms.days.number(count);
+        let (pattern, format) = match self.format {
+            Some(format) => (words.span_of_format, words.formats[format as usize]),
+            None => (words.span, ""),
+        };
+        let parts = [
+            ("station", &*self.station),
+            ("format", format),
+            ("first", &self.first.to_string()),
+            ("last", &self.last.to_string()),
+            ("days", &days(self.days)),
+        ];
+        let mut lines = vec![text(pattern, &parts)];
+        let mut listed = |line: String| lines.push(format!("- {line}"));
         for gap in &self.gaps {
-            writeln!(f, "- {gap}")?;
+            listed(gap.told(language));
         }
         let flags = &self.flags;
-        for (number, text) in [
-            (
-                flags.failed_highs,
-                "failed the source's checks: high left out",
-            ),
-            (
-                flags.failed_lows,
-                "failed the source's checks: low left out",
-            ),
-            (
-                flags.failed_rain,
-                "failed the source's checks: rain left out",
-            ),
-            (
-                flags.failed_others,
-                "failed the source's checks: wind or sun left out",
-            ),
-            (flags.traces, "with a trace of rain: 0 mm"),
-            (
-                flags.presumed_zeros,
-                "without a rain reading, presumed dry by the source",
-            ),
-            (flags.multi_day_totals, "with a rain total of several days"),
-        ] {
+        for (number, pattern) in [
+            flags.failed_highs,
+            flags.failed_lows,
+            flags.failed_rain,
+            flags.failed_others,
+            flags.traces,
+            flags.presumed_zeros,
+            flags.multi_day_totals,
+        ]
+        .into_iter()
+        .zip(words.flags)
+        {
             if number > 0 {
-                writeln!(f, "- {} {text}", counted(number, "day", "days"))?;
+                listed(text(pattern, &[("days", &days(number))]));
             }
         }
         for line in self.repairs.iter().chain(&self.notes) {
-            writeln!(f, "- {line}")?;
+            listed(line.told(language.into()));
         }
         if let Some(season) = &self.season {
-            let SeasonDays {
-                measured,
-                filled,
-                typed,
-                spell,
-                generated,
-                ..
-            } = season;
-            writeln!(
-                f,
-                "The season uses {} to {}: {measured} days measured, {filled} filled, {typed} typed, \
-                 {spell} changed by a rain spell, {generated} drawn",
-                season.first, season.last
-            )?;
+            let parts = [
+                ("first", &*season.first.to_string()),
+                ("last", &season.last.to_string()),
+                ("measured", &season.measured.to_string()),
+                ("filled", &season.filled.to_string()),
+                ("typed", &season.typed.to_string()),
+                ("spell", &season.spell.to_string()),
+                ("generated", &season.generated.to_string()),
+            ];
+            lines.push(text(words.season, &parts));
         }
-        Ok(())
+        lines
+    }
+}
+
+/// In English.
+impl fmt::Display for Report {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.told(Language::English)
+            .iter()
+            .try_for_each(|line| writeln!(f, "{line}"))
     }
 }

@@ -8,11 +8,12 @@ use jiff::civil::Date;
 use super::layout::{Table, table_of};
 use super::names::Column;
 use super::raw::{Raw, Total, at_line, date_of};
-use super::report::{Format, counted};
-use super::units::{Evidence, in_words, ours};
+use super::report::Format;
+use super::units::{Evidence, ours};
 use super::{Field, names};
 use crate::Error;
 use crate::scenario::RecordUnits;
+use crate::words::Saying;
 
 /// Rows with their lines.
 type Rows<'a> = Vec<(usize, &'a StringRecord)>;
@@ -82,15 +83,16 @@ impl Table {
             self.multi_day_total(&mut raw, line, date, row, units)?;
         }
         if repeated > 0 {
-            raw.repairs.push(format!(
-                "{} that stood twice with the same values: read once",
-                counted(repeated, "day", "days")
-            ));
+            raw.repairs
+                .push(Saying::new(|words| words.weather.days_twice).counted(
+                    "days",
+                    |words| words.forms.days,
+                    repeated as f64,
+                ));
         }
         if let Some(line) = backwards {
-            raw.repairs.push(format!(
-                "days out of order (first in line {line}): put in order"
-            ));
+            raw.repairs
+                .push(Saying::new(|words| words.weather.out_of_order).count("line", line));
         }
         self.name_unused(&mut raw);
         Ok(raw)
@@ -272,20 +274,26 @@ impl Table {
         if !bare {
             if given.is_some() {
                 raw.notes
-                    .push("`units` not used: every column states its own".to_owned());
+                    .push(Saying::new(|words| words.weather.units_unused));
             }
             return Ok(None);
         }
         if let Some(units) = given {
             raw.notes
-                .push(format!("units as given: {}", in_words(units)));
+                .push(Saying::new(|words| words.weather.units_given).choice(
+                    "units",
+                    |words| &words.weather.units,
+                    units as usize,
+                ));
             return Ok(Some(units));
         }
         let units = evidence.tell()?;
-        raw.notes.push(format!(
-            "units told from the numbers, which fit no others: {}",
-            in_words(units)
-        ));
+        raw.notes
+            .push(Saying::new(|words| words.weather.units_told).choice(
+                "units",
+                |words| &words.weather.units,
+                units as usize,
+            ));
         Ok(Some(units))
     }
 
@@ -329,8 +337,9 @@ impl Table {
             .filter(|heading| !heading.is_empty())
             .collect();
         if !unused.is_empty() {
-            raw.notes
-                .push(format!("columns not used: {}", unused.join(", ")));
+            raw.notes.push(
+                Saying::new(|words| words.weather.columns_unused).text("list", unused.join(", ")),
+            );
         }
     }
 }

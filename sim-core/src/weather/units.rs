@@ -98,15 +98,6 @@ pub(super) fn ours(units: RecordUnits, field: Field, value: f64) -> f64 {
     }
 }
 
-/// A unit system in words.
-pub(super) fn in_words(units: RecordUnits) -> &'static str {
-    match units {
-        RecordUnits::Tenths => "tenths (0.1 °C, 0.1 mm)",
-        RecordUnits::Metric => "metric (°C, mm, m/s)",
-        RecordUnits::Us => "US (°F, inches, mph)",
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

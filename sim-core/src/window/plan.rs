@@ -6,6 +6,7 @@ use crate::Error;
 use crate::calendar::{CalendarDate, plus_days};
 use crate::scenario::moves::{At, NewFrame};
 use crate::scenario::{Action, Comb, Move, Scenario};
+use crate::words::Saying;
 
 /// Which frame is asked about.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -37,7 +38,7 @@ pub struct Plans {
     /// Where the frame comes from in `with`.
     pub source: Source,
     /// Moves of the plan that were set aside because they could take it out, in words.
-    pub set_aside: Vec<String>,
+    pub set_aside: Vec<Saying>,
 }
 
 /// Whether comb is a drone frame.
@@ -65,9 +66,9 @@ pub fn plans(scenario: &Scenario, frame: Frame) -> Result<Plans, Error> {
         (None, Some(Source::Hive(_))) => Some(scenario.start.date),
         (None, Some(Source::Move(index))) => scenario.moves[index].date,
         (None, None) => {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "date",
-                "there is no drone frame in this plan; give the day on which one is put in",
+                Saying::new(|words| words.problems.no_drone_frame),
             ));
         }
     };
@@ -150,7 +151,7 @@ fn first_in_plan(scenario: &Scenario) -> Option<Source> {
 }
 
 /// Sets aside what would take a drone frame out from `from` on; returns it in words.
-fn set_aside(plan: &mut Scenario, from: Option<CalendarDate>) -> Vec<String> {
+fn set_aside(plan: &mut Scenario, from: Option<CalendarDate>) -> Vec<Saying> {
     let takes = |step: &Move| {
         step.take_drone_frame.is_some()
             || step.freeze_drone_frame.is_some()
@@ -167,10 +168,11 @@ fn set_aside(plan: &mut Scenario, from: Option<CalendarDate>) -> Vec<String> {
             return true;
         }
         let name = step.action().map_or("", |action| action.name());
-        let name = name.replace('_', " ");
         words.push(match step.date {
-            Some(date) => format!("{name} on {}", crate::story::day_and_month(date.0, false)),
-            None => name,
+            Some(date) => Saying::new(|words| words.window.move_on)
+                .action("name", name)
+                .day("date", date),
+            None => Saying::new(|words| words.forms.as_it_is).action("text", name),
         });
         if let (true, Some(from)) = (begins_before, from) {
             let before = CalendarDate(plus_days(from.0, -1));

@@ -3,6 +3,7 @@
  * (`CONTENTS` of `sim-core/src/faces.rs`, in the same order).
  */
 import type { FrameCells, HiveCells } from '../types';
+import { text } from '../text/index.svelte';
 
 /** What is told apart on a face. */
 export type Kind =
@@ -35,20 +36,8 @@ export const KINDS: readonly Kind[] = [
   'honey',
 ];
 
-/** The kinds in the order in which they are listed, and how they are called. */
-export const WORDS: readonly [Kind, string][] = [
-  ['honey', 'capped honey'],
-  ['nectar', 'nectar or syrup'],
-  ['pollen', 'pollen'],
-  ['egg', 'eggs'],
-  ['larva', 'larvae'],
-  ['capped', 'capped brood'],
-  ['drone', 'drone brood, domed'],
-  ['hatched', 'hatched today'],
-  ['empty', 'empty, drawn'],
-  ['drawing', 'being drawn'],
-  ['foundation', 'not drawn'],
-];
+/** The kinds in the order in which they are listed. */
+export const KINDS_IN_ORDER: readonly Kind[] = ['honey', 'nectar', 'pollen', 'egg', 'larva', 'capped', 'drone', 'hatched', 'empty', 'drawing', 'foundation'];
 
 /** Drawn from this number on. */
 const DRAWN = 4;
@@ -61,7 +50,7 @@ export function face(frame: FrameCells, side: 0 | 1): Uint8Array {
 
 /** How many cells of each kind there are. */
 export function counts(contents: Uint8Array): Record<Kind, number> {
-  const counts = Object.fromEntries(WORDS.map(([kind]) => [kind, 0])) as Record<Kind, number>;
+  const counts = Object.fromEntries(KINDS_IN_ORDER.map((kind) => [kind, 0])) as Record<Kind, number>;
   // Thousands of cells, two dozen numbers.
   const tally = new Uint32Array(256);
   for (const content of contents) tally[content] = (tally[content] ?? 0) + 1;
@@ -112,31 +101,26 @@ export function fullest({ frames }: HiveCells): number {
 
 /** A frame in words, for a reader who cannot see the drawing. */
 export function inWords(frame: FrameCells): string {
+  const words = text().hive;
   const all = counts(frame.contents);
   const cells = frame.contents.length;
-  const said = WORDS.filter(([kind]) => kind !== 'foundation' && kind !== 'drawing' && kind !== 'hatched' && kind !== 'empty')
-    .filter(([kind]) => all[kind] >= cells / 200)
-    .map(([kind, words]) => `${words} on ${share(all[kind] / cells)}`);
+  const said = KINDS_IN_ORDER.filter((kind) => !['foundation', 'drawing', 'hatched', 'empty'].includes(kind))
+    .filter((kind) => all[kind] >= cells / 200)
+    .map((kind) => words.on(words.kind[kind], share(all[kind] / cells)));
   const drawn = 1 - (all.foundation + all.drawing) / cells;
-  if (drawn < 0.02) return 'not drawn';
-  const comb = drawn > 0.98 ? '' : `drawn on ${share(drawn)}`;
-  const inside = said.length > 0 ? said.join(', ') : 'empty comb';
+  if (drawn < 0.02) return words.notDrawn;
+  const comb = drawn > 0.98 ? '' : words.drawnOn(share(drawn));
+  const inside = said.length > 0 ? said.join(', ') : words.emptyComb;
   return comb ? `${comb}; ${inside}` : inside;
 }
 
+/** The parts of a frame that have a name, in the order of the catalogue's. */
+const SHARES = [0.1, 0.25, 1 / 3, 0.5, 2 / 3, 0.75, 1];
+
 /** A part of a frame as a beekeeper would say it. */
 function share(part: number): string {
-  if (part < 0.04) return 'a few cells';
-  const names: [number, string][] = [
-    [0.1, 'a tenth'],
-    [0.25, 'a quarter'],
-    [1 / 3, 'a third'],
-    [0.5, 'half'],
-    [2 / 3, 'two thirds'],
-    [0.75, 'three quarters'],
-    [1, 'all of it'],
-  ];
-  let best = names[0] as [number, string];
-  for (const one of names) if (Math.abs(one[0] - part) < Math.abs(best[0] - part)) best = one;
-  return best[1];
+  const words = text().hive;
+  if (part < 0.04) return words.fewCells;
+  const off = SHARES.map((one) => Math.abs(one - part));
+  return words.shares[off.indexOf(Math.min(...off))] ?? '';
 }

@@ -2,7 +2,10 @@
  * What a season says about a lesson: the numbers that the lesson's sentences speak of, read off the season that
  * was just run.
  */
+import { shortDate } from '../calendar';
 import type { SeasonView } from '../season';
+import type { Told } from '../text/lessons';
+import { beeCount, figure } from '../units';
 import type { Drawn } from './lessons';
 
 /** A number and its day of the calendar. */
@@ -79,6 +82,29 @@ export function factsOf(season: SeasonView, drawn: Drawn, key: number): Facts {
     at: (column, offset) => season.at(column, season.first + offset),
     dayOf: (offset) => season.first + offset,
     sum: (column) => offsets.reduce((sum, i) => sum + (season.column(column)[i] ?? 0), 0),
+  };
+}
+
+/** A value of the column that is drawn, as closely as anybody counts it. */
+export function said(value: number, { column }: Pick<Drawn, 'column'>): string {
+  return column === 'mites_per_100_bees' ? figure(value, 1) : beeCount(value);
+}
+
+/** The facts in words, for the sentence that a lesson says of its season. */
+export function toldOf(facts: Facts, drawn: Drawn): Told {
+  const date = (day: number | null) => (day === null ? null : shortDate(day));
+  return {
+    first: shortDate(facts.start.day),
+    start: said(facts.start.value, drawn),
+    last: shortDate(facts.end.day),
+    end: said(facts.end.value, drawn),
+    firstYoung: date(facts.firstYoung),
+    back: date(facts.back),
+    doubled: date(facts.doubled),
+    cells: facts.braked.empty_cells ?? 0,
+    pollen: facts.braked.pollen ?? 0,
+    warmth: facts.braked.warmth ?? 0,
+    days: Object.values(facts.braked).reduce((sum, days) => sum + days, 0),
   };
 }
 

@@ -1,6 +1,6 @@
 /**
  * The lessons: a season to predict, what is drawn of it, and what is changed afterwards. Their words are in
- * `text/lessons.*.ts`; every number in those words comes of the seasons that are run here.
+ * `text/`; every number in those words comes of the seasons that are run here.
  */
 import augustTreatment from '../../../scenarios/august-treatment.toml?raw';
 import onTime from '../../../scenarios/drone-frame-on-time.toml?raw';
@@ -27,14 +27,8 @@ export interface Drawn {
   step: number;
 }
 
-export interface Step {
-  name: string;
-  change: Change;
-  /** Days from the start of the season to the day that is asked about. */
-  asked: number;
-}
-
 export interface Lesson {
+  /** Its word in the address, and of its texts. */
   name: string;
   scenario: string;
   /** What sets the lesson's season apart from the file's. */
@@ -44,8 +38,10 @@ export interface Lesson {
   drawn: Drawn;
   /** Days from the start of the season to the day that the comparison speaks of. */
   key: number;
-  /** Which season the steps are set beside is always the one that was predicted. */
-  steps: readonly Step[];
+  /** What is changed afterwards in the season that was predicted. */
+  change: Change;
+  /** Days from the start of the season to the day that is asked about after the change. */
+  asked: number;
   cautions: readonly CautionName[];
 }
 
@@ -103,9 +99,8 @@ export const LESSONS = [
     scenario: packageInSpring,
     drawn: { column: 'adult_bees', from: 0, every: 7, points: 10, top: 30_000, step: 500 },
     key: 21,
-    steps: [
-      { name: 'two-pounds', change: pounds(2), asked: 21 },
-    ],
+    change: pounds(2),
+    asked: 21,
     cautions: ['stings'],
   },
   {
@@ -113,9 +108,8 @@ export const LESSONS = [
     scenario: wetSpring,
     drawn: { column: 'adult_bees', from: 0, every: 7, points: 9, top: 30_000, step: 500 },
     key: 21,
-    steps: [
-      { name: 'no-feed', change: unfed, asked: 21 },
-    ],
+    change: unfed,
+    asked: 21,
     cautions: ['stings'],
   },
   {
@@ -124,15 +118,10 @@ export const LESSONS = [
     begin: oneBox,
     drawn: { column: 'eggs_laid', from: 3, every: 7, points: 10, top: 2_400, step: 50 },
     key: 63,
-    steps: [
-      {
-        name: 'second-box',
-        change: (draft) => {
-          draft.move = [{ date: '2012-06-04', add_box: { frames: 10, comb: 'foundation' } }];
-        },
-        asked: 63,
-      },
-    ],
+    change: (draft) => {
+      draft.move = [{ date: '2012-06-04', add_box: { frames: 10, comb: 'foundation' } }];
+    },
+    asked: 63,
     cautions: ['heavy', 'stings'],
   },
   {
@@ -140,16 +129,11 @@ export const LESSONS = [
     scenario: packageInSpring,
     drawn: { column: 'adult_bees', from: 0, every: 14, points: 7, top: 50_000, step: 1_000 },
     key: 98,
-    steps: [
-      {
-        name: 'frame-of-brood',
-        change: (draft) => {
-          draft.start = { date: draft.start.date, nuc: { frames_of_bees: 4, frames_of_brood: 2, honey_kg: 2 } };
-          for (const box of draft.hive.box) box.comb = 'drawn';
-        },
-        asked: 42,
-      },
-    ],
+    change: (draft) => {
+      draft.start = { date: draft.start.date, nuc: { frames_of_bees: 4, frames_of_brood: 2, honey_kg: 2 } };
+      for (const box of draft.hive.box) box.comb = 'drawn';
+    },
+    asked: 42,
     cautions: ['stings'],
   },
   {
@@ -157,9 +141,8 @@ export const LESSONS = [
     scenario: onTime,
     drawn: { column: 'mites_per_100_bees', from: 28, every: 14, points: 7, top: 8, step: 0.1 },
     key: 126,
-    steps: [
-      { name: 'a-week-late', change: frameOutOn('2013-06-10'), asked: 126 },
-    ],
+    change: frameOutOn('2013-06-10'),
+    asked: 126,
     cautions: ['stings', 'smoker'],
   },
   {
@@ -167,9 +150,8 @@ export const LESSONS = [
     scenario: aprilMite,
     drawn: { column: 'mites_per_100_bees', from: 14, every: 14, points: 11, top: 60, step: 0.5 },
     key: 140,
-    steps: [
-      { name: 'strips-in-july', change: treated('2013-07-16'), asked: 140 },
-    ],
+    change: treated('2013-07-16'),
+    asked: 140,
     cautions: ['acids', 'inspector'],
   },
   {
@@ -177,9 +159,8 @@ export const LESSONS = [
     scenario: augustTreatment,
     drawn: { column: 'adult_bees', from: 93, every: 28, points: 9, top: 40_000, step: 500 },
     key: 317,
-    steps: [
-      { name: 'october', change: treated('2013-10-04'), asked: 317 },
-    ],
+    change: treated('2013-10-04'),
+    asked: 317,
     cautions: ['acids', 'heavy', 'inspector'],
   },
   {
@@ -189,9 +170,8 @@ export const LESSONS = [
     peers: TWELVE,
     drawn: { column: 'adult_bees', from: 0, every: 7, points: 9, top: 30_000, step: 500 },
     key: 42,
-    steps: [
-      { name: 'hive-three', change: colony(21, 2.6, 1480), asked: 42 },
-    ],
+    change: colony(21, 2.6, 1480),
+    asked: 42,
     cautions: ['stings', 'inspector'],
   },
 ] as const satisfies readonly Lesson[];
@@ -207,10 +187,10 @@ export function begun(lesson: Lesson): Change {
   return (draft) => lesson.begin?.(draft);
 }
 
-/** The season of a step: the predicted one, changed. */
-export function stepped(lesson: Lesson, step: Step): Change {
+/** The season after the change. */
+export function altered(lesson: Lesson): Change {
   return (draft) => {
     lesson.begin?.(draft);
-    step.change(draft);
+    lesson.change(draft);
   };
 }

@@ -4,6 +4,7 @@
 import { dayNumber, isoDate } from '../calendar';
 import { edited } from '../plan';
 import type { Move, Scenario } from '../scenario';
+import { text } from '../text/index.svelte';
 import { actionNamed, type ActionName } from './actions';
 
 /** What a pin on the strip stands for. */
@@ -31,15 +32,16 @@ export function withChangedMove(scenario: Scenario, index: number, change: (move
 export function reach(scenario: Scenario, target: PinTarget): { first: number; last: number; why: string } {
   const first = dayNumber(scenario.start.date);
   const last = dayNumber(scenario.until);
+  const why = text().moves.reach;
   if (target.kind === 'feed') {
     const feed = scenario.feed?.[target.index];
-    if (feed && target.end === 'from') return { first, last: dayNumber(feed.to), why: 'feeding ends then' };
-    if (feed) return { first: dayNumber(feed.from), last, why: 'feeding starts then' };
+    if (feed && target.end === 'from') return { first, last: dayNumber(feed.to), why: why.feedEnds };
+    if (feed) return { first: dayNumber(feed.from), last, why: why.feedStarts };
   } else {
     const until = scenario.move?.[target.index]?.until;
-    if (until) return { first, last: dayNumber(until), why: 'its repeats end then' };
+    if (until) return { first, last: dayNumber(until), why: why.repeatsEnd };
   }
-  return { first, last, why: 'the season' };
+  return { first, last, why: why.season };
 }
 
 /** A pin on another day, as near as it can go. */

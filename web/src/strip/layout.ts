@@ -40,11 +40,11 @@ export interface Lanes {
 
 /**
  * Where the rows stand, the first ones on the first screen. `without`: rows that this season has no need of;
- * `spare`: pixels of the window's height that the rows may take beyond the least.
+ * `spare`: pixels of the window's height that the rows may take beyond the least; `scale`: how much
+ * larger than usual all is, for large type.
  */
-export function stripLayout(width: number, lanes: Lanes, without: readonly Optional[] = [], spare = 0): StripLayout {
+export function stripLayout(width: number, lanes: Lanes, without: readonly Optional[] = [], spare = 0, scale = 1): StripLayout {
   const narrow = width < 700;
-  const scale = width > 1650 ? 1.4 : 1;
   const heights: [RowName, number][] = [
     ['weather', narrow ? 76 : 39],
     ['bloom', Math.max(1, lanes.bloom) * BLOOM_LANE + (narrow ? 18 : 0)],
@@ -69,7 +69,7 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
   return {
     narrow,
     left: narrow ? 0 : Math.round(126 * scale),
-    right: narrow ? 0 : Math.round(66 * scale),
+    right: narrow ? 0 : Math.round(80 * scale),
     axis,
     rows,
     height: top,

@@ -8,6 +8,7 @@ import { startKind } from '../plan';
 import { type DayScale, dayX } from '../scales';
 import type { Scenario } from '../scenario';
 import type { SeasonEvent } from '../types';
+import { text } from '../text/index.svelte';
 
 export interface Pin {
   day: number;
@@ -25,20 +26,19 @@ export interface FeedSpan {
   to: number;
 }
 
-const START = { package: 'hived', swarm: 'swarm hived', nuc: 'nuc in', established: 'start' } as const;
-
 /** Pins in order of date; `events` are those of the season that came of the scenario. */
 export function pinsOf(scenario: Scenario, events: readonly SeasonEvent[] = []): { pins: Pin[]; feeds: FeedSpan[] } {
+  const words = text().strip;
   const fixed = { target: null, refused: null, followed: false };
-  const pins: Pin[] = [{ ...fixed, day: dayNumber(scenario.start.date), text: START[startKind(scenario)] }];
+  const pins: Pin[] = [{ ...fixed, day: dayNumber(scenario.start.date), text: words.start[startKind(scenario)] }];
   const feeds: FeedSpan[] = [];
   for (const [index, feed] of (scenario.feed ?? []).entries()) {
     const [from, to] = [dayNumber(feed.from), dayNumber(feed.to)];
     feeds.push({ from, to });
-    const what = feed.kind === 'patty' ? 'patty' : `${feed.kind} feed`;
+    const [on, off] = feed.kind === 'patty' ? [words.pattyOn, words.pattyOff] : [words.feedOn(feed.kind), words.feedOff(feed.kind)];
     pins.push(
-      { ...fixed, day: from, text: `${what} on`, target: { kind: 'feed', index, end: 'from' } },
-      { ...fixed, day: to, text: `${what} off`, target: { kind: 'feed', index, end: 'to' } },
+      { ...fixed, day: from, text: on, target: { kind: 'feed', index, end: 'from' } },
+      { ...fixed, day: to, text: off, target: { kind: 'feed', index, end: 'to' } },
     );
   }
   const happened = new Map<number, SeasonEvent[]>();
@@ -46,14 +46,14 @@ export function pinsOf(scenario: Scenario, events: readonly SeasonEvent[] = []):
     if (event.move != null) happened.set(event.move, [...(happened.get(event.move) ?? []), event]);
   }
   for (const [index, move] of (scenario.move ?? []).entries()) {
-    const text = sayMove(move);
+    const said = sayMove(move);
     // A move with a condition has no day of its own.
     const own = move.date && !move.when ? dayNumber(move.date) : null;
-    if (own !== null) pins.push({ ...fixed, day: own, text, target: { kind: 'move', index } });
-    for (const { date, kind, text: said } of happened.get(index) ?? []) {
+    if (own !== null) pins.push({ ...fixed, day: own, text: said, target: { kind: 'move', index } });
+    for (const { date, kind, text: why } of happened.get(index) ?? []) {
       const day = dayNumber(date);
-      const refused = kind === 'refused' ? said : null;
-      if (day !== own) pins.push({ day, text, target: null, refused, followed: true });
+      const refused = kind === 'refused' ? why : null;
+      if (day !== own) pins.push({ day, text: said, target: null, refused, followed: true });
       else if (refused) pins.push({ ...(pins.pop() as Pin), refused });
     }
   }
@@ -71,11 +71,11 @@ export interface PinDay {
 export function byDay(pins: readonly Pin[]): PinDay[] {
   const days = new Map<number, PinDay>();
   for (const pin of pins) {
-    const text = pin.refused ? `${pin.text}: refused` : pin.text;
+    const said = pin.refused ? text().strip.refusedPin(pin.text) : pin.text;
     const before = days.get(pin.day);
     days.set(pin.day, {
       day: pin.day,
-      text: before ? `${before.text}, ${text}` : text,
+      text: before ? `${before.text}, ${said}` : said,
       pins: [...(before?.pins ?? []), pin],
     });
   }

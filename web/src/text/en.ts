@@ -1,9 +1,24 @@
 // Every text of the page in English. A section is a part of the page; a text with values in it is a function.
 // The other languages have the same shape: `Catalogue` is the type of this object.
 
+import { cautions } from './en/cautions'
+import { change } from './en/change'
+import { hive } from './en/hive'
+import { moves } from './en/moves'
+import { calendar, page } from './en/page'
+import { strip } from './en/strip'
+import { trials } from './en/trials'
 import { lessons } from './lessons'
 
 export const en = {
+  page,
+  calendar,
+  cautions,
+  strip,
+  hive,
+  change,
+  moves,
+  trials,
   yard: {
     link: 'All hives',
     heading: 'The yard',
@@ -388,6 +403,13 @@ export const en = {
     aid: 'A teaching aid: it never replaces opening the hive.',
   },
   lessons,
+  care: {
+    ways: 'Parts of the page',
+    largeType: 'Large type',
+    newer: 'A newer Combcast is here. What you entered stays.',
+    takeNewer: 'Load it',
+    later: 'Later',
+  },
   evidence: {
     link: 'Evidence',
     heading: 'Evidence',

@@ -1,46 +1,205 @@
-/** The lessons in English. Figures come in from the seasons that are run; none is written here. */
+/**
+ * The lessons in English. Figures and dates come in from the seasons that are run; none is written here. What the
+ * model shows is said of the model, never of bees at large.
+ */
+import type { LessonName } from '../lessons/lessons';
+
+/** What the season of a lesson says of itself, in words already: dates, numbers with their unit, days out of days. */
+export interface Told {
+  first: string;
+  start: string;
+  end: string;
+  last: string;
+  firstYoung: string | null;
+  back: string | null;
+  doubled: string | null;
+  /** Days that empty cells, pollen and warmth each held her back, of the days drawn. */
+  cells: number;
+  pollen: number;
+  warmth: number;
+  days: number;
+}
+
 interface Words {
   title: string;
   question: string;
   amount: string;
+  /** What is changed afterwards: completes “with …”. */
   change: string;
+  /** One more sentence that the season itself gives once it is seen. */
+  told: (told: Told) => string;
   note: string;
+  ask: readonly string[];
 }
+
+const words: Record<LessonName, Words> = {
+  'the-dip': {
+    title: 'The three-week dip',
+    question: 'Three pounds of bees go onto foundation. How many are there, week by week?',
+    amount: 'bees',
+    change: 'two pounds of bees in place of three',
+    told: ({ firstYoung, back }) =>
+      firstYoung ? `The first young bees come out on ${firstYoung}${back ? `; as many as at the start are there again on ${back}` : ''}.` : '',
+    note: 'A worker takes three weeks from egg to bee, and until the first ones come out the old bees only grow fewer. A package that shrinks for some weeks is doing what it can do.',
+    ask: [
+      'What would have to be in the hive on the first day for the dip not to come?',
+      'Which of the bees of the start are still alive when the first young ones come out?',
+      'Why does the line not turn up on that very day?',
+    ],
+  },
+  'rain-and-feed': {
+    title: 'Rain, with and without feed',
+    question: 'From the second week on it rains for three weeks, and the feeders are kept full. How many bees are there?',
+    amount: 'bees',
+    change: 'no feed at all',
+    told: ({ pollen, warmth, days }) => `Want of pollen holds the queen back on ${pollen} of these ${days} days, cold on ${warmth}.`,
+    note: 'Bees that cannot fly live on what is in the hive. The season is a hard one: rain on every day of the three weeks, cool, and a package that brings no food of its own. A real spring has drier hours and a real package a little in its crops. So the second line shows what hunger can do, not what becomes of every package that nobody feeds.',
+    ask: [
+      'How many days do you think a package lasts without feed in such weather? Ask before the second line is shown.',
+      'Syrup is not pollen. What does the feeder help with, and what not?',
+      'What would you look for on a dry afternoon in the middle of the rain?',
+    ],
+  },
+  'comb-is-the-brake': {
+    title: 'Comb is the brake',
+    question: 'The package keeps a single box. How many eggs does the queen lay on a day?',
+    amount: 'eggs a day',
+    change: 'a second box on 4 June',
+    told: ({ cells, days }) => `Empty cells run short and hold her back on ${cells} of these ${days} days.`,
+    note: 'Early on, pollen and warmth set how much is laid; later, in a single box, it is cells to lay in. More room helps from the day on which room is what is short, and not before.',
+    ask: [
+      'On which day do the two lines part, and what was short until then?',
+      'What else than brood fills the cells by then?',
+      'What would a second box given in the first week have changed?',
+    ],
+  },
+  'late-then-fast': {
+    title: 'Why growth starts late, then runs away',
+    question: 'How many bees are there, fortnight by fortnight, until high summer?',
+    amount: 'bees',
+    change: 'a nucleus with two frames of brood in place of the package',
+    told: ({ back, doubled }) =>
+      [back ? `As many as at the start are there again on ${back}` : '', doubled ? `twice as many on ${doubled}` : ''].filter(Boolean).join(', ') + (back || doubled ? '.' : ''),
+    note: 'Each bee that comes out helps to rear more, three weeks later; so the same share is added to more and more. Most people draw a straight line. Brood on the first day shortens the wait; it does not change the law.',
+    ask: [
+      'Where is the line steepest, and what is the queen’s share in it?',
+      'Why does it bend again in high summer?',
+      'Is the nucleus ahead because of its bees, its brood or its comb? How would you find out?',
+    ],
+  },
+  'drone-frame': {
+    title: 'The drone frame, on time and late',
+    question: 'A drone frame is taken out while it is capped. How many mites are on 100 bees?',
+    amount: 'mites on 100 bees',
+    change: 'the frame taken out a week later',
+    told: ({ first, start, last, end }) => `It goes from ${start} on ${first} to ${end} on ${last}.`,
+    note: 'Mites go into drone brood more than into worker brood; a capped frame that is taken out takes them along. Once the drones come out, the same frame has bred mites.',
+    ask: [
+      'Which day is the last on which the frame may still come out?',
+      'Why is the difference small at first and large in autumn?',
+      'One frame does not free a colony of mites. What else does the beekeeper need?',
+    ],
+  },
+  'one-mite-in-april': {
+    title: 'One mite in April',
+    question: 'One mite on 100 bees in April, and nobody treats. How many by autumn?',
+    amount: 'mites on 100 bees',
+    change: 'strips of amitraz from 16 July',
+    told: ({ start, doubled }) => (doubled ? `It begins at ${start}; that has doubled on ${doubled}.` : ''),
+    note: 'Mites grow by a share each week while there is brood, and from August there are fewer bees to share them. The number on 100 bees rises for both reasons. The strips are an example with its published effect in the model; the label and national rules say what is allowed where you are.',
+    ask: [
+      'When would it last have been easy?',
+      'The mites double in about the same time all summer. Why does the line look so flat in May?',
+      'What does a wash of half a cup of bees in June tell you, and what not?',
+    ],
+  },
+  'winter-bees': {
+    title: 'August bees are winter bees',
+    question: 'The colony is treated in August. How many bees are there until spring?',
+    amount: 'bees',
+    change: 'the treatment in October',
+    told: ({ first, start, last, end }) => `It goes from ${start} on ${first} to ${end} on ${last}.`,
+    note: 'The bees that have to live until spring are reared in late summer. Mites that are killed in October have harmed them already: the two lines part before the late treatment begins, and stay apart until spring.',
+    ask: [
+      'In which month are the lines so far apart that a beekeeper would see it in the hive?',
+      'What could have been seen in August, and how?',
+      'Honey may be on the hive in August. What follows for the treatment?',
+    ],
+  },
+  'in-step': {
+    title: 'Is she in step?',
+    question: 'One package of a delivery, with its own luck. How many bees has it, week by week?',
+    amount: 'bees',
+    change: 'a package that came light',
+    told: () => '',
+    note: 'Colonies that began alike differ by weight, queen and chance. One is behind only when hardly any of the others have so few; a colony below the middle is no fault by itself.',
+    ask: [
+      'How far below the middle would you still call it chance?',
+      'What would you count at the next visit to find out why a colony is behind?',
+      'Twelve colonies are few. What would a hundred tell you more?',
+    ],
+  },
+};
 
 export const lessons = {
   link: 'Lessons',
   heading: 'Lessons',
-  intro: 'Draw what you think will happen, then see what the model makes of it.',
+  intro: 'Draw what you think will happen, then see what the model makes of it, then change one thing.',
   all: '‹ All lessons',
-  draw: 'Draw your line on the chart, or set each point below it with the arrow keys.',
+  count: (at: number, all: number) => `Lesson ${at} of ${all}`,
+  stages: ['Draw', 'See', 'Change one thing'],
+  draw: 'Draw your line on the chart, with a finger or the mouse, to the last date.',
+  drawKeys: 'With the keyboard: up and down set a point, left and right go from one to the next.',
   chart: (amount: string, start: string, from: string) => `Chart of ${amount}. It begins at ${start} on ${from}.`,
-  point: (date: string) => `Your line on ${date}`,
-  see: 'See',
-  first: 'Set every point first.',
+  points: (count: number) => `Your line: ${count} points`,
+  unset: 'not drawn yet',
+  see: 'See what the model has',
+  first: (left: number) => (left === 1 ? 'One point is still to be drawn.' : `${left} points are still to be drawn.`),
   again: 'Draw again',
   yours: 'yours',
-  model: 'model',
+  model: 'the model',
   changed: 'changed',
-  now: 'Now change this:',
   failed: (why: string) => `The season could not be worked out. ${why}`,
   waiting: 'Working it out…',
+  amountOf: (value: string, amount: string) => `${value} ${amount}`,
   said: (date: string, drawn: string, came: string, off: string, way: 'fewer' | 'same' | 'more') =>
     way === 'same'
       ? `On ${date} you drew ${drawn} and the model has ${came}: about the same.`
       : `On ${date} you drew ${drawn} and the model has ${came}: yours is ${off} too ${way === 'more' ? 'high' : 'low'}.`,
-  saidChanged: (date: string, before: string, after: string) => `On ${date} it is then ${after} in place of ${before}.`,
+  gap: (off: string, way: 'fewer' | 'more') => `${off} too ${way === 'more' ? 'high' : 'low'}`,
+  mean: (mean: string) => `Over all the dates your line is ${mean} away on average.`,
+  lowest: (yours: string, model: string) => `You drew the lowest point on ${yours}; the model has it on ${model}.`,
+  lowestAlike: (model: string) => `The model’s lowest point is on ${model}, where you drew it.`,
+  lowestNone: (model: string) => `Your line never falls below its start; the model’s lowest point is on ${model}.`,
+  withChange: (change: string) => `With ${change}`,
+  saidChanged: (date: string, before: string, after: string) => `In the model, under this weather, it is then ${after} on ${date}, in place of ${before}.`,
+  saidNone: (date: string, before: string) =>
+    `In the model, under these conditions, no bee is left on ${date}, in place of ${before}. A real colony may find a dry hour, or something in the combs, that the model does not give it.`,
   peers: (below: number, count: number) => `Of ${count} other packages of the same order, ${below} have fewer bees than this one that day.`,
+  limits: (year: number, luck: boolean) =>
+    `The model’s line is one colony under the recorded weather of ${year}, ${luck ? 'with one draw of luck' : 'as it would go on average'}: another year, another place or another queen give another line.`,
+  table: 'The same in figures',
+  date: 'Date',
   note: 'For the teacher',
-  write: 'What made you draw it so?',
+  noteWarning: 'It gives the answer away.',
+  askHeading: 'To ask the class',
+  cautions: 'Cautions',
+  next: (title: string) => `Next: ${title} ›`,
   print: 'Print the handout',
-  words: {
-    'the-dip': { title: 'The three-week dip', question: 'Three pounds of bees go onto foundation. How many are there, week by week?', amount: 'bees', change: 'two pounds of bees in place of three', note: 'No bee hatches until three weeks after the first egg, and the old bees die meanwhile. A colony that shrinks in May is not failing. Ask what would have to be in the hive on the first day for the dip not to come.' },
-    'rain-and-feed': { title: 'Rain, with and without feed', question: 'It rains for long after hiving, and the feeders are kept full. How many bees are there?', amount: 'bees', change: 'nobody feeds', note: 'Bees that cannot fly live on what is in the hive, and a package brings nothing. Ask how many days the class thinks it lasts before showing the second line.' },
-    'comb-is-the-brake': { title: 'Comb is the brake', question: 'The package keeps a single box. How many eggs does the queen lay on a day?', amount: 'eggs a day', change: 'a second box on 4 June', note: 'Early on, cold and pollen hold her back; later it is empty cells. More room helps only while room is what is short. Ask for the day on which the two lines part.' },
-    'late-then-fast': { title: 'Why growth starts late, then runs away', question: 'How many bees are there, fortnight by fortnight, until high summer?', amount: 'bees', change: 'a nucleus with two frames of brood in place of the package', note: 'Each bee that hatches helps to rear more, three weeks later. Most people draw a straight line. Ask what brood on the first day does to the wait.' },
-    'drone-frame': { title: 'The drone frame, on time and late', question: 'A drone frame is taken out while it is capped. How many mites are on 100 bees?', amount: 'mites on 100 bees', change: 'the frame comes out a week later', note: 'Capped drone brood draws mites in; taken out, they go with it. Once the drones hatch, the frame has bred mites instead.' },
-    'one-mite-in-april': { title: 'One mite in April', question: 'One mite on 100 bees in April, and nobody treats. How many by autumn?', amount: 'mites on 100 bees', change: 'strips go in on 16 July', note: 'Mites grow by a share each week, while bees grow fewer from August. Ask when it would last have been easy.' },
-    'winter-bees': { title: 'August bees are winter bees', question: 'The colony is treated in August. How many bees are there until the next summer?', amount: 'bees', change: 'the treatment comes in October', note: 'The bees that must live until spring are reared in late summer. Mites that are killed in October have harmed them already.' },
-    'in-step': { title: 'Is she in step?', question: 'One package of a delivery, with its own luck. How many bees has it, week by week?', amount: 'bees', change: 'a package that came light', note: 'Colonies that began alike differ by chance. A colony is behind only when hardly any of the others have so few.' },
-  } as Record<string, Words>,
+  printNote: 'Print the teacher’s page',
+  paper: {
+    handout: 'handout',
+    note: 'teacher’s page',
+    name: 'Name',
+    day: 'Date',
+    draw: (from: string, last: string) => `1. Draw your line from the point on ${from} to ${last}.`,
+    why: '2. What made you draw it so?',
+    see: (date: string, amount: string) => `3. When you have seen the model’s line, draw it in another colour. How many ${amount} on ${date}?`,
+    mine: 'Mine',
+    models: 'The model’s',
+    change: (change: string) => `4. One thing is changed: ${change}. What do you think happens, and what does the model have?`,
+    think: 'I think',
+    learned: '5. What would you look for in a real hive to find out whether it is so?',
+  },
+  words,
 };

@@ -1,0 +1,56 @@
+//! What can be wrong, treatments, and what to beware of, in English.
+
+use crate::treatments::{LABEL, TREATMENTS as TABLE};
+use crate::words::shape::{CauseWords, CautionWords};
+
+pub(super) const CAUSES: CauseWords = CauseWords {
+    names: [
+        "a poor queen, or none",
+        "forage or feed that does not reach them",
+        "foundation that is hardly taken up",
+        "far more mites than was thought",
+        "bees lost to a swarm or another hive",
+    ],
+    tell: [
+        "look for eggs and for a close, even brood pattern; mark the frames she lays in",
+        "look for open nectar beside the brood, and at the level in the feeder",
+        "hold a sheet against the light: is the wax touched at all?",
+        "wash half a cup of bees, about 300, from a brood frame, without the queen",
+        "count the frames of bees early in the morning; look for torn-open queen cells",
+    ],
+    remedy: [
+        "If so, give a new queen while there is time for her brood to grow up, or unite the colony with another.",
+        "If so, put the feeder over the cluster, and look that it runs.",
+        "If so, give drawn comb, or wax the foundation afresh, beside the brood.",
+        "If so, treat: weeks lost now are winter bees lost later.",
+        "If so, give a frame of capped brood from a strong and healthy hive, and take away boxes that they cannot cover.",
+    ],
+};
+
+/// The table of treatments is English.
+pub(super) const TREATMENTS: [&str; 10] = {
+    let mut names = [""; 10];
+    let mut row = 0;
+    while row < 10 {
+        names[row] = TABLE[row].name;
+        row += 1;
+    }
+    names
+};
+
+pub(super) const CAUTIONS: CautionWords = CautionWords {
+    stings: "Stings can kill people who are allergic. Wear a veil, light the smoker first, and put it out with care.",
+    lifting: "Boxes are heavy: a full deep one weighs about as much as a grown person can lift. Get help.",
+    robbing: "Spilt syrup draws robbers: feed in the evening, and make the entrance small.",
+    washed: "The bees in the jar die: be sure that the queen is not among them. Alcohol burns: keep it away from the smoker.",
+    label: LABEL,
+    treatments: {
+        let mut cautions = [""; 10];
+        let mut row = 0;
+        while row < 10 {
+            cautions[row] = TABLE[row].caution;
+            row += 1;
+        }
+        cautions
+    },
+};

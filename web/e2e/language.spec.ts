@@ -1,0 +1,42 @@
+import { accessFaults, expect, open, story, test } from './page';
+
+const german = (name: 'Deutsch' | 'English') => ({ name: new RegExp(name) });
+
+test('the page speaks German when it is asked to, and again after a reload', async ({ page }) => {
+  await open(page);
+  await page.getByRole('button', german('Deutsch')).click();
+  await expect(page.locator('html')).toHaveAttribute('lang', 'de');
+  await expect(story(page)).toContainText(/^Mo 11\. Juni, Tag 43\. Etwa 8\.000 Bienen/);
+  await expect(page.getByRole('heading', { name: 'Ist sie im Takt?' })).toBeVisible();
+  await page.getByRole('button', { name: /Beispielvolks/ }).click();
+  await expect(page.getByText('Mögliche Gründe')).toBeVisible({ timeout: 30_000 });
+  await page.getByRole('button', { name: /^Liste nach/ }).click();
+  await expect(page.getByText('Öffne das Volk').first()).toBeVisible({ timeout: 30_000 });
+  await page.reload();
+  await expect(story(page)).toContainText('Tag 43');
+  await page.getByRole('button', german('English')).click();
+  await expect(story(page)).toContainText('day 43');
+  await expect(page.locator('html')).toHaveAttribute('lang', 'en');
+});
+
+test.describe('of a browser that speaks German', () => {
+  test.use({ locale: 'de-AT' });
+
+  test('every part opens in German, none wider than the page, and the accessibility checker finds nothing', async ({ page }) => {
+    await page.goto('./');
+    await expect(story(page)).toContainText('Tag 43');
+    for (const [view, heading] of [
+      ['', 'Was jetzt'],
+      ['yard', 'Der Stand'],
+      ['visit', 'Was du fandest'],
+      ['lessons', 'Lektionen'],
+      ['lessons/the-dip', 'Das Tal der ersten drei Wochen'],
+      ['evidence', 'Belege'],
+    ]) {
+      await page.goto(`./#/${view}`);
+      await expect(page.getByRole('heading', { name: heading }).first()).toBeVisible();
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), view).toBeLessThanOrEqual(0);
+      expect(await accessFaults(page), view).toEqual([]);
+    }
+  });
+});

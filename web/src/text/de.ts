@@ -1,0 +1,35 @@
+// Alle Texte der Seite auf Deutsch, Teil für Teil wie in en.ts. Wer die Seite liest, wird mit „du“ angesprochen.
+
+import { cautions } from './de/cautions';
+import { change } from './de/change';
+import { care, evidence } from './de/evidence';
+import { hive } from './de/hive';
+import { bands, next, verdict } from './de/judged';
+import { lessons } from './de/lessons';
+import { moves } from './de/moves';
+import { calendar, page } from './de/page';
+import { strip } from './de/strip';
+import { trials } from './de/trials';
+import { visit } from './de/visit';
+import { yard } from './de/yard';
+import type { Catalogue } from './en';
+
+export const de: Catalogue = {
+  page,
+  calendar,
+  cautions,
+  strip,
+  hive,
+  change,
+  moves,
+  trials,
+  yard,
+  visit,
+  bands,
+  verdict,
+  next,
+  lessons,
+  care,
+  evidence,
+  print: {},
+};

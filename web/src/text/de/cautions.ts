@@ -1,0 +1,11 @@
+// Was gesagt sein muss, bevor jemand etwas tut: am Fuß der Seite, und wo man es tut.
+
+import type { Catalogue } from '../en';
+
+export const cautions: Catalogue['cautions'] = {
+  stings: 'Stiche können Menschen mit Allergie töten.',
+  heavy: 'Eine volle Brutraumzarge kann 40 kg wiegen: Heb sie nicht allein.',
+  smoker: 'Ein Smoker kann Feuer legen.',
+  acids: 'Säuren und Thymol schädigen Augen und Lunge; bei jeder Behandlung gilt das Etikett als Gesetz, und jedes Land hat eigene Regeln.',
+  inspector: 'Verdacht auf Faulbrut oder eine andere Seuche, die gemeldet werden muss, geht an die Bieneninspektion oder das Veterinäramt.',
+};

@@ -1,0 +1,178 @@
+/**
+ * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier steht keine.
+ */
+import type { LessonName } from '../../lessons/lessons';
+import type { Catalogue } from '../en';
+import type { Told } from '../lessons';
+
+const words: Catalogue['lessons']['words'] = {
+  'the-dip': {
+    title: 'Das Tal der ersten drei Wochen',
+    question: 'Drei Pfund Bienen kommen auf Mittelwände. Wie viele sind es, Woche für Woche?',
+    amount: 'Bienen',
+    change: 'zwei Pfund Bienen statt drei',
+    told: ({ firstYoung, back }: Told) =>
+      firstYoung ? `Die ersten jungen Bienen schlüpfen am ${firstYoung}${back ? `; so viele wie am Anfang sind es wieder am ${back}` : ''}.` : '',
+    note: 'Eine Arbeiterin braucht drei Wochen vom Ei bis zur Biene, und bis die ersten schlüpfen, werden die alten nur weniger. Ein Kunstschwarm, der einige Wochen lang schrumpft, tut, was er kann.',
+    ask: [
+      'Was müsste am ersten Tag im Stock sein, damit das Tal nicht kommt?',
+      'Welche der Bienen vom Anfang leben noch, wenn die ersten jungen schlüpfen?',
+      'Warum steigt die Linie nicht schon an diesem Tag?',
+    ],
+  },
+  'rain-and-feed': {
+    title: 'Regen, mit und ohne Futter',
+    question: 'Ab der zweiten Woche regnet es drei Wochen lang, und die Futtergeschirre sind immer voll. Wie viele Bienen sind es?',
+    amount: 'Bienen',
+    change: 'gar kein Futter',
+    told: ({ pollen, warmth, days }: Told) => `Mangel an Pollen bremst die Königin an ${pollen} von diesen ${days} Tagen, Kälte an ${warmth}.`,
+    note: 'Bienen, die nicht fliegen können, leben von dem, was im Stock ist. Die Saison ist hart: Regen an jedem Tag der drei Wochen, kühl, und ein Kunstschwarm, der kein eigenes Futter mitbringt. Ein wirklicher Frühling hat trockenere Stunden, und ein wirklicher Kunstschwarm ein wenig im Honigmagen. Die zweite Linie zeigt also, was Hunger kann, nicht, was aus jedem Kunstschwarm wird, den niemand füttert.',
+    ask: [
+      'Wie viele Tage hält ein Kunstschwarm bei solchem Wetter ohne Futter durch? Frag, bevor die zweite Linie gezeigt wird.',
+      'Sirup ist kein Pollen. Wobei hilft das Füttern, und wobei nicht?',
+      'Worauf würdest du an einem trockenen Nachmittag mitten im Regen schauen?',
+    ],
+  },
+  'comb-is-the-brake': {
+    title: 'Die Waben sind die Bremse',
+    question: 'Der Kunstschwarm behält eine einzige Zarge. Wie viele Eier legt die Königin am Tag?',
+    amount: 'Eier am Tag',
+    change: 'eine zweite Zarge am 4. Juni',
+    told: ({ cells, days }: Told) => `Leere Zellen werden knapp und bremsen sie an ${cells} von diesen ${days} Tagen.`,
+    note: 'Anfangs bestimmen Pollen und Wärme, wie viel gelegt wird; später, in einer einzigen Zarge, sind es die Zellen zum Legen. Mehr Raum hilft von dem Tag an, an dem Raum fehlt, und nicht vorher.',
+    ask: [
+      'An welchem Tag trennen sich die zwei Linien, und was war bis dahin knapp?',
+      'Was außer Brut füllt bis dahin die Zellen?',
+      'Was hätte eine zweite Zarge in der ersten Woche geändert?',
+    ],
+  },
+  'late-then-fast': {
+    title: 'Warum es spät wächst und dann davonläuft',
+    question: 'Wie viele Bienen sind es, alle vierzehn Tage, bis in den Hochsommer?',
+    amount: 'Bienen',
+    change: 'ein Ableger mit zwei Brutwaben statt des Kunstschwarms',
+    told: ({ back, doubled }: Told) =>
+      [back ? `So viele wie am Anfang sind es wieder am ${back}` : '', doubled ? `doppelt so viele am ${doubled}` : ''].filter(Boolean).join(', ') + (back || doubled ? '.' : ''),
+    note: 'Jede Biene, die schlüpft, hilft drei Wochen später mehr aufzuziehen; so kommt derselbe Anteil zu immer mehr dazu. Die meisten zeichnen eine gerade Linie. Brut am ersten Tag verkürzt das Warten; das Gesetz ändert sie nicht.',
+    ask: [
+      'Wo ist die Linie am steilsten, und welchen Anteil hat die Königin daran?',
+      'Warum biegt sie sich im Hochsommer wieder?',
+      'Ist der Ableger durch seine Bienen, seine Brut oder seine Waben voraus? Wie fändest du es heraus?',
+    ],
+  },
+  'drone-frame': {
+    title: 'Der Drohnenrahmen, rechtzeitig und zu spät',
+    question: 'Ein Drohnenrahmen wird herausgenommen, solange er verdeckelt ist. Wie viele Milben sind auf 100 Bienen?',
+    amount: 'Milben auf 100 Bienen',
+    change: 'der Rahmen eine Woche später herausgenommen',
+    told: ({ first, start, last, end }: Told) => `Es geht von ${start} am ${first} auf ${end} am ${last}.`,
+    note: 'Milben gehen lieber in Drohnenbrut als in Arbeiterinnenbrut; ein verdeckelter Rahmen, der herauskommt, nimmt sie mit. Sind die Drohnen geschlüpft, hat derselbe Rahmen Milben vermehrt.',
+    ask: [
+      'Welches ist der letzte Tag, an dem der Rahmen noch herauskommen darf?',
+      'Warum ist der Unterschied anfangs klein und im Herbst groß?',
+      'Ein Rahmen befreit kein Volk von Milben. Was braucht die Imkerin oder der Imker sonst noch?',
+    ],
+  },
+  'one-mite-in-april': {
+    title: 'Eine Milbe im April',
+    question: 'Eine Milbe auf 100 Bienen im April, und niemand behandelt. Wie viele sind es im Herbst?',
+    amount: 'Milben auf 100 Bienen',
+    change: 'Amitraz-Streifen ab dem 16. Juli',
+    told: ({ start, doubled }: Told) => (doubled ? `Es beginnt bei ${start}; verdoppelt hat sich das am ${doubled}.` : ''),
+    note: 'Milben wachsen jede Woche um einen Anteil, solange es Brut gibt, und ab August sind es weniger Bienen, auf die sie sich verteilen. Die Zahl auf 100 Bienen steigt aus beiden Gründen. Die Streifen sind ein Beispiel mit ihrer veröffentlichten Wirkung im Modell; Etikett und Landesrecht sagen, was bei dir erlaubt ist.',
+    ask: [
+      'Wann wäre es zuletzt leicht gewesen?',
+      'Die Milben verdoppeln sich den ganzen Sommer in etwa derselben Zeit. Warum sieht die Linie im Mai so flach aus?',
+      'Was sagt dir eine Probe von einem halben Becher Bienen im Juni, und was nicht?',
+    ],
+  },
+  'winter-bees': {
+    title: 'Bienen vom August sind Winterbienen',
+    question: 'Das Volk wird im August behandelt. Wie viele Bienen sind es bis zum Frühling?',
+    amount: 'Bienen',
+    change: 'die Behandlung im Oktober',
+    told: ({ first, start, last, end }: Told) => `Es geht von ${start} am ${first} auf ${end} am ${last}.`,
+    note: 'Die Bienen, die bis zum Frühling leben müssen, wachsen im Spätsommer heran. Milben, die man im Oktober tötet, haben ihnen schon geschadet: Die zwei Linien trennen sich, bevor die späte Behandlung beginnt, und bleiben bis zum Frühling getrennt.',
+    ask: [
+      'In welchem Monat liegen die Linien so weit auseinander, dass man es im Volk sähe?',
+      'Was hätte man im August sehen können, und wie?',
+      'Im August kann Honig auf dem Volk sein. Was folgt daraus für die Behandlung?',
+    ],
+  },
+  'in-step': {
+    title: 'Ist sie im Takt?',
+    question: 'Ein Kunstschwarm einer Lieferung, mit eigenem Glück. Wie viele Bienen hat er, Woche für Woche?',
+    amount: 'Bienen',
+    change: 'ein Kunstschwarm, der leicht ankam',
+    told: () => '',
+    note: 'Völker, die gleich begannen, unterscheiden sich durch Gewicht, Königin und Zufall. Zurück ist eines erst, wenn kaum ein anderes so wenige hat; ein Volk unter der Mitte ist für sich kein Fehler.',
+    ask: [
+      'Wie weit unter der Mitte würdest du es noch Zufall nennen?',
+      'Was würdest du bei der nächsten Durchsicht zählen, um herauszufinden, warum ein Volk zurück ist?',
+      'Zwölf Völker sind wenige. Was sagten dir hundert mehr?',
+    ],
+  },
+} satisfies Record<LessonName, unknown>;
+
+export const lessons: Catalogue['lessons'] = {
+  link: 'Lektionen',
+  heading: 'Lektionen',
+  intro: 'Zeichne, was du erwartest, sieh, was das Modell daraus macht, und ändere dann eines.',
+  all: '‹ Alle Lektionen',
+  count: (at, all) => `Lektion ${at} von ${all}`,
+  stages: ['Zeichnen', 'Sehen', 'Eines ändern'],
+  draw: 'Zeichne deine Linie in das Bild, mit dem Finger oder der Maus, bis zum letzten Tag.',
+  drawKeys: 'Mit der Tastatur: hinauf und hinunter setzen einen Punkt, links und rechts gehen von einem zum nächsten.',
+  chart: (amount, start, from) => `Bild: ${amount}. Es beginnt bei ${start} am ${from}.`,
+  points: (count) => `Deine Linie: ${count} Punkte`,
+  unset: 'noch nicht gezeichnet',
+  see: 'Sieh, was das Modell hat',
+  first: (left) => (left === 1 ? 'Ein Punkt ist noch zu zeichnen.' : `${left} Punkte sind noch zu zeichnen.`),
+  again: 'Neu zeichnen',
+  yours: 'deine',
+  model: 'das Modell',
+  changed: 'geändert',
+  failed: (why) => `Die Saison ließ sich nicht rechnen. ${why}`,
+  waiting: 'Wird gerechnet …',
+  amountOf: (value, amount) => `${value} ${amount}`,
+  said: (date, drawn, came, off, way) =>
+    way === 'same'
+      ? `Am ${date} hast du ${drawn} gezeichnet, und das Modell hat ${came}: etwa gleich.`
+      : `Am ${date} hast du ${drawn} gezeichnet, und das Modell hat ${came}: Du liegst ${off} zu ${way === 'more' ? 'hoch' : 'tief'}.`,
+  gap: (off, way) => `${off} zu ${way === 'more' ? 'hoch' : 'tief'}`,
+  mean: (mean) => `Über alle Tage liegt deine Linie im Mittel ${mean} daneben.`,
+  lowest: (yours, model) => `Den tiefsten Punkt hast du am ${yours} gezeichnet; das Modell hat ihn am ${model}.`,
+  lowestAlike: (model) => `Der tiefste Punkt des Modells ist am ${model}, wo du ihn gezeichnet hast.`,
+  lowestNone: (model) => `Deine Linie fällt nie unter ihren Anfang; der tiefste Punkt des Modells ist am ${model}.`,
+  withChange: (change) => `Geändert: ${change}`,
+  saidChanged: (date, before, after) => `Im Modell sind es dann bei diesem Wetter am ${date} ${after} statt ${before}.`,
+  saidNone: (date, before) =>
+    `Im Modell ist unter diesen Bedingungen am ${date} keine Biene mehr da, statt ${before}. Ein wirkliches Volk findet vielleicht eine trockene Stunde oder etwas in den Waben, das das Modell ihm nicht gibt.`,
+  peers: (below, count) => `Von ${count} anderen Kunstschwärmen derselben Lieferung haben an diesem Tag ${below} weniger Bienen als dieser.`,
+  limits: (year, luck) =>
+    `Die Linie des Modells ist ein Volk unter dem gemessenen Wetter von ${year}, ${luck ? 'mit einmal gezogenem Glück' : 'so, wie es im Mittel ginge'}: Ein anderes Jahr, ein anderer Ort oder eine andere Königin geben eine andere Linie.`,
+  table: 'Dasselbe in Zahlen',
+  date: 'Tag',
+  note: 'Für die Lehrperson',
+  noteWarning: 'Es verrät die Antwort.',
+  askHeading: 'Fragen an die Klasse',
+  cautions: 'Vorsicht',
+  next: (title) => `Weiter: ${title} ›`,
+  print: 'Das Blatt drucken',
+  printNote: 'Die Seite der Lehrperson drucken',
+  paper: {
+    handout: 'Blatt',
+    note: 'Seite der Lehrperson',
+    name: 'Name',
+    day: 'Datum',
+    draw: (from, last) => `1. Zeichne deine Linie vom Punkt am ${from} bis ${last}.`,
+    why: '2. Warum hast du sie so gezeichnet?',
+    see: (date, amount) => `3. Wenn du die Linie des Modells gesehen hast, zeichne sie in einer anderen Farbe. Wie viele ${amount} am ${date}?`,
+    mine: 'Meine',
+    models: 'Das Modell',
+    change: (change) => `4. Eines wird geändert: ${change}. Was, glaubst du, geschieht, und was hat das Modell?`,
+    think: 'Ich glaube',
+    learned: '5. Worauf würdest du in einem wirklichen Volk schauen, um herauszufinden, ob es so ist?',
+  },
+  words,
+};
