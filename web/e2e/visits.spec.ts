@@ -310,3 +310,41 @@ test('the sheet prints on one page of A4 and of Letter, blank and filled', async
   await choice(page, 'Eggs seen', 'yes').click();
   for (const format of ['A4', 'Letter']) expect(await pages(format)).toBe(1);
 });
+
+test('a typical visit of two boxes takes few taps and strokes', async ({ page }) => {
+  await openSheet(page);
+  let hands = 0;
+  const tap = async (button: ReturnType<typeof word>) => {
+    hands += 1;
+    await button.click();
+  };
+  const stroke = async (number: number, from: number, to: number) => {
+    hands += 1;
+    await drawDown(page, frame(page, number), from, to);
+  };
+  // The lower box: five frames with honey above brood, the rest not drawn, bees on six.
+  await tap(word(page, 'Honey'));
+  for (const number of [3, 4, 5, 6, 7]) await stroke(number, 0.02, 0.2);
+  await tap(word(page, 'Brood'));
+  for (const number of [3, 4, 5, 6, 7]) await stroke(number, 0.3, 0.7);
+  await tap(word(page, 'Not drawn'));
+  await tap(page.getByRole('button', { name: 'on the other 5' }));
+  await tap(word(page, 'Empty comb'));
+  await tap(page.getByRole('button', { name: 'to the foot of 5 unfinished frames' }));
+  await tap(word(page, 'Bees'));
+  for (const number of [3, 4, 5, 6, 7]) await stroke(number, 0.02, 0.9);
+  await tap(page.getByRole('button', { name: /^No bees on the other/ }));
+  // The upper box: nothing drawn, no bees.
+  await tap(page.getByRole('button', { name: 'upper deep' }));
+  await tap(word(page, 'Not drawn'));
+  await tap(page.getByRole('button', { name: 'on all 10 frames' }));
+  await tap(word(page, 'Bees'));
+  await tap(page.getByRole('button', { name: /^No bees on/ }));
+  await tap(choice(page, 'Eggs seen', 'yes'));
+  await tap(choice(page, 'Queen cells', 'none'));
+  await expect
+    .poll(async () => (await stored(page))[0])
+    .toMatchObject({ frames_of_brood: [2.5, 0], frames_drawn: [5, 0], eggs_seen: true, cups: 0 });
+  console.log(`a visit of two boxes: ${hands} taps and strokes`);
+  expect(hands).toBeLessThanOrEqual(40);
+});

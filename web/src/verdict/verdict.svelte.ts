@@ -78,6 +78,7 @@ export class Judge {
   show(books: VisitBook[]): void {
     this.stop();
     this.drawnOf = null;
+    this.#asked = null;
     this.books = books;
     this.chosen = 0;
     this.verdict = null;
