@@ -104,6 +104,7 @@ export const calendar: Catalogue['calendar'] = {
   locale: 'de-DE',
   weekdays: ['So', 'Mo', 'Di', 'Mi', 'Do', 'Fr', 'Sa'],
   months: ['Januar', 'Februar', 'März', 'April', 'Mai', 'Juni', 'Juli', 'August', 'September', 'Oktober', 'November', 'Dezember'],
+  dayAlone: (date) => `${date}.`,
   short: (date, month) => `${date}. ${month}`,
   weekday: (weekday, date, month) => `${weekday} ${date}. ${month}`,
   litres: 'Liter',
