@@ -7,7 +7,7 @@ test('the page speaks German when it is asked to, and again after a reload', asy
   await page.getByRole('button', german('Deutsch')).click();
   await expect(page.locator('html')).toHaveAttribute('lang', 'de');
   await expect(story(page)).toContainText(/^Mo 11\. Juni, Tag 43\. Etwa 8\.000 Bienen/);
-  await expect(page.getByRole('heading', { name: 'Ist sie im Takt?' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Ist das Volk im Takt?' })).toBeVisible();
   await page.getByRole('button', { name: /Beispielvolks/ }).click();
   await expect(page.getByText('Mögliche Gründe')).toBeVisible({ timeout: 30_000 });
   await page.getByRole('button', { name: /^Liste nach/ }).click();
@@ -28,7 +28,7 @@ test.describe('of a browser that speaks German', () => {
     for (const [view, heading] of [
       ['', 'Was jetzt'],
       ['yard', 'Der Stand'],
-      ['visit', 'Was du fandest'],
+      ['visit', 'Was du gefunden hast'],
       ['lessons', 'Lektionen'],
       ['lessons/the-dip', 'Das Tal der ersten drei Wochen'],
       ['evidence', 'Belege'],
