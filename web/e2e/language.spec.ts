@@ -39,4 +39,28 @@ test.describe('of a browser that speaks German', () => {
       expect(await accessFaults(page), view).toEqual([]);
     }
   });
+
+  test('the controls speak German, take a decimal comma and show one', async ({ page }) => {
+    await page.goto('./');
+    await expect(story(page)).toContainText('Tag 43');
+    await page.getByRole('button', { name: 'Etwas ändern' }).filter({ visible: true }).click();
+    const panel = page.locator('#change');
+    await expect(panel.getByRole('group', { name: 'Beginn' })).toBeVisible();
+    const weight = panel.getByRole('textbox', { name: 'Gewicht der Bienen' });
+    await weight.fill('1,5');
+    await weight.blur();
+    await expect(weight).toHaveValue('1,5');
+    await expect(panel.getByRole('slider', { name: 'Gewicht der Bienen, Schieber' })).toHaveAttribute('aria-valuetext', /^1,5/);
+    expect(await panel.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+    expect(await accessFaults(page)).toEqual([]);
+  });
+
+  test('a visit goes by its day in German', async ({ page }) => {
+    await page.goto('./#/visit');
+    await page.getByRole('button', { name: 'Mehr Brut' }).or(page.getByRole('button', { name: 'Waben mit Brut: mehr' })).first().click();
+    const visits = page.locator('.visits');
+    await expect(visits.getByRole('button')).toHaveText('11. Juni');
+    await page.reload();
+    await expect(visits.getByRole('button')).toHaveText('11. Juni');
+  });
 });
