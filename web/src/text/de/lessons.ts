@@ -1,5 +1,5 @@
 /**
- * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier steht keine.
+ * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier stehen nur die des Beginns, in kg.
  */
 import type { LessonName } from '../../lessons/lessons';
 import type { Catalogue } from '../en';
@@ -8,9 +8,9 @@ import type { Told } from '../lessons';
 const words: Catalogue['lessons']['words'] = {
   'the-dip': {
     title: 'Das Tal der ersten drei Wochen',
-    question: 'Drei Pfund Bienen kommen auf Mittelwände. Wie viele sind es, Woche für Woche?',
+    question: 'Ein Kunstschwarm von 1,36 kg kommt auf Mittelwände. Wie viele Bienen sind es, Woche für Woche?',
     amount: 'Bienen',
-    change: 'zwei Pfund Bienen statt drei',
+    change: '0,9 kg Bienen statt 1,36 kg',
     told: ({ firstYoung, back }: Told) =>
       firstYoung ? `Die ersten jungen Bienen schlüpfen am ${firstYoung}${back ? `; so viele wie am Anfang sind es wieder am ${back}` : ''}.` : '',
     note: 'Eine Arbeiterin braucht drei Wochen vom Ei bis zur Biene, und bis die ersten schlüpfen, werden die alten nur weniger. Ein Kunstschwarm, der einige Wochen lang schrumpft, tut, was er kann.',

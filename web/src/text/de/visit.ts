@@ -33,7 +33,8 @@ export const visit: Catalogue['visit'] = {
     pollen: 'Pollen',
     empty: 'Leere Wabe',
     undrawn: 'Nicht ausgebaut',
-    drone: 'Drohnenbrut',
+    // Mit weichem Trennstrich: Auf dem Telefon ist der Knopf schmaler als das Wort.
+    drone: 'Drohnen\u00adbrut',
     rub: 'Ausradieren',
   },
   inText: {
