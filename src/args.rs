@@ -1,6 +1,7 @@
 //! The arguments of every subcommand.
 
 mod ahead;
+mod speech;
 
 use std::path::PathBuf;
 
@@ -8,12 +9,11 @@ use clap::builder::styling::{AnsiColor, Styles};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use combcast_core::scenario::moves::At;
 use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
-use combcast_core::story::Units;
 use combcast_core::verdict::Fault;
-use combcast_core::words as model;
 use jiff::civil::Date;
 
 pub use ahead::{Next, Search};
+pub use speech::{Language, Speech, UnitChoice};
 
 const STYLES: Styles = Styles::styled()
     .header(AnsiColor::Blue.on_default().bold())
@@ -477,71 +477,6 @@ impl From<ModeChoice> for Mode {
         match choice {
             ModeChoice::Mean => Self::Mean,
             ModeChoice::Random => Self::Random,
-        }
-    }
-}
-
-/// How words and tables are told.
-#[derive(Debug, Clone, Copy, Args)]
-pub struct Speech {
-    /// Units of words and tables (files are always metric)
-    #[arg(long, value_enum, default_value_t)]
-    pub units: UnitChoice,
-    #[command(flatten)]
-    pub language: Language,
-}
-
-impl Speech {
-    /// As the model wants it.
-    pub fn get(self) -> model::Speech {
-        model::Speech {
-            language: self.language.get(),
-            units: self.units.into(),
-        }
-    }
-}
-
-/// In which language words are told.
-#[derive(Debug, Clone, Copy, Args)]
-pub struct Language {
-    /// Language of the words (files are always English)
-    #[arg(long, value_enum, default_value_t)]
-    pub language: LanguageChoice,
-}
-
-impl Language {
-    /// As the model wants it.
-    pub fn get(self) -> model::Language {
-        match self.language {
-            LanguageChoice::En => model::Language::English,
-            LanguageChoice::De => model::Language::German,
-        }
-    }
-}
-
-#[derive(Debug, Clone, Copy, Default, ValueEnum)]
-pub enum LanguageChoice {
-    /// English
-    #[default]
-    En,
-    /// German
-    De,
-}
-
-#[derive(Debug, Clone, Copy, Default, ValueEnum)]
-pub enum UnitChoice {
-    /// Kilograms, millimetres, °C
-    #[default]
-    Metric,
-    /// Pounds, inches, °F
-    Us,
-}
-
-impl From<UnitChoice> for Units {
-    fn from(choice: UnitChoice) -> Self {
-        match choice {
-            UnitChoice::Metric => Self::Metric,
-            UnitChoice::Us => Self::Us,
         }
     }
 }

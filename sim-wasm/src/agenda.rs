@@ -11,13 +11,13 @@ use crate::to_js;
 
 /// The same in both systems, so that a change of units works nothing out anew.
 #[derive(Serialize)]
-struct Both<T> {
+pub struct Both<T> {
     metric: T,
     us: T,
 }
 
 impl<T> Both<T> {
-    fn of(language: Language, make: impl Fn(Speech) -> T) -> Self {
+    pub fn of(language: Language, make: impl Fn(Speech) -> T) -> Self {
         let speech = |units| Speech { language, units };
         Self {
             metric: make(speech(Units::Metric)),

@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use combcast_core::agenda::{Agenda, Asked, agenda};
 use combcast_core::calendar::{CalendarDate, days_between, parse_date, plus_days};
 use combcast_core::ensemble::{Bands, Hands, Path, Peers, Spread};
+use combcast_core::search::{self, Found};
 use combcast_core::verdict::{Effort, Verdict, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, sift};
 use combcast_core::{Error, Scenario};
@@ -13,12 +14,15 @@ use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
 use crate::outcome::set;
+use crate::search::Wishes;
 use crate::to_js;
 
 /// Most members that are asked of a browser.
 const MOST_MEMBERS: u32 = 10_000;
 /// Weeks for which visits are listed.
 const WEEKS: u32 = 4;
+/// Plans that a search shows.
+const BEST: usize = 3;
 
 /// The colonies of one scenario, made ready once.
 #[derive(Debug)]
@@ -146,6 +150,33 @@ impl Crowd {
             effort: effort(members)?,
         };
         agenda(asked, &Counting::new(progress))
+    }
+
+    /// The best plans within limits, after a hive's visits or, without any, with a colony of this start; from `on` or the
+    /// last visit. At most so many lives are lived (0: as many as it takes); `today`: the date in Greenwich.
+    pub fn search(
+        &self,
+        book: &VisitBook,
+        wishes: &Wishes,
+        (on, today): (Option<CalendarDate>, CalendarDate),
+        (members, lives): (u32, u32),
+        progress: &Function,
+    ) -> Result<Found, Error> {
+        let last = CalendarDate(plus_days(today.0, 1));
+        let (visits, _) = self.sifted(book, Some(last))?;
+        let (goals, limits) = (wishes.goals()?, wishes.limits()?);
+        let asked = search::Asked {
+            scenario: &self.scenario,
+            peers: &self.peers,
+            hive: &book.hive,
+            visits: &visits,
+            on: on.map(|date| date.0),
+            goals: &goals,
+            limits: &limits,
+            best: BEST,
+            effort: effort(members)?,
+        };
+        crate::search::within(asked, lives, &Counting::new(progress))
     }
 
     /// The visits that can be used, and what is set aside.

@@ -9,6 +9,7 @@ mod cells;
 mod crowd;
 mod outcome;
 mod problem;
+mod search;
 mod trials;
 
 use std::collections::BTreeMap;
@@ -30,6 +31,7 @@ use wasm_bindgen::prelude::*;
 
 use crowd::{Crowd, date_of};
 use problem::thrown;
+use search::Wishes;
 use trials::{Sided, Trial};
 
 /// Plain data as a JavaScript object, by way of JSON: what writes and reads it is in the module and in the browser anyhow.
@@ -317,6 +319,35 @@ impl Explorer {
         Ok(agenda::of(list, today, language))
     }
 
+    /// The best of many plans for `wishes` (JSON: `goals`, `what`, `visitsPerWeek`, `noChemicals`, `jars`), after a hive's visits
+    /// or, in an empty book, with a colony of this start: from `on` (none: the last visit). It breaks off after so many
+    /// lives (0: never) and then gives the best so far; its calendar files say that they were made on `today`, the date in Greenwich.
+    #[expect(clippy::too_many_arguments, reason = "a door takes plain values")]
+    #[wasm_bindgen(unchecked_return_type = "FoundPlans")]
+    pub fn search(
+        &mut self,
+        scenario: &str,
+        book: &str,
+        wishes: &str,
+        on: Option<String>,
+        today: &str,
+        members: u32,
+        lives: u32,
+        progress: &js_sys::Function,
+    ) -> Result<JsValue, JsValue> {
+        let book: VisitBook = read_form(book).map_err(thrown)?;
+        let wishes = Wishes::from_json(wishes).map_err(thrown)?;
+        let language = self.language;
+        let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
+        let on = on.map(|on| date_of("on", &on)).transpose();
+        let on = on.map_err(thrown)?;
+        let today = date_of("today", today).map_err(thrown)?;
+        let found = crowd
+            .search(&book, &wishes, (on, today), (members, lives), progress)
+            .map_err(thrown)?;
+        Ok(search::of(found, today, language))
+    }
+
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
     #[wasm_bindgen(unchecked_return_type = "Story | null")]
     pub fn story(&self, name: &str, date: &str, units: &str) -> JsValue {
@@ -418,6 +449,6 @@ impl Explorer {
 }
 
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay, Verdict, WhatNext } from '../types';
+const TYPES: &str = "import type { Bands, Catalogue, FoundPlans, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay, Verdict, WhatNext } from '../types';
 import type { Scenario } from '../scenario';
 import type { VisitBook } from '../visits';";

@@ -2,12 +2,22 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
+import type { Bands, Catalogue, FoundPlans, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
 import type { UnitSystem } from './units';
 import type { VisitBook } from './visits';
 
 /** Which of the two seasons on the page. */
 export type Which = 'plan' | 'twin';
+
+/** What a search is for: names of goals, the most important first, and what may be done. */
+export interface Wishes {
+  goals: string[];
+  what: string[];
+  visitsPerWeek: number;
+  noChemicals: boolean;
+  /** Quart jars of syrup that may be given. */
+  jars: number;
+}
 
 export interface Questions {
   /** What the model offers, and the schema of a scenario as text. */
@@ -48,6 +58,11 @@ export interface Questions {
    * `on`: the first day, otherwise that of the last visit; `today`: the date in Greenwich.
    */
   next: { ask: { scenario: Scenario; book: VisitBook; on: string | null; today: string; members: number }; answer: { list: WhatNext } };
+  /** The best plans within limits, after at most so many lives (0: to the end); tells its progress in lives. Dates as for `next`. */
+  search: {
+    ask: { scenario: Scenario; book: VisitBook; wishes: Wishes; on: string | null; today: string; members: number; lives: number };
+    answer: { found: FoundPlans };
+  };
 }
 
 export type Kind = keyof Questions;

@@ -18,6 +18,7 @@ import type { Catalogue, HiveCells, Problem, Story } from './types';
 import { text } from './text/index.svelte';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
+import { Finder } from './search/finder.svelte';
 import { Judge } from './verdict/verdict.svelte';
 import { type DrawnVisit, type Hive, newHive } from './yard/hive';
 import { Yard } from './yard/yard.svelte';
@@ -62,6 +63,7 @@ export class Session {
   readonly crowd: Crowd;
   /** Where the hive stands after its visits. */
   readonly judge: Judge;
+  readonly finder: Finder;
   /** On the visit sheet what was expected is hidden: it leads the eye. */
   expectedHidden = $state(false);
   /** The hives on this device. */
@@ -97,6 +99,7 @@ export class Session {
     const newClient = () => new Client(newWorker(), onFatal);
     this.crowd = new Crowd(newWorker, onFatal);
     this.judge = new Judge(newWorker, onFatal);
+    this.finder = new Finder(newWorker, onFatal);
     this.#client = newClient();
     this.#newClient = newClient;
     this.#drawer = newClient();
@@ -180,6 +183,22 @@ export class Session {
   /** Opens the text of a scenario file; `true` when it holds together well enough to be read. */
   async openText(text: string): Promise<boolean> {
     return this.#openFile(new TextEncoder().encode(text), text);
+  }
+
+  /** Opens an example as a hive of its own: the open one stays as it is. */
+  async openExample(text: string): Promise<void> {
+    const before = this.yard.currentId;
+    const hive = newHive(await this.scenarioOf(text), this.yard.nextOrder);
+    await this.addHive(hive);
+    if (before) this.yard.news = { kind: 'example', name: this.yard.hive(hive.id)?.name ?? hive.name, id: hive.id, before };
+  }
+
+  /** Goes back to the hive that was open before an example, and deletes that one; it can be brought back. */
+  async closeExample(id: string, before: string): Promise<void> {
+    const hive = this.yard.hive(before);
+    if (hive) await this.openHive(hive);
+    await this.yard.remove(id);
+    if (!hive) await this.openAnother();
   }
 
   /** Opens a scenario file. What cannot be read stays in the text box with its fault. */
@@ -346,6 +365,7 @@ export class Session {
       ...clients.filter((client) => client !== null).map((client) => client.ask('keepFile', { name, file })),
       this.crowd.keepFile(name, file),
       this.judge.keepFile(name, file),
+      this.finder.keepFile(name, file),
     ]);
   }
 

@@ -77,6 +77,12 @@ function answer(question: Question, explorer: Explorer): Answer {
       const list = explorer.whatNext(JSON.stringify(scenario), JSON.stringify(book), on ?? undefined, today, members, tell);
       return { id, kind: 'next', list };
     }
+    case 'search': {
+      const { scenario, book, wishes, on, today, members, lives } = question;
+      const tell = (done: number) => say({ id, kind: 'progress', done });
+      const found = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives, tell);
+      return { id, kind: 'search', found };
+    }
     case 'story':
       return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };
     case 'cells':

@@ -2,7 +2,7 @@
  * What crosses the door from the model, as `sim-wasm/src/lib.rs` hands it over.
  * `test/door.test.ts` checks these shapes against the built module; the scenario's own types are made (scenario.ts).
  */
-import type { Treat } from './scenario';
+import type { Move, Treat } from './scenario';
 import type { UnitSystem } from './units';
 
 /** A fault in words: where it stands, what is wrong, what was expected. */
@@ -328,6 +328,44 @@ export interface WhatNext {
   items: { from: string; to: string; planned: boolean; visit: boolean; told: Record<UnitSystem, Told> }[];
   /** The list as a calendar file. */
   calendar: Record<UnitSystem, string>;
+}
+
+export type GoalName = 'alive' | 'few_mites' | 'honey' | 'no_swarm' | 'bees';
+
+/** One plan against another on the same colonies. */
+export interface Gain {
+  goal: GoalName;
+  with: Spread;
+  difference: Spread;
+  better: { ahead: number; level: number; behind: number };
+  /** How sure it is that it is better in the mean, 0 to 1. */
+  sure: number;
+}
+
+/** What a search found. */
+export interface FoundPlans {
+  hive: string;
+  from: string;
+  until: string;
+  goals: GoalName[];
+  tried: number;
+  members: number;
+  /** Whether it came to its end; if not, what is shown is flattered. */
+  finished: boolean;
+  as_it_is: { goal: GoalName; spread: Spread }[];
+  best: {
+    families: ('drone-frames' | 'treatment' | 'feed' | 'box' | 'queen-cells')[];
+    moves: Move[];
+    calendar: { date: string; text: string }[];
+    costs: { visits: number; jars: number; sugar_kg: number; treatments: number; drones: number; drone_honey_kg: number; refused: number };
+    gains: Gain[];
+    besides: Gain[];
+    against_next: Gain | null;
+  }[];
+  warnings: string[];
+  cautions: string[];
+  /** The best plan as a calendar file. */
+  ics: Record<UnitSystem, string>;
 }
 
 /** Where a hive stands after its visits. */

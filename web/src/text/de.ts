@@ -8,6 +8,7 @@ import { bands, next, verdict } from './de/judged';
 import { lessons } from './de/lessons';
 import { moves } from './de/moves';
 import { calendar, page } from './de/page';
+import { search } from './de/search';
 import { strip } from './de/strip';
 import { trials } from './de/trials';
 import { visit } from './de/visit';
@@ -23,6 +24,7 @@ export const de: Catalogue = {
   change,
   moves,
   trials,
+  search,
   yard,
   visit,
   bands,

@@ -6,6 +6,7 @@ import { change } from './en/change'
 import { hive } from './en/hive'
 import { moves } from './en/moves'
 import { calendar, page } from './en/page'
+import { search } from './en/search'
 import { strip } from './en/strip'
 import { trials } from './en/trials'
 import { lessons } from './lessons'
@@ -19,6 +20,7 @@ export const en = {
   change,
   moves,
   trials,
+  search,
   yard: {
     link: 'All hives',
     heading: 'The yard',
@@ -113,6 +115,9 @@ export const en = {
     someAside: (count: number) => (count === 1 ? 'Something on this device could not be read; it was set aside.' : `${count} things on this device could not be read; they were set aside.`),
     seeAside: 'See it in the yard',
     deleted: (name: string) => `${name} is deleted.`,
+    example: (name: string, before: string) => `${name} is open as a hive of its own; ${before} stands as it was.`,
+    keepBoth: 'Keep both',
+    backTo: (name: string) => `Undo, back to ${name}`,
     gone: (name: string) => `${name} was deleted in another window.`,
     bothChanged: (name: string) => `Two windows changed this hive at once. The other window’s is kept, and this window’s is now ${name}.`,
     imported: (count: number, same: number) =>

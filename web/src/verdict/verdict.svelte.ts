@@ -19,6 +19,8 @@ export class Judge {
   books = $state.raw<VisitBook[]>([]);
   /** Which of them is looked at. */
   chosen = $state(0);
+  /** The hive of the yard whose drawn visits are looked at; `null`: those of a file. */
+  drawnOf = $state.raw<string | null>(null);
   verdict = $state.raw<Verdict | null>(null);
   problem = $state.raw<Problem | null>(null);
   /** Lives lived so far; `null` while nothing is worked out. */
@@ -32,6 +34,12 @@ export class Judge {
   listProblem = $state.raw<Problem | null>(null);
   /** Lives lived so far for the list; `null` while none is worked out. */
   listing = $state<number | null>(null);
+
+  /** Drawn visits that somebody has taken away, as text: only another drawing brings them back by itself. */
+  #putAway = '';
+  /** What was asked last, so that nothing is worked out twice by itself. */
+  #asked: { scenario: Scenario; book: VisitBook } | null = null;
+  #askedList: { scenario: Scenario; book: VisitBook | null } | null = null;
 
   #newWorker: () => Worker;
   #onFatal: (message: string) => void;
@@ -66,9 +74,10 @@ export class Judge {
     }
   }
 
-  /** Shows visits, such as those of the visit sheet. */
+  /** Shows the visits of a file. */
   show(books: VisitBook[]): void {
     this.stop();
+    this.drawnOf = null;
     this.books = books;
     this.chosen = 0;
     this.verdict = null;
@@ -77,11 +86,52 @@ export class Judge {
     this.listProblem = null;
   }
 
+  /** Shows the visits drawn for a hive; the verdict before it stays until the next one, as an old one. */
+  showDrawn(hive: string, book: VisitBook): void {
+    if (this.drawnOf !== hive) this.show([]);
+    this.stop();
+    this.drawnOf = hive;
+    this.books = [book];
+    this.chosen = 0;
+    this.stale = true;
+    this.problem = null;
+    this.#putAway = '';
+  }
+
+  /** Follows the visits drawn for the open hive, unless those of a file are looked at; `true` where others are to be shown. */
+  follows(hive: string | null, book: VisitBook | null): boolean {
+    if (this.drawnOf !== null && (this.drawnOf !== hive || !book)) this.show([]);
+    if (!hive || !book || (this.book && this.drawnOf === null)) return false;
+    const text = JSON.stringify(book);
+    return text !== this.#putAway && text !== JSON.stringify(this.book);
+  }
+
+  /** Takes the visits away. */
+  away(): void {
+    if (this.drawnOf !== null) this.#putAway = JSON.stringify(this.book);
+    this.show([]);
+  }
+
+  /** Whether the verdict on this plan has not been asked for yet. */
+  isNew(scenario: Scenario): boolean {
+    return this.#asked?.scenario !== scenario || this.#asked.book !== this.book;
+  }
+
+  /** Whether the list is an old one, and another has not been asked for yet. */
+  isOldList(scenario: Scenario): boolean {
+    const { listedFor, book } = this;
+    if (!this.list || (listedFor?.scenario === scenario && listedFor.book === book)) return false;
+    return this.#askedList?.scenario !== scenario || this.#askedList.book !== book;
+  }
+
   /** Works out where the chosen hive stands under a plan; what was being worked out is given up. */
   async judge(scenario: Scenario): Promise<void> {
     const { book } = this;
+    // The list has to wait for the verdict, and is still to be made.
+    if (this.listing !== null) this.#askedList = null;
     this.stop();
     if (!book) return;
+    this.#asked = { scenario, book };
     this.#number += 1;
     const number = this.#number;
     const began = performance.now();
@@ -113,6 +163,7 @@ export class Judge {
   async next(scenario: Scenario, from: string): Promise<void> {
     this.stop();
     const { book } = this;
+    this.#askedList = { scenario, book };
     this.#number += 1;
     const number = this.#number;
     const began = performance.now();

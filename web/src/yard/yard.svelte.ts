@@ -7,7 +7,7 @@ import { type Bundled, packed, same } from './bundle';
 import { type DrawnVisit, FORMAT, freeName, type Hive, type HiveContent, inOrder, newId } from './hive';
 
 /** Something about the list that has to be said. */
-export type News = { kind: 'both-changed' | 'gone' | 'deleted'; name: string } | { kind: 'imported'; count: number; same: number };
+export type News = { kind: 'both-changed' | 'gone' | 'deleted'; name: string } | { kind: 'imported'; count: number; same: number } | { kind: 'example'; name: string; id: string; before: string };
 
 export class Yard {
   hives = $state.raw<Hive[]>([]);

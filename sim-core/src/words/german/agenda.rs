@@ -32,7 +32,7 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     wash_none_before: "Es gab noch keine.",
     wash_why: "{before} Am Tag dieser Probe sind es in {colonies} so viele oder mehr.",
     treat: "Mach dich bereit, gegen Milben zu behandeln",
-    treat_why: "Bis {until} überschreiten die Milben in {colonies} die Grenze ({spring} auf 100 Bienen, solange die Tage länger werden, {autumn} ab Mittsommer); die Hälfte davon überschreitet sie bis {middle}. Ob dein Volk darüber ist, zeigt eine Auswaschprobe.",
+    treat_why: "Bis zum {until} überschreiten die Milben in {colonies} die Grenze ({spring} auf 100 Bienen, solange die Tage länger werden, {autumn} ab Mittsommer); die Hälfte davon überschreitet sie bis zum {middle}. Ob dein Volk darüber ist, zeigt eine Auswaschprobe.",
     broodless: "Tage ohne verdeckelte Brut",
     broodless_why: "Was nur Milben auf Bienen tötet, erreicht jetzt fast alle: In {colonies} gibt es kaum eine verdeckelte Zelle.",
     feed: "Füttere {amount}",
@@ -42,7 +42,7 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     feed_enough: "Das reicht für neun von zehn Völkern.",
     feed_enough_for: "Das reicht für neun von zehn Völkern; {aim} sind Futter für zehn Tage.",
     feed_why: "Ohne dieses Futter haben {colonies} vor der übernächsten Durchsicht nur noch für weniger als zehn Tage Futter oder gar keines; das mittlere Volk hat am Tiefpunkt {middle}. Mit dem Futter: {with_it}.",
-    feed_winter_how: "Das reicht für neun von zehn Völkern: Wieg das Volk, und füttere, was auf {aim} fehlt. Gib es in Teilen, und sei bis {date} fertig: Später ist es für Sirup zu kalt.",
+    feed_winter_how: "Das reicht für neun von zehn Völkern: Wieg das Volk, und füttere, was auf {aim} fehlt. Gib es in Teilen, und sei bis zum {date} fertig: Später ist es für Sirup zu kalt.",
     feed_winter_why: "Ohne Futter gehen {colonies} mit weniger als {aim} in den Winter; das mittlere Volk hat {middle}. Mit allem: {with_it}.",
     mix: "Rühr {sugar} Zucker in {water} Wasser: Das gibt {volume} {feed}.",
     litres: Counted {

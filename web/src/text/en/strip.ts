@@ -39,6 +39,20 @@ export const strip = {
   framesDrawn: 'frames drawn',
   stores: 'Stores',
 
+  print: 'Print the season',
+  paper: {
+    season: (from: string, to: string) => `season from ${from} to ${to}`,
+    printed: (date: string) => `printed ${date}`,
+    line: 'expected',
+    bands: 'nine in ten colonies like this one; darker, the middle half',
+    done: (date: string) => `done by ${date}`,
+    planned: 'planned',
+    found: 'found at a visit',
+    brakes: 'What holds her back:',
+    moves: 'What is done, and when',
+    visit: 'visit',
+  },
+
   start: { package: 'hived', swarm: 'swarm hived', nuc: 'nuc in', established: 'start' },
   feedOn: (kind: string) => `${kind} feed on`,
   feedOff: (kind: string) => `${kind} feed off`,

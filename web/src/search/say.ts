@@ -1,0 +1,66 @@
+/** What a search found, in words. */
+import { text } from '../text/index.svelte';
+import type { FoundPlans, Gain, GoalName, Spread } from '../types';
+import { beeCount, figure, type UnitSystem, withUnit } from '../units';
+
+type Plan = FoundPlans['best'][number];
+
+const capital = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+
+/** A value of a goal alone; none for what is so or not so. */
+function numberOf(goal: GoalName, value: number, units: UnitSystem): string {
+  if (goal === 'honey') return withUnit(value, 'stores', units);
+  return goal === 'bees' ? beeCount(value) : figure(value, goal === 'few_mites' ? 1 : 0);
+}
+
+export function amount(goal: GoalName, spread: Spread, units: UnitSystem): string {
+  const words = text().search;
+  if (goal === 'alive' || goal === 'no_swarm') return words.amount[goal](figure(Math.round(100 * spread.mean)));
+  const number = (value: number) => numberOf(goal, value, units);
+  return words.amount[goal](words.spread(number(spread.q05), number(spread.q95), number(spread.median)));
+}
+
+function betterIn({ better: { ahead, behind, level } }: Gain): string {
+  const words = text().search;
+  return ahead + behind === 0 ? words.alike : words.better(figure(ahead), figure(ahead + behind + level), figure(behind));
+}
+
+function howSure({ sure }: Gain): string {
+  const words = text().search;
+  const share = Math.round(100 * Math.max(sure, 1 - sure));
+  const said = share >= 100 ? words.moreThan(99) : String(share);
+  return sure >= 0.5 ? words.sureBetter(said) : words.sureWorse(said);
+}
+
+export function gained(gain: Gain, units: UnitSystem): string {
+  const same = gain.better.ahead + gain.better.behind === 0;
+  return `${capital(amount(gain.goal, gain.with, units))}; ${betterIn(gain)}${same ? '' : `; ${howSure(gain)}`}.`;
+}
+
+export function kinds({ families, moves }: Plan): string {
+  const words = text().search;
+  const swaps = moves.some((move) => move.swap_drone_frames != null);
+  return capital(families.map((family) => (family === 'drone-frames' && !swaps ? words.oneFrame : words.family[family])).join(', '));
+}
+
+export function costs({ costs: cost }: Plan, units: UnitSystem): string {
+  const words = text().search;
+  const list = [words.visits(cost.visits)];
+  if (cost.jars > 0) list.push(words.jarsOf(figure(cost.jars, Number.isInteger(cost.jars) ? 0 : 1), withUnit(cost.sugar_kg, 'stores', units)));
+  if (cost.treatments > 0) list.push(words.treatments(cost.treatments));
+  if (cost.drones >= 50) list.push(words.drones(beeCount(cost.drones), withUnit(cost.drone_honey_kg, 'stores', units)));
+  const refused = Math.round(100 * cost.refused);
+  return `${words.costs(list.join('; '))}${refused > 0 ? ` ${words.refused(figure(refused))}` : ''}`;
+}
+
+/** What else differs on the last day, where most colonies agree on it. */
+export function besides({ besides: gains }: Plan, units: UnitSystem): string {
+  const words = text().search;
+  const told = gains.filter(({ better: { ahead, behind, level } }) => Math.max(ahead, behind) > 0.8 * (ahead + behind + level));
+  return told.length > 0 ? words.besides(told.map((gain) => `${amount(gain.goal, gain.with, units)}; ${betterIn(gain)}`).join('. ')) : '';
+}
+
+export function againstNext({ against_next: gain }: Plan, place: number): string {
+  return gain && gain.better.ahead + gain.better.behind > 0 ? text().search.againstNext(place + 2, betterIn(gain), howSure(gain)) : '';
+}
+
