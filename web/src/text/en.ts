@@ -484,7 +484,6 @@ export const en = {
     loading: 'Reading the tables…',
     failed: 'The tables could not be read.',
   },
-  print: {},
 }
 
 export type Catalogue = typeof en
