@@ -19,10 +19,26 @@ function fontLicences(): Plugin {
   };
 }
 
+/** Takes the prose out of the JSON Schemas: the page reads their limits and shapes only. */
+function plainSchemas(): Plugin {
+  return {
+    name: 'plain-schemas',
+    enforce: 'pre',
+    load(id) {
+      const [file, query] = id.split('?');
+      if (!file?.endsWith('.schema.json')) return null;
+      const prose = (key: string, value: unknown) => key === 'description' && typeof value === 'string';
+      const schema: unknown = JSON.parse(readFileSync(file, 'utf8'));
+      const plain = JSON.stringify(schema, (key, value: unknown) => (prose(key, value) ? undefined : value));
+      return query === 'raw' ? `export default ${JSON.stringify(plain)}` : plain;
+    },
+  };
+}
+
 export default defineConfig({
   base: './',
-  plugins: [svelte(), fontLicences(), offline(), compress()],
-  worker: { format: 'es' },
+  plugins: [svelte(), plainSchemas(), fontLicences(), offline(), compress()],
+  worker: { format: 'es', plugins: () => [plainSchemas()] },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },
   test: { include: ['test/**/*.test.ts'], environment: 'node' },

@@ -34,8 +34,11 @@ pub enum ErrorKind {
     Invariant,
 }
 
+// `cold`: the compiler keeps what makes errors small, and out of the way of what does not fail.
 impl Error {
     /// An error without an excerpt.
+    #[cold]
+    #[inline(never)]
     pub fn new(kind: ErrorKind, place: impl Into<String>, message: impl Into<String>) -> Self {
         Self {
             kind,
@@ -66,16 +69,21 @@ impl Error {
     }
 
     /// A fault in a scenario.
+    #[cold]
+    #[inline(never)]
     pub fn scenario(place: impl Into<String>, message: impl Into<String>) -> Self {
         Self::new(ErrorKind::Scenario, place, message)
     }
 
     /// A fault in a weather record.
+    #[cold]
+    #[inline(never)]
     pub fn weather(place: impl Into<String>, message: impl Into<String>) -> Self {
         Self::new(ErrorKind::Weather, place, message)
     }
 
     /// The same error, with what it concerns (a file name, say) put before its place.
+    #[cold]
     #[must_use]
     pub fn within(mut self, outer: &str) -> Self {
         if outer.is_empty() {

@@ -1,5 +1,5 @@
-// Prints what WebAssembly makes of many colonies of a scenario: their bands, lived in uneven shares, and the verdict on
-// visits, as one JSON object. Arguments: scenario, mode, members of the bands, days between looks, visits, members of the verdict.
+// Prints what WebAssembly makes of many colonies of a scenario: their bands, lived in uneven shares, the verdict on
+// visits, and a search for drone frames after them, as one JSON object. Arguments: scenario, mode, members of the bands, days between looks, visits, members of the verdict.
 import { readFileSync } from 'node:fs';
 import { openVisits } from '../../web/src/wasm/sim_wasm.js';
 import { load, tried } from './door.mjs';
@@ -22,5 +22,8 @@ const dates = bands.dates.map((date, d) => ({
 }));
 const [book] = tried(() => openVisits(readFileSync(visits), visits));
 const verdict = tried(() => explorer.verdict(text, JSON.stringify(book), undefined, Number(judged), () => {}));
+const wishes = { goals: ['few-mites'], what: ['drone-frames'], visitsPerWeek: 1, noChemicals: false, jars: 20 };
+const today = '2026-01-01';
+const { ics: _, ...found } = tried(() => explorer.search(text, JSON.stringify(book), JSON.stringify(wishes), undefined, today, Number(judged), 0, () => {}));
 const { thresholds, risks, weathers } = bands;
-console.log(JSON.stringify({ bands: { members: bands.members, weathers, dates, thresholds, risks }, verdict }));
+console.log(JSON.stringify({ bands: { members: bands.members, weathers, dates, thresholds, risks }, verdict, found }));

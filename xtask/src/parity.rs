@@ -1,4 +1,4 @@
-//! The same bits natively and in WebAssembly: every shipped scenario, the bands of many colonies, and a verdict, in both modes; a German story.
+//! The same bits natively and in WebAssembly: every shipped scenario, the bands of many colonies, a verdict and a search, in both modes; a German story.
 
 use std::path::{Path, PathBuf};
 
@@ -89,11 +89,16 @@ fn compare_crowd(combcast: &Path, mode: &str) -> Result<Option<String>> {
     };
     let bands = combcast("bands", &["--members", MEMBERS, "--every", EVERY])?;
     let verdicts = combcast("verdict", &[VISITS, "--members", JUDGED])?;
+    let found = combcast(
+        "search",
+        &[VISITS, "--members", JUDGED, "--what", "drone-frames"],
+    )?;
     let mut node = shell::program("node", &["xtask/node/crowd.mjs"]);
     let there = shell::output(node.args([CROWD, mode, MEMBERS, EVERY, VISITS, JUDGED]))?;
     let there: Value = serde_json::from_str(&there).context("xtask/node/crowd.mjs")?;
     Ok(differs(&bands, &there["bands"], "bands")
-        .or_else(|| differs(&verdicts[0], &there["verdict"], "verdict")))
+        .or_else(|| differs(&verdicts[0], &there["verdict"], "verdict"))
+        .or_else(|| differs(&found, &there["found"], "search")))
 }
 
 /// A day whose story is told in German on both sides.

@@ -183,6 +183,7 @@ struct Row<'a> {
 }
 
 impl Row<'_> {
+    #[cold]
     fn fault(&self, column: &str, message: impl Into<String>) -> Error {
         Error::scenario(format!("line {}: {column}", self.line), message)
     }

@@ -1,5 +1,6 @@
 /** The list of what to do next, laid out by date. */
 import { dateParts, dayNumber, shortDate, weekdayDate } from '../calendar';
+import { text } from '../text/index.svelte';
 import type { Told, WhatNext } from '../types';
 import type { UnitSystem } from '../units';
 
@@ -20,12 +21,12 @@ export function byDate({ items, from, to, until }: WhatNext, units: UnitSystem, 
   const years = from.slice(0, 4) !== until.slice(0, 4);
   const dates: Dated[] = [];
   const said = new Set<string>();
-  const once = (text: string) => !said.has(text) && Boolean(said.add(text));
+  const once = (words: string) => !said.has(words) && Boolean(said.add(words));
   for (const item of items) {
     const [first, last] = [dayNumber(item.from), dayNumber(item.to)];
     const year = (day: number) => (years ? ` ${dateParts(day).year}` : '');
     const sameMonth = item.from.slice(0, 7) === item.to.slice(0, 7);
-    const start = sameMonth ? String(dateParts(first).date) : shortDate(first) + year(first);
+    const start = sameMonth ? text().calendar.dayAlone(dateParts(first).date) : shortDate(first) + year(first);
     const when = first === last ? weekdayDate(first) + year(first) : between(start, shortDate(last) + year(last));
     const { planned, visit } = item;
     const told = item.told[units];

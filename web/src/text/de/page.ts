@@ -109,6 +109,7 @@ export const calendar: Catalogue['calendar'] = {
   locale: 'de-DE',
   weekdays: ['So', 'Mo', 'Di', 'Mi', 'Do', 'Fr', 'Sa'],
   months: ['Januar', 'Februar', 'März', 'April', 'Mai', 'Juni', 'Juli', 'August', 'September', 'Oktober', 'November', 'Dezember'],
+  dayAlone: (date) => `${date}.`,
   // Geschützte Leerzeichen: Am Zeilenende bleibt der Tag bei seinem Monat.
   short: (date, month) => `${date}.\u00a0${month}`,
   weekday: (weekday, date, month) => `${weekday} ${date}.\u00a0${month}`,

@@ -108,6 +108,7 @@ export const calendar = {
   locale: 'en-GB',
   weekdays: ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'],
   months: ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'],
+  dayAlone: (date: number) => `${date}`,
   short: (date: number, month: string) => `${date} ${month}`,
   weekday: (weekday: string, date: number, month: string) => `${weekday} ${date} ${month}`,
   litres: 'litres',
