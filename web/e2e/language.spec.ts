@@ -7,7 +7,7 @@ test('the page speaks German when it is asked to, and again after a reload', asy
   await page.getByRole('button', german('Deutsch')).click();
   await expect(page.locator('html')).toHaveAttribute('lang', 'de');
   await expect(story(page)).toContainText(/^Mo 11\. Juni, Tag 43\. Etwa 8\.000 Bienen/);
-  await expect(page.getByRole('heading', { name: 'Ist sie im Takt?' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Ist das Volk im Takt?' })).toBeVisible();
   await page.getByRole('button', { name: /Beispielvolks/ }).click();
   await expect(page.getByText('Mögliche Gründe')).toBeVisible({ timeout: 30_000 });
   await page.getByRole('button', { name: /^Liste nach/ }).click();
@@ -28,7 +28,7 @@ test.describe('of a browser that speaks German', () => {
     for (const [view, heading] of [
       ['', 'Was jetzt'],
       ['yard', 'Der Stand'],
-      ['visit', 'Was du fandest'],
+      ['visit', 'Was du gefunden hast'],
       ['lessons', 'Lektionen'],
       ['lessons/the-dip', 'Das Tal der ersten drei Wochen'],
       ['evidence', 'Belege'],
@@ -38,5 +38,29 @@ test.describe('of a browser that speaks German', () => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), view).toBeLessThanOrEqual(0);
       expect(await accessFaults(page), view).toEqual([]);
     }
+  });
+
+  test('the controls speak German, take a decimal comma and show one', async ({ page }) => {
+    await page.goto('./');
+    await expect(story(page)).toContainText('Tag 43');
+    await page.getByRole('button', { name: 'Etwas ändern' }).filter({ visible: true }).click();
+    const panel = page.locator('#change');
+    await expect(panel.getByRole('group', { name: 'Beginn' })).toBeVisible();
+    const weight = panel.getByRole('textbox', { name: 'Gewicht der Bienen' });
+    await weight.fill('1,5');
+    await weight.blur();
+    await expect(weight).toHaveValue('1,5');
+    await expect(panel.getByRole('slider', { name: 'Gewicht der Bienen, Schieber' })).toHaveAttribute('aria-valuetext', /^1,5/);
+    expect(await panel.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+    expect(await accessFaults(page)).toEqual([]);
+  });
+
+  test('a visit goes by its day in German', async ({ page }) => {
+    await page.goto('./#/visit');
+    await page.getByRole('button', { name: 'Mehr Brut' }).or(page.getByRole('button', { name: 'Waben mit Brut: mehr' })).first().click();
+    const visits = page.locator('.visits');
+    await expect(visits.getByRole('button')).toHaveText('11. Juni');
+    await page.reload();
+    await expect(visits.getByRole('button')).toHaveText('11. Juni');
   });
 });

@@ -2,7 +2,7 @@
  * The page's end of the line to the worker.
  */
 import type { Answer, Kind, Question, Questions } from './protocol';
-import { language } from './text/index.svelte';
+import { language, text } from './text/index.svelte';
 import type { Problem } from './types';
 
 /** The part of `Worker` that is used; tests bring their own. */
@@ -44,7 +44,7 @@ export class Client {
     };
     port.addEventListener('message', ({ data }) => {
       if (data.kind === 'fatal') {
-        die(data.message);
+        die(data.unloaded ? text().page.notLoaded(data.message) : data.message);
         return;
       }
       const waiting = this.#waiting.get(data.id);
@@ -56,8 +56,8 @@ export class Client {
       if (data.kind === 'problem') waiting?.fail(new ProblemError(data.problem));
       else waiting?.settle(data);
     });
-    port.addEventListener('error', ({ message }) => die(message || 'The model could not be started.'));
-    port.addEventListener('messageerror', () => die('An answer of the model could not be read.'));
+    port.addEventListener('error', ({ message }) => die(message || text().page.notStarted));
+    port.addEventListener('messageerror', () => die(text().page.notReadable));
   }
 
   ask<K extends Kind>(kind: K, what: Questions[K]['ask'], transfer?: Transferable[], progress?: (done: number) => void): Promise<Questions[K]['answer']> {

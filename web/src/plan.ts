@@ -5,6 +5,7 @@ import { dayNumber, plusDays, shortDate } from './calendar';
 import { sayMove } from './moves/words';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
 import { text } from './text/index.svelte';
+import { figure, inBox } from './units';
 
 /** A changed copy. */
 export function edited(scenario: Scenario, change: (draft: Scenario) => void): Scenario {
@@ -161,7 +162,7 @@ export function startLine(scenario: Scenario): string {
 }
 
 function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>): string {
-  if (bees.pounds != null) return `${Number(bees.pounds.toFixed(2))} lb`;
-  if (bees.kilograms != null) return `${Number(bees.kilograms.toFixed(2))} kg`;
-  return text().page.bees(String(bees.bees ?? '?'));
+  if (bees.pounds != null) return `${inBox(bees.pounds, 2)} lb`;
+  if (bees.kilograms != null) return `${inBox(bees.kilograms, 2)} kg`;
+  return text().page.bees(bees.bees == null ? '?' : figure(bees.bees));
 }

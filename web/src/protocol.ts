@@ -81,7 +81,7 @@ export type Answer<K extends Kind = Kind> =
   /** On the way to an answer: so much is done. */
   | { id: number; kind: 'progress'; done: number }
   /** The model is gone: nothing will be answered any more. */
-  | { id: null; kind: 'fatal'; message: string };
+  | { id: null; kind: 'fatal'; message: string; /** It never came. */ unloaded?: true };
 
 /** Anything thrown, as a problem in words. */
 export function asProblem(thrown: unknown): Problem {

@@ -15,6 +15,7 @@ import { Ranges } from './ranges';
 import { SeasonView } from './season';
 import { keepView, keptView, type RecordFile, Store, type View } from './storage';
 import type { Catalogue, HiveCells, Problem, Story } from './types';
+import { text } from './text/index.svelte';
 import { Trials } from './trials/trials.svelte';
 import type { UnitSystem } from './units';
 import { Finder } from './search/finder.svelte';
@@ -353,7 +354,7 @@ export class Session {
 
   async #bringRecord(file: string, url: string): Promise<void> {
     const answer = await fetch(url);
-    if (!answer.ok) throw new Error(`The weather record ${file} could not be loaded (${answer.status}).`);
+    if (!answer.ok) throw new Error(text().page.recordFailed(file, answer.status));
     await this.#keepFile(file, new Uint8Array(await answer.arrayBuffer()));
   }
 
@@ -387,7 +388,7 @@ export class Session {
   /** The season of any hive of the yard; throws a `ProblemError` where it has none. */
   async seasonOf(hive: Pick<Hive, 'id' | 'scenario' | 'recordName'>): Promise<SeasonView> {
     const { catalogue } = this;
-    if (!catalogue) throw new Error('The model is not there yet.');
+    if (!catalogue) throw new Error(text().page.notThere);
     this.#lister ??= this.#another();
     await this.#bringRecords([hive.scenario]);
     // Hives may call different files by the same name.

@@ -16,7 +16,7 @@ function say(answer: Answer, transfer: Transferable[] = []): void {
 const explorerReady: Promise<Explorer | null> = init({ module_or_path: wasmUrl }).then(
   () => new Explorer(),
   (fault: unknown) => {
-    say({ id: null, kind: 'fatal', message: `The model could not be loaded: ${asProblem(fault).message}` });
+    say({ id: null, kind: 'fatal', message: asProblem(fault).message, unloaded: true });
     return null;
   },
 );

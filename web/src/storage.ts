@@ -3,6 +3,7 @@
  * migrated in `yard/migrations.ts`. What cannot be read is left where it is. No storage: the page works without.
  */
 import { type IDBPDatabase, openDB } from 'idb';
+import { text } from './text/index.svelte';
 import { type Hive, plain, readHive } from './yard/hive';
 import { FILES, fileKey, HIVES, migrate, type Shape, VERSION } from './yard/migrations';
 import { isObject } from './yard/shape';
@@ -240,7 +241,7 @@ async function everythingIn(name: string): Promise<Aside[]> {
     for (const store of Array.from(db.objectStoreNames)) stores[store] = await db.getAll(store);
     const { version } = db;
     db.close();
-    return [{ key: null, reason: `was written by a newer Combcast (${version}; this one knows ${VERSION})`, raw: { version, stores } }];
+    return [{ key: null, reason: text().yard.fault.newer(version, VERSION), raw: { version, stores } }];
   } catch {
     return [];
   }

@@ -71,6 +71,17 @@ export function figure(value: number, decimals = 0): string {
   return value < 0 && /[1-9]/.test(digits) ? `−${digits}` : digits;
 }
 
+/** A number as it stands in a box to be typed over: no more decimals than it needs, nothing between the thousands. */
+export function inBox(value: number, decimals: number): string {
+  return value.toLocaleString(text().calendar.locale, { maximumFractionDigits: decimals, useGrouping: false });
+}
+
+/** A number that somebody typed, with a comma or a point; `NaN` where it is none. */
+export function typedNumber(entry: string): number {
+  const digits = entry.trim().replace(',', '.').replace('−', '-');
+  return digits === '' ? Number.NaN : Number(digits);
+}
+
 /** Bees, to the nearest hundred above a thousand: nobody counts them closer. */
 export function beeCount(value: number): string {
   return figure(value >= 1000 ? Math.round(value / 100) * 100 : Math.round(value / 10) * 10);

@@ -1,11 +1,16 @@
 /**
  * Where things stand on the chart of a lesson, in pixels of the page: what is drawn, and back from a finger to a point.
  */
+import { dayNumber, shortDate } from '../calendar';
 import { labelWidth, ticks } from '../scales';
+import { text } from '../text/index.svelte';
 import { figure } from '../units';
 import { settled } from './drawing';
 import { lastOffset } from './facts';
 import type { Drawn } from './lessons';
+
+/** A day whose name is as long as any. */
+const LONGEST = dayNumber('2026-09-30');
 
 export interface Chart {
   width: number;
@@ -30,8 +35,8 @@ export function chartOf(width: number, height: number, size: number, drawn: Draw
   const marks = ticks(drawn.top, height > 260 ? 6 : 4).filter((mark) => mark <= drawn.top);
   const left = Math.max(...marks.map((mark) => labelWidth(figure(mark), size))) + 12;
   // Half of a date at each end, but no room for the one before the axis: the figures are there.
-  const date = labelWidth('30 September', size);
-  const gutter = named && width > 560 ? labelWidth('the model', size * 1.1) + 12 : 0;
+  const date = labelWidth(shortDate(LONGEST), size);
+  const gutter = named && width > 560 ? labelWidth(text().lessons.model, size * 1.1) + 12 : 0;
   const right = width - Math.max(18, gutter);
   // Where the names have no room beside the lines they stand in a row of their own above them.
   const top = size * (named && gutter === 0 ? 2.8 : 1.3) + 12;

@@ -33,5 +33,4 @@ export const de: Catalogue = {
   lessons,
   care,
   evidence,
-  print: {},
 };

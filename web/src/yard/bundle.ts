@@ -4,7 +4,8 @@
  */
 import type { RecordFile } from '../storage';
 import { type Hive, type HiveContent, plain, readContent } from './hive';
-import { isObject, ShapeError } from './shape';
+import { text as texts } from '../text/index.svelte';
+import { isObject, ShapeError, unlike } from './shape';
 
 export const BUNDLE = 'combcast yard';
 export const BUNDLE_VERSION = 1;
@@ -59,7 +60,7 @@ export function unpacked(text: string): Bundled[] {
       const files = readFiles((one as Record<string, unknown>).files ?? [], `hives[${i}].files`);
       const { recordName } = content;
       if (recordName !== null && !files.some(({ name }) => name === recordName)) {
-        throw new ShapeError(`hives[${i}].files`, `the weather file ${recordName} is missing`);
+        throw new ShapeError(`hives[${i}].files`, texts().yard.fault.fileMissing(recordName));
       }
       return { content, files };
     } catch (fault) {
@@ -70,12 +71,12 @@ export function unpacked(text: string): Bundled[] {
 }
 
 function readFiles(value: unknown, place: string): RecordFile[] {
-  if (!Array.isArray(value)) throw new ShapeError(place, 'expected a list');
+  if (!Array.isArray(value)) throw unlike(place, texts().yard.fault.list, value);
   return value.map((file: unknown, i) => {
     const at = `${place}[${i}]`;
-    if (!isObject(file) || typeof file.name !== 'string' || typeof file.base64 !== 'string') throw new ShapeError(at, 'expected name and base64');
+    if (!isObject(file) || typeof file.name !== 'string' || typeof file.base64 !== 'string') throw unlike(at, texts().yard.fault.file, file);
     const bytes = fromBase64(file.base64);
-    if (!bytes) throw new ShapeError(`${at}.base64`, 'is not base64');
+    if (!bytes) throw new ShapeError(`${at}.base64`, texts().yard.fault.notBase64);
     return { name: file.name, bytes };
   });
 }

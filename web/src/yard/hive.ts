@@ -7,7 +7,8 @@ import type { TwinKind } from '../plan';
 import type { Scenario } from '../scenario';
 import type { Visit } from '../visits';
 import { BLANK, LETTERS, PARTS, type Sheet } from '../visit/sheet';
-import { check, isObject, ShapeError, shown } from './shape';
+import { text } from '../text/index.svelte';
+import { check, isObject, ShapeError, unlike } from './shape';
 
 /** Version of the shape below. A greater one was written by a newer page, and is left alone. */
 export const FORMAT = 1;
@@ -65,39 +66,41 @@ export class NewerError extends ShapeError {
   override name = 'NewerError';
 }
 
+const words = () => text().yard.fault;
+
 function need(right: boolean, place: string, expected: string, value: unknown): void {
-  if (!right) throw new ShapeError(place, `expected ${expected}, got ${shown(value)}`);
+  if (!right) throw unlike(place, expected, value);
 }
 
 function readScenario(value: unknown, place: string): Scenario {
   // Light on purpose: the model itself reads scenarios, strictly, and says what is wrong.
-  need(isObject(value), place, 'a scenario', value);
+  need(isObject(value), place, words().scenario, value);
   const scenario = value as Record<string, unknown>;
-  for (const part of ['place', 'weather', 'start', 'hive']) need(isObject(scenario[part]), `${place}.${part}`, 'an object', scenario[part]);
-  for (const part of ['name', 'until']) need(typeof scenario[part] === 'string', `${place}.${part}`, 'text', scenario[part]);
+  for (const part of ['place', 'weather', 'start', 'hive']) need(isObject(scenario[part]), `${place}.${part}`, words().object, scenario[part]);
+  for (const part of ['name', 'until']) need(typeof scenario[part] === 'string', `${place}.${part}`, words().text, scenario[part]);
   return scenario as unknown as Scenario;
 }
 
 const COMB = new RegExp(`^[${BLANK}${Object.values(LETTERS).join('')}]{${PARTS}}$`);
 
 function readSheet(value: unknown, place: string): Sheet {
-  need(isObject(value) && Array.isArray(value.boxes), place, 'a drawing', value);
+  need(isObject(value) && Array.isArray(value.boxes), place, words().drawing, value);
   const { boxes } = value as { boxes: unknown[] };
   for (const [b, box] of boxes.entries()) {
     const at = `${place}.boxes[${b}]`;
-    need(isObject(box) && Array.isArray(box.frames) && isObject(box.said) && typeof box.medium === 'boolean', at, 'a box', box);
+    need(isObject(box) && Array.isArray(box.frames) && isObject(box.said) && typeof box.medium === 'boolean', at, words().box, box);
     const { frames, said } = box as { frames: unknown[]; said: Record<string, unknown> };
     for (const what of ['bees', 'brood', 'drawn']) {
       const one = said[what];
-      need(one === null || (Number.isFinite(one) && (one as number) >= 0), `${at}.said.${what}`, 'frames', one);
+      need(one === null || (Number.isFinite(one) && (one as number) >= 0), `${at}.said.${what}`, words().frames, one);
     }
     for (const [f, frame] of frames.entries()) {
       const inFrame = `${at}.frames[${f}]`;
-      need(isObject(frame), inFrame, 'a frame', frame);
+      need(isObject(frame), inFrame, words().frame, frame);
       const { comb, bees } = frame as Record<string, unknown>;
-      need(typeof comb === 'string' && COMB.test(comb), `${inFrame}.comb`, `${PARTS} letters`, comb);
+      need(typeof comb === 'string' && COMB.test(comb), `${inFrame}.comb`, words().letters(PARTS), comb);
       const covered = bees === null || (Number.isInteger(bees) && (bees as number) >= 0 && (bees as number) <= PARTS);
-      need(covered, `${inFrame}.bees`, `0 to ${PARTS}`, bees);
+      need(covered, `${inFrame}.bees`, words().between(0, PARTS), bees);
     }
   }
   return value as unknown as Sheet;
@@ -105,20 +108,20 @@ function readSheet(value: unknown, place: string): Sheet {
 
 /** What belongs to a hive; throws a `ShapeError` with the place of the fault. */
 export function readContent(value: unknown, place: string): HiveContent {
-  need(isObject(value), place, 'a hive', value);
+  need(isObject(value), place, words().hive, value);
   const hive = value as Record<string, unknown>;
-  need(typeof hive.name === 'string', `${place}.name`, 'text', hive.name);
+  need(typeof hive.name === 'string', `${place}.name`, words().text, hive.name);
   const scenario = readScenario(hive.scenario, `${place}.scenario`);
   for (const part of ['faultyText', 'recordName']) {
-    need(hive[part] === null || typeof hive[part] === 'string', `${place}.${part}`, 'text or null', hive[part]);
+    need(hive[part] === null || typeof hive[part] === 'string', `${place}.${part}`, words().textOrNull, hive[part]);
   }
   const kept = hive.kept === null ? null : readScenario(hive.kept, `${place}.kept`);
   const kind = hive.twinKind;
-  need(typeof kind === 'string' && /^(none|feed|rain|kept|without \d+)$/.test(kind), `${place}.twinKind`, 'a comparison', kind);
-  need(Array.isArray(hive.visits), `${place}.visits`, 'a list', hive.visits);
+  need(typeof kind === 'string' && /^(none|feed|rain|kept|without \d+)$/.test(kind), `${place}.twinKind`, words().comparison, kind);
+  need(Array.isArray(hive.visits), `${place}.visits`, words().list, hive.visits);
   const visits = (hive.visits as unknown[]).map((one, i): DrawnVisit => {
     const at = `${place}.visits[${i}]`;
-    need(isObject(one), at, 'a visit', one);
+    need(isObject(one), at, words().visit, one);
     const { visit, sheet } = one as Record<string, unknown>;
     check(visitsSchema, 'Visit', visit, `${at}.visit`);
     return { visit: visit as Visit, sheet: readSheet(sheet, `${at}.sheet`) };
@@ -139,15 +142,15 @@ export const inOrder = (visits: readonly DrawnVisit[]): DrawnVisit[] =>
 
 /** A hive from this device's storage; throws a `ShapeError`. */
 export function readHive(value: unknown): Hive {
-  need(isObject(value), 'hive', 'a hive', value);
+  need(isObject(value), 'hive', words().hive, value);
   const hive = value as Record<string, unknown>;
   if (typeof hive.format === 'number' && hive.format > FORMAT) {
-    throw new NewerError('hive.format', `was written by a newer Combcast (${hive.format}; this one knows ${FORMAT})`);
+    throw new NewerError('hive.format', words().newer(hive.format, FORMAT));
   }
   need(hive.format === FORMAT, 'hive.format', String(FORMAT), hive.format);
-  need(typeof hive.id === 'string', 'hive.id', 'text', hive.id);
-  need(Number.isInteger(hive.revision), 'hive.revision', 'a whole number', hive.revision);
-  need(Number.isFinite(hive.order), 'hive.order', 'a number', hive.order);
+  need(typeof hive.id === 'string', 'hive.id', words().text, hive.id);
+  need(Number.isInteger(hive.revision), 'hive.revision', words().wholeNumber, hive.revision);
+  need(Number.isFinite(hive.order), 'hive.order', words().number, hive.order);
   const { id, revision, order } = hive as unknown as Hive;
   return { format: FORMAT, id, revision, order, ...readContent(value, 'hive') };
 }

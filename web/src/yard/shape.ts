@@ -1,6 +1,8 @@
 /**
  * Whether data has the shape that a JSON Schema asks for: as much of the schema language as our own schemas use.
  */
+import { text } from '../text/index.svelte';
+
 interface Schema {
   $ref?: string;
   $defs?: Record<string, Schema>;
@@ -41,10 +43,17 @@ export function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
+const words = () => text().yard.fault;
+
+/** That `value` is not what it should be. */
+export function unlike(place: string, expected: string, value: unknown): ShapeError {
+  return new ShapeError(place, words().expected(expected, shown(value)));
+}
+
 /** A value as it is shown in a message. */
 export function shown(value: unknown): string {
-  const text = JSON.stringify(value) ?? 'nothing';
-  return text.length > 40 ? `${text.slice(0, 38)}…` : text;
+  const said = JSON.stringify(value) ?? words().nothing;
+  return said.length > 40 ? `${said.slice(0, 38)}…` : said;
 }
 
 /** Throws a `ShapeError` where `value` is not what the definition `name` of a schema asks for. */
@@ -64,29 +73,29 @@ function walk(defs: Record<string, Schema>, schema: Schema, value: unknown, plac
     if (faults.includes(null)) return;
     const constants = choices.flatMap((choice) => ('const' in choice ? [shown(choice.const)] : []));
     throw constants.length > 0
-      ? new ShapeError(place, `expected one of ${constants.join(', ')}, got ${shown(value)}`)
+      ? unlike(place, words().oneOf(constants.join(', ')), value)
       : // `null` is the other choice everywhere: what the first one says is the more telling.
         (faults[0] as ShapeError);
   }
-  if ('const' in schema && schema.const !== value) throw new ShapeError(place, `expected ${shown(schema.const)}, got ${shown(value)}`);
+  if ('const' in schema && schema.const !== value) throw unlike(place, shown(schema.const), value);
   const types = schema.type === undefined ? [] : [schema.type].flat();
   if (types.length > 0 && !types.some((type) => KINDS[type]?.(value))) {
-    throw new ShapeError(place, `expected ${types.join(' or ')}, got ${shown(value)}`);
+    throw unlike(place, types.join(words().or), value);
   }
-  if (schema.format === 'date' && !isDate(value)) throw new ShapeError(place, `expected a date such as 2026-06-17, got ${shown(value)}`);
+  if (schema.format === 'date' && !isDate(value)) throw unlike(place, words().date, value);
   if (schema.minimum !== undefined && typeof value === 'number' && value < schema.minimum) {
-    throw new ShapeError(place, `expected ${schema.minimum} or more, got ${value}`);
+    throw unlike(place, words().atLeast(schema.minimum), value);
   }
   if (Array.isArray(value) && schema.items) {
     for (const [i, item] of value.entries()) walk(defs, schema.items, item, `${place}[${i}]`);
   }
   if (isObject(value) && schema.properties) {
     const { properties, required = [] } = schema;
-    for (const name of required) if (!(name in value)) throw new ShapeError(place, `${name} is missing`);
+    for (const name of required) if (!(name in value)) throw new ShapeError(place, words().missing(name));
     for (const [name, part] of Object.entries(value)) {
       const known = properties[name];
       if (known) walk(defs, known, part, `${place}.${name}`);
-      else if (schema.additionalProperties === false) throw new ShapeError(place, `${name} is not known here`);
+      else if (schema.additionalProperties === false) throw new ShapeError(place, words().unknown(name));
     }
   }
 }

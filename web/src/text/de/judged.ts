@@ -25,8 +25,8 @@ export const bands: Catalogue['bands'] = {
 };
 
 export const verdict: Catalogue['verdict'] = {
-  title: 'Ist sie im Takt?',
-  invitation: 'Gib an, was du bei deinen Durchsichten fandest, und sieh, wo das Volk unter Völkern mit gleichem Beginn und gleichem Wetter steht, warum, und worauf als Nächstes zu schauen ist.',
+  title: 'Ist das Volk im Takt?',
+  invitation: 'Gib an, was du bei deinen Durchsichten gefunden hast, und sieh, wo das Volk unter Völkern mit gleichem Beginn und gleichem Wetter steht, warum, und worauf du als Nächstes schauen solltest.',
   open: 'Eine Datei mit Durchsichten öffnen …',
   drawn: 'Die hier gezeichneten nehmen',
   demo: 'Die sechs Durchsichten des Beispielvolks nehmen',
@@ -34,7 +34,7 @@ export const verdict: Catalogue['verdict'] = {
   stop: 'Anhalten',
   hive: 'Volk',
   hiveOf: (name, number) => name || `Volk ${number}`,
-  working: (lived) => `Völker, die dieses sein könnten, werden gelebt: bis jetzt ${lived} …`,
+  working: (lived) => `Völker, die dieses sein könnten, werden durchgerechnet: bis jetzt ${lived} …`,
   stopped: 'Angehalten.',
   again: 'Ausrechnen',
   standing: {
@@ -67,14 +67,14 @@ export const verdict: Catalogue['verdict'] = {
     capped_cells: 'Verdeckelte Weiselzellen',
     drone_frame: 'Drohnenrahmen',
     wash: 'Milben in der Probe',
-    mite_fall: 'Gefallene Milben',
-    syrup: 'Genommener Zucker',
-    weight: 'Zugenommenes Gewicht',
+    mite_fall: 'Milbenfall',
+    syrup: 'Abgenommener Zucker',
+    weight: 'Gewichtszunahme',
   },
   reasons: 'Mögliche Gründe',
   inHundred: 'von 100',
   before: (share) => `${share} von 100 vor jeder Durchsicht.`,
-  tellsApart: 'Das zeigt es:',
+  tellsApart: 'Daran erkennst du es:',
   lost: 'Schließ den Stock, bevor andere ihn ausrauben, und sieh die Waben durch. Wo Brut krank aussieht oder riecht, soll die Bieneninspektion sie sehen, bevor eine Wabe in ein anderes Volk kommt: Manche Krankheiten müssen gemeldet werden.',
   sound: 'Nichts davon',
   cause: {
@@ -92,7 +92,7 @@ export const verdict: Catalogue['verdict'] = {
     },
     mites: {
       what: 'Weit mehr Milben als gedacht',
-      tell: 'wasch einen halben Becher Bienen aus, etwa 300, von einer Brutwabe, ohne die Königin',
+      tell: 'wasch einen halben Becher Bienen (120 ml, etwa 300) von einer Brutwabe aus, ohne die Königin',
     },
     losses: {
       what: 'Bienen an einen Schwarm oder ein anderes Volk verloren',
@@ -128,7 +128,7 @@ export const next: Catalogue['next'] = {
   askAfter: (visits) => `Liste nach ${visits === 1 ? 'dieser Durchsicht' : `diesen ${visits} Durchsichten`} machen`,
   again: 'Die Liste neu machen',
   old: 'Plan oder Durchsichten haben sich geändert, seit diese Liste gemacht wurde.',
-  working: (lived) => `Die nächsten Wochen werden gelebt: bis jetzt ${lived} Leben …`,
+  working: (lived) => `Die nächsten Wochen werden durchgerechnet: bis jetzt ${lived} Völker …`,
   stop: 'Anhalten',
   from: (hive, date) => (hive ? `${hive}, ab ${date}` : `Ab ${date}`),
   footing: (members, visits) =>

@@ -1,5 +1,5 @@
 /**
- * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier steht keine.
+ * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier stehen nur die des Beginns, in kg.
  */
 import type { LessonName } from '../../lessons/lessons';
 import type { Catalogue } from '../en';
@@ -8,9 +8,9 @@ import type { Told } from '../lessons';
 const words: Catalogue['lessons']['words'] = {
   'the-dip': {
     title: 'Das Tal der ersten drei Wochen',
-    question: 'Drei Pfund Bienen kommen auf Mittelwände. Wie viele sind es, Woche für Woche?',
+    question: 'Ein Kunstschwarm von 1,36 kg kommt auf Mittelwände. Wie viele Bienen sind es, Woche für Woche?',
     amount: 'Bienen',
-    change: 'zwei Pfund Bienen statt drei',
+    change: '0,9 kg Bienen statt 1,36 kg',
     told: ({ firstYoung, back }: Told) =>
       firstYoung ? `Die ersten jungen Bienen schlüpfen am ${firstYoung}${back ? `; so viele wie am Anfang sind es wieder am ${back}` : ''}.` : '',
     note: 'Eine Arbeiterin braucht drei Wochen vom Ei bis zur Biene, und bis die ersten schlüpfen, werden die alten nur weniger. Ein Kunstschwarm, der einige Wochen lang schrumpft, tut, was er kann.',
@@ -57,7 +57,7 @@ const words: Catalogue['lessons']['words'] = {
     ask: [
       'Wo ist die Linie am steilsten, und welchen Anteil hat die Königin daran?',
       'Warum biegt sie sich im Hochsommer wieder?',
-      'Ist der Ableger durch seine Bienen, seine Brut oder seine Waben voraus? Wie fändest du es heraus?',
+      'Ist der Ableger durch seine Bienen, seine Brut oder seine Waben voraus? Wie würdest du es herausfinden?',
     ],
   },
   'drone-frame': {
@@ -83,7 +83,7 @@ const words: Catalogue['lessons']['words'] = {
     ask: [
       'Wann wäre es zuletzt leicht gewesen?',
       'Die Milben verdoppeln sich den ganzen Sommer in etwa derselben Zeit. Warum sieht die Linie im Mai so flach aus?',
-      'Was sagt dir eine Probe von einem halben Becher Bienen im Juni, und was nicht?',
+      'Was sagt dir eine Probe von einem halben Becher Bienen (120 ml) im Juni, und was nicht?',
     ],
   },
   'winter-bees': {
@@ -94,13 +94,13 @@ const words: Catalogue['lessons']['words'] = {
     told: ({ first, start, last, end }: Told) => `Es geht von ${start} am ${first} auf ${end} am ${last}.`,
     note: 'Die Bienen, die bis zum Frühling leben müssen, wachsen im Spätsommer heran. Milben, die man im Oktober tötet, haben ihnen schon geschadet: Die zwei Linien trennen sich, bevor die späte Behandlung beginnt, und bleiben bis zum Frühling getrennt.',
     ask: [
-      'In welchem Monat liegen die Linien so weit auseinander, dass man es im Volk sähe?',
+      'In welchem Monat liegen die Linien so weit auseinander, dass man es im Volk sehen würde?',
       'Was hätte man im August sehen können, und wie?',
       'Im August kann Honig auf dem Volk sein. Was folgt daraus für die Behandlung?',
     ],
   },
   'in-step': {
-    title: 'Ist sie im Takt?',
+    title: 'Ist das Volk im Takt?',
     question: 'Ein Kunstschwarm einer Lieferung, mit eigenem Glück. Wie viele Bienen hat er, Woche für Woche?',
     amount: 'Bienen',
     change: 'ein Kunstschwarm, der leicht ankam',
@@ -109,7 +109,7 @@ const words: Catalogue['lessons']['words'] = {
     ask: [
       'Wie weit unter der Mitte würdest du es noch Zufall nennen?',
       'Was würdest du bei der nächsten Durchsicht zählen, um herauszufinden, warum ein Volk zurück ist?',
-      'Zwölf Völker sind wenige. Was sagten dir hundert mehr?',
+      'Zwölf Völker sind wenige. Was würden dir hundert mehr sagen?',
     ],
   },
 } satisfies Record<LessonName, unknown>;

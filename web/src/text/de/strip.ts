@@ -37,7 +37,7 @@ export const strip: Catalogue['strip'] = {
   mites: 'Milben',
   on100Bees: 'auf 100 Bienen',
   washFinds: 'das findet eine Probe von 300 Bienen',
-  seen: 'Zu sehen',
+  seen: 'Gesehen',
   comb: 'Waben',
   framesDrawn: 'ausgebaut',
   print: 'Saison drucken',

@@ -4,6 +4,7 @@ export const change = {
   from: 'From',
   to: 'To',
   on: 'On',
+  onComb: 'On',
   in: 'In',
   until: 'Until',
   /** A number to drag or to type. */
