@@ -1,10 +1,11 @@
-// Prints what WebAssembly makes of many colonies of a scenario: their bands, lived in uneven shares, and the verdict on
-// visits, as one JSON object. Arguments: scenario, mode, members of the bands, days between looks, visits, members of the verdict.
+// Prints what WebAssembly makes of many colonies of a scenario: their bands, lived in uneven shares, the verdict on visits, and
+// the best plans for few mites without chemicals, as one JSON object. Arguments: scenario, mode, members of the bands, days between looks,
+// visits, members of the verdict, members of the search.
 import { readFileSync } from 'node:fs';
 import { openVisits } from '../../web/src/wasm/sim_wasm.js';
 import { load, tried } from './door.mjs';
 
-const [file, mode, members, every, visits, judged] = process.argv.slice(2);
+const [file, mode, members, every, visits, judged, searched] = process.argv.slice(2);
 const { explorer, scenario } = load(file);
 const text = JSON.stringify({ ...scenario, mode });
 
@@ -22,5 +23,7 @@ const dates = bands.dates.map((date, d) => ({
 }));
 const [book] = tried(() => openVisits(readFileSync(visits), visits));
 const verdict = tried(() => explorer.verdict(text, JSON.stringify(book), undefined, Number(judged), () => {}));
+const wishes = JSON.stringify({ goals: ['few-mites'], what: ['drone-frames', 'feed'], visitsPerWeek: 1, noChemicals: true, jars: 20 });
+const { ics: _, ...found } = tried(() => explorer.search(text, JSON.stringify(book), wishes, undefined, '2026-11-25', Number(searched), 0, () => {}));
 const { thresholds, risks, weathers } = bands;
-console.log(JSON.stringify({ bands: { members: bands.members, weathers, dates, thresholds, risks }, verdict }));
+console.log(JSON.stringify({ bands: { members: bands.members, weathers, dates, thresholds, risks }, verdict, found }));

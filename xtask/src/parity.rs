@@ -70,7 +70,7 @@ pub fn check() -> Result<Counts> {
     Ok(counts)
 }
 
-/// The scenario whose bands and verdict are compared, and its visits.
+/// The scenario whose bands, verdict and search are compared, and its visits.
 const CROWD: &str = "scenarios/wet-spring.toml";
 const VISITS: &str = "scenarios/visits/alder-row-3.toml";
 
@@ -79,6 +79,7 @@ fn compare_crowd(combcast: &Path, mode: &str) -> Result<Option<String>> {
     const MEMBERS: &str = "60";
     const EVERY: &str = "9";
     const JUDGED: &str = "150";
+    const SEARCHED: &str = "50";
     let combcast = |command: &str, arguments: &[&str]| -> Result<Value> {
         let program = combcast
             .to_str()
@@ -89,11 +90,20 @@ fn compare_crowd(combcast: &Path, mode: &str) -> Result<Option<String>> {
     };
     let bands = combcast("bands", &["--members", MEMBERS, "--every", EVERY])?;
     let verdicts = combcast("verdict", &[VISITS, "--members", JUDGED])?;
+    // What xtask/node/crowd.mjs wishes for.
+    let wishes = [
+        "--goal=few-mites",
+        "--what=drone-frames,feed",
+        "--no-chemicals",
+    ];
+    let found = [VISITS, "--members", SEARCHED];
+    let found = combcast("search", &[&found[..], &wishes].concat())?;
     let mut node = shell::program("node", &["xtask/node/crowd.mjs"]);
-    let there = shell::output(node.args([CROWD, mode, MEMBERS, EVERY, VISITS, JUDGED]))?;
+    let there = shell::output(node.args([CROWD, mode, MEMBERS, EVERY, VISITS, JUDGED, SEARCHED]))?;
     let there: Value = serde_json::from_str(&there).context("xtask/node/crowd.mjs")?;
     Ok(differs(&bands, &there["bands"], "bands")
-        .or_else(|| differs(&verdicts[0], &there["verdict"], "verdict")))
+        .or_else(|| differs(&verdicts[0], &there["verdict"], "verdict"))
+        .or_else(|| differs(&found, &there["found"], "found")))
 }
 
 /// A day whose story is told in German on both sides.
