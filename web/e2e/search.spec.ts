@@ -22,6 +22,8 @@ test('a better plan is looked for, put into the plan, and taken out again', asyn
   await changing(page);
   const moves = page.getByRole('group', { name: 'Moves' });
   await expect(moves).toContainText('drone frame in');
+  // The plan as it was before is drawn beside it.
+  await expect(page.getByRole('radio', { name: /as it was kept|as it is now/ })).toBeChecked();
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(moves).not.toContainText('drone frame in');
 });

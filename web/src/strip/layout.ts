@@ -91,10 +91,11 @@ export function windowAround(
   season: { first: number; days: number },
   start: number,
   length: number,
+  slack = 1.15,
 ): { first: number; days: number } {
   const { first, days } = season;
   // A few days more do not make it worth hiding them.
-  if (days <= length * 1.15) return { first, days };
+  if (days <= length * slack) return { first, days };
   let from = Math.min(Math.max(start, first), first + days - length);
   if (day < from || day >= from + length) from = day - Math.floor(length / 3);
   return { first: Math.min(Math.max(from, first), first + days - length), days: length };
