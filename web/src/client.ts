@@ -1,7 +1,7 @@
 /**
  * The page's end of the line to the worker.
  */
-import type { Answer, Kind, Question, Questions } from './protocol';
+import { type Answer, asProblem, type Kind, type Question, type Questions } from './protocol';
 import { language, text } from './text/index.svelte';
 import type { Problem } from './types';
 
@@ -72,6 +72,45 @@ export class Client {
       this.#port.postMessage({ id, kind, language: language(), ...what } as unknown as Question, transfer);
     });
   }
+}
+
+/** A worker of its own for long work: ended when the work is given up, and started anew, with the weather files that it needs, when there is more. */
+export class LongWorker {
+  #start: () => Worker;
+  #onFatal: (message: string) => void;
+  #worker: Worker | null = null;
+  #client: Client | null = null;
+  #files = new Map<string, Uint8Array>();
+
+  constructor(start: () => Worker, onFatal: (message: string) => void) {
+    this.#start = start;
+    this.#onFatal = onFatal;
+  }
+
+  async keepFile(name: string, file: Uint8Array): Promise<void> {
+    this.#files.set(name, file);
+    await this.#client?.ask('keepFile', { name, file });
+  }
+
+  get client(): Client {
+    if (!this.#client) {
+      this.#worker = this.#start();
+      this.#client = new Client(this.#worker, this.#onFatal);
+      for (const [name, file] of this.#files) void this.#client.ask('keepFile', { name, file });
+    }
+    return this.#client;
+  }
+
+  end(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#client = null;
+  }
+}
+
+/** What was thrown, as a problem in words. */
+export function problemOf(fault: unknown): Problem {
+  return fault instanceof ProblemError ? fault.problem : asProblem(fault);
 }
 
 /**

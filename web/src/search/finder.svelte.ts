@@ -1,7 +1,7 @@
 /** The search for better plans: a worker of its own looks for them, shows the best so far, and can be stopped at any time. */
 import { isoDate } from '../calendar';
-import { Client, ProblemError } from '../client';
-import { asProblem, type Wishes } from '../protocol';
+import { LongWorker, problemOf, ProblemError } from '../client';
+import type { Wishes } from '../protocol';
 import type { Scenario } from '../scenario';
 import type { FoundPlans, Problem } from '../types';
 import type { VisitBook } from '../visits';
@@ -21,21 +21,15 @@ export class Finder {
   /** Lives lived so far; `null` while nothing is looked for. */
   lived = $state<number | null>(null);
 
-  #newWorker: () => Worker;
-  #onFatal: (message: string) => void;
-  #worker: Worker | null = null;
-  #client: Client | null = null;
-  #files = new Map<string, Uint8Array>();
+  #worker: LongWorker;
   #number = 0;
 
   constructor(newWorker: () => Worker, onFatal: (message: string) => void) {
-    this.#newWorker = newWorker;
-    this.#onFatal = onFatal;
+    this.#worker = new LongWorker(newWorker, onFatal);
   }
 
-  async keepFile(name: string, file: Uint8Array): Promise<void> {
-    this.#files.set(name, file);
-    await this.#client?.ask('keepFile', { name, file });
+  keepFile(name: string, file: Uint8Array): Promise<void> {
+    return this.#worker.keepFile(name, file);
   }
 
   /** Looks for better plans: from the last visit on, or without visits from a date. A first answer comes soon, a surer one follows. */
@@ -55,7 +49,7 @@ export class Finder {
     for (const lives of LIVES) {
       const ask = { scenario, book: book ?? { visit: [] }, wishes, on: book ? null : from, today, members: MEMBERS, lives };
       try {
-        const { found } = await this.#started().ask('search', ask, [], progress);
+        const { found } = await this.#worker.client.ask('search', ask, [], progress);
         if (number !== this.#number) return;
         this.found = found;
         if (found.finished) break;
@@ -63,7 +57,7 @@ export class Finder {
         if (number !== this.#number) return;
         // Too few lives for a first answer: the whole search comes next.
         if (lives > 0 && fault instanceof ProblemError && fault.problem.place === 'search') continue;
-        this.problem = fault instanceof ProblemError ? fault.problem : asProblem(fault);
+        this.problem = problemOf(fault);
         break;
       }
     }
@@ -76,17 +70,6 @@ export class Finder {
     if (this.lived === null) return;
     this.#number += 1;
     this.lived = null;
-    this.#worker?.terminate();
-    this.#worker = null;
-    this.#client = null;
-  }
-
-  #started(): Client {
-    if (!this.#client) {
-      this.#worker = this.#newWorker();
-      this.#client = new Client(this.#worker, this.#onFatal);
-      for (const [name, file] of this.#files) void this.#client.ask('keepFile', { name, file });
-    }
-    return this.#client;
+    this.#worker.end();
   }
 }

@@ -2,8 +2,7 @@
  * Moves tried over and over: the plan against its twin in many seasons, and the window of a drone frame. They have
  * a worker of their own, so that the page itself never waits for them.
  */
-import { type Client, Latest, ProblemError } from '../client';
-import { asProblem } from '../protocol';
+import { type Client, Latest, problemOf } from '../client';
 import type { Scenario } from '../scenario';
 import type { FrameWindow, Problem, Trial, TrialDay } from '../types';
 import type { UnitSystem } from '../units';
@@ -63,8 +62,4 @@ export class Trials {
       }
     }
   }
-}
-
-function problemOf(fault: unknown): Problem {
-  return fault instanceof ProblemError ? fault.problem : asProblem(fault);
 }

@@ -1,7 +1,6 @@
 /** The verdict on a hive's visits and what to do next, worked out by a worker of its own that can be stopped. */
 import { isoDate } from '../calendar';
-import { Client, ProblemError } from '../client';
-import { asProblem } from '../protocol';
+import { LongWorker, problemOf } from '../client';
 import type { Scenario } from '../scenario';
 import type { Problem, Verdict, WhatNext } from '../types';
 import type { VisitBook } from '../visits';
@@ -41,31 +40,25 @@ export class Judge {
   #asked: { scenario: Scenario; book: VisitBook } | null = null;
   #askedList: { scenario: Scenario; book: VisitBook | null } | null = null;
 
-  #newWorker: () => Worker;
-  #onFatal: (message: string) => void;
-  #worker: Worker | null = null;
-  #client: Client | null = null;
-  #files = new Map<string, Uint8Array>();
+  #worker: LongWorker;
   #number = 0;
 
   constructor(newWorker: () => Worker, onFatal: (message: string) => void) {
-    this.#newWorker = newWorker;
-    this.#onFatal = onFatal;
+    this.#worker = new LongWorker(newWorker, onFatal);
   }
 
   get book(): VisitBook | null {
     return this.books[this.chosen] ?? null;
   }
 
-  async keepFile(name: string, file: Uint8Array): Promise<void> {
-    this.#files.set(name, file);
-    await this.#client?.ask('keepFile', { name, file });
+  keepFile(name: string, file: Uint8Array): Promise<void> {
+    return this.#worker.keepFile(name, file);
   }
 
   /** Opens a file of visits; `true` when it could be read. */
   async open(file: Uint8Array, name: string): Promise<boolean> {
     try {
-      const { books } = await this.#started().ask('openVisits', { file, name });
+      const { books } = await this.#worker.client.ask('openVisits', { file, name });
       this.show(books);
       return true;
     } catch (fault) {
@@ -145,7 +138,7 @@ export class Judge {
       for (const members of MEMBERS) {
         // A visit can be of today, and today can be a day further on where the hive stands.
         const ask = { scenario, book, today: greenwich(1), members };
-        const { verdict } = await this.#started().ask('verdict', ask, [], progress);
+        const { verdict } = await this.#worker.client.ask('verdict', ask, [], progress);
         if (number !== this.#number) return;
         this.verdict = verdict;
         this.stale = false;
@@ -174,7 +167,7 @@ export class Judge {
     };
     const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(0), members: LIST_MEMBERS };
     try {
-      const { list } = await this.#started().ask('next', ask, [], progress);
+      const { list } = await this.#worker.client.ask('next', ask, [], progress);
       if (number !== this.#number) return;
       this.list = list;
       this.listedFor = { scenario, book };
@@ -194,26 +187,11 @@ export class Judge {
     this.#number += 1;
     this.lived = null;
     this.listing = null;
-    this.#worker?.terminate();
-    this.#worker = null;
-    this.#client = null;
-  }
-
-  #started(): Client {
-    if (!this.#client) {
-      this.#worker = this.#newWorker();
-      this.#client = new Client(this.#worker, this.#onFatal);
-      for (const [name, file] of this.#files) void this.#client.ask('keepFile', { name, file });
-    }
-    return this.#client;
+    this.#worker.end();
   }
 }
 
 /** The date in Greenwich, so many days on. */
 function greenwich(days: number): string {
   return isoDate(Math.floor(Date.now() / 86_400_000) + days);
-}
-
-function problemOf(fault: unknown): Problem {
-  return fault instanceof ProblemError ? fault.problem : asProblem(fault);
 }

@@ -6,7 +6,7 @@ const name = { deep: 'Zarge', medium: 'Flachzarge' };
 
 export const hive: Catalogue['hive'] = {
   box: {
-    only: (kind) => name[kind],
+    single: (kind) => name[kind],
     lower: (kind) => `untere ${name[kind]}`,
     middle: (kind) => `mittlere ${name[kind]}`,
     upper: (kind) => `obere ${name[kind]}`,

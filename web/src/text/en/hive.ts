@@ -5,7 +5,7 @@ type Size = keyof typeof size;
 
 export const hive = {
   box: {
-    only: (kind: Size) => `${size[kind]} box`,
+    single: (kind: Size) => `${size[kind]} box`,
     lower: (kind: Size) => `lower ${size[kind]}`,
     middle: (kind: Size) => `middle ${size[kind]}`,
     upper: (kind: Size) => `upper ${size[kind]}`,
