@@ -57,7 +57,7 @@ export function costs({ costs: cost }: Plan, units: UnitSystem): string {
 export function besides({ besides: gains }: Plan, units: UnitSystem): string {
   const words = text().search;
   const told = gains.filter(({ better: { ahead, behind, level } }) => Math.max(ahead, behind) > 0.8 * (ahead + behind + level));
-  return told.length > 0 ? words.besides(told.map((gain) => `${amount(gain.goal, gain.with, units)}; ${betterIn(gain)}`).join('. ')) : '';
+  return told.length > 0 ? words.besides(told.map((gain) => `${amount(gain.goal, gain.with, units)} (${betterIn(gain)})`).join('; ')) : '';
 }
 
 export function againstNext({ against_next: gain }: Plan, place: number): string {
