@@ -15,6 +15,7 @@ export const page: Catalogue['page'] = {
   notThere: 'Das Modell ist noch nicht da.',
   recordFailed: (file, status) => `Die Messreihe ${file} ließ sich nicht laden (${status}).`,
   kept: 'Was du eingegeben hast, ist auf diesem Gerät gespeichert.',
+  partMissing: 'Dieser Teil der Seite ließ sich nicht holen. Besteht eine Verbindung zum Netz?',
   reload: 'Seite neu laden',
   ready: 'Das Modell wird vorbereitet …',
   thisScenario: 'Dieses Szenario',

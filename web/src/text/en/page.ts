@@ -13,6 +13,7 @@ export const page = {
   notThere: 'The model is not there yet.',
   recordFailed: (file: string, status: number) => `The weather record ${file} could not be loaded (${status}).`,
   kept: 'What you entered is kept on this device.',
+  partMissing: 'This part of the page could not be fetched. Is there a network?',
   reload: 'Load the page again',
   ready: 'Getting the model ready…',
   thisScenario: 'This scenario',
