@@ -9,6 +9,7 @@ import { bands, next, verdict } from './en/judged';
 import { lessons } from './en/lessons';
 import { moves } from './en/moves';
 import { calendar, page } from './en/page';
+import { plans } from './en/plans';
 import { search } from './en/search';
 import { strip } from './en/strip';
 import { trials } from './en/trials';
@@ -26,6 +27,7 @@ export const en = {
   trials,
   search,
   yard,
+  plans,
   visit,
   bands,
   verdict,
