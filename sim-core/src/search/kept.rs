@@ -193,7 +193,7 @@ impl Search {
         };
         let lives: Vec<&[Life]> = few.iter().map(|runner| &runner.lives[..least]).collect();
         let baseline = &race.baseline[..least];
-        let order = race::order(&self.goals, &lives);
+        let order = race::ranking(&self.goals, &lives);
         let first = self.peers.season().first;
         let until = CalendarDate(plus_days(first, self.peers.days() as i32 - 1));
         let judging = Judging {

@@ -4,6 +4,7 @@
 use super::{Family, Goal};
 use crate::Error;
 use crate::ensemble::{Hands, Member, Peers, Spread};
+use crate::order;
 use crate::scenario::{Move, Scenario};
 use crate::treatments::Treatment;
 
@@ -187,7 +188,7 @@ impl Race {
             .iter()
             .map(|runner| &runner.lives[..self.count])
             .collect();
-        let order = order(goals, &lives);
+        let order = ranking(goals, &lives);
         let mut places: Vec<Option<Runner>> = core::mem::take(&mut self.runners)
             .into_iter()
             .map(Some)
@@ -278,21 +279,24 @@ fn lives<H: Hands>(
 
 /// Plans from the best to the worst: by the mean of the first goal; those that it cannot tell from the best of them, by
 /// the next goal, and so on; at last in the order in which they came, simple ones first.
-pub(super) fn order(goals: &[Goal], lives: &[impl AsRef<[Life]>]) -> Vec<usize> {
+pub(super) fn ranking(goals: &[Goal], lives: &[impl AsRef<[Life]>]) -> Vec<usize> {
     let mut places: Vec<usize> = (0..lives.len()).collect();
     sort(goals, lives, &mut places);
     places
 }
 
-fn sort(goals: &[Goal], lives: &[impl AsRef<[Life]>], places: &mut [usize]) {
+fn sort(goals: &[Goal], lives: &[impl AsRef<[Life]>], places: &mut Vec<usize>) {
+    order::by_key(places, |&place| place as i64);
     let Some((&goal, others)) = goals.split_first() else {
-        return places.sort_unstable();
+        return;
     };
-    let worth = |place: usize| {
+    let worth = |&place: &usize| {
         let lives = lives[place].as_ref();
-        lives.iter().map(|life| goal.worth(life)).sum::<f64>() / lives.len().max(1) as f64
+        order::rank(
+            -lives.iter().map(|life| goal.worth(life)).sum::<f64>() / lives.len().max(1) as f64,
+        )
     };
-    places.sort_by(|&a, &b| worth(b).total_cmp(&worth(a)).then(a.cmp(&b)));
+    order::by_key(places, worth);
     let Some(&first) = places.first() else {
         return;
     };
@@ -309,9 +313,8 @@ fn sort(goals: &[Goal], lives: &[impl AsRef<[Life]>], places: &mut [usize]) {
     };
     let (mut near, far): (Vec<usize>, Vec<usize>) = places.iter().partition(|&&place| level(place));
     sort(others, lives, &mut near);
-    for (place, of) in places.iter_mut().zip(near.into_iter().chain(far)) {
-        *place = of;
-    }
+    near.extend(far);
+    *places = near;
 }
 
 #[cfg(test)]
@@ -340,7 +343,7 @@ mod tests {
             all([2.0, 1.0, 4.0, 3.1], 9.0),
             all([6.0, 7.0, 8.0, 9.0], 30.0),
         ];
-        assert_eq!(order(&[Goal::FewMites, Goal::Honey], &lives), [1, 0, 2]);
-        assert_eq!(order(&[Goal::Honey, Goal::FewMites], &lives), [2, 1, 0]);
+        assert_eq!(ranking(&[Goal::FewMites, Goal::Honey], &lives), [1, 0, 2]);
+        assert_eq!(ranking(&[Goal::Honey, Goal::FewMites], &lives), [2, 1, 0]);
     }
 }
