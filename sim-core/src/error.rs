@@ -68,6 +68,11 @@ impl Error {
         self
     }
 
+    /// Whether its message has words in a language; otherwise they are English.
+    pub fn has_words_in(&self, language: Language) -> bool {
+        language == Language::English || self.said.is_some()
+    }
+
     /// A fault in a scenario.
     #[cold]
     #[inline(never)]

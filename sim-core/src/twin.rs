@@ -26,8 +26,6 @@ use crate::words::Saying;
 pub struct Measure {
     /// Name in files.
     pub name: &'static str,
-    /// A short label for people.
-    pub label: &'static str,
     /// Unit.
     pub unit: &'static str,
     /// Whether more of it is better.
@@ -46,42 +44,36 @@ impl Measure {
 pub const MEASURES: [Measure; 6] = [
     Measure {
         name: "bees",
-        label: "adult workers",
         unit: "bees",
         more_is_better: true,
         of: |day| day.adult_bees,
     },
     Measure {
         name: "brood_frames",
-        label: "frames of worker brood",
         unit: "frames",
         more_is_better: true,
         of: |day| day.frames_of_brood,
     },
     Measure {
         name: "drawn_frames",
-        label: "frames of drawn comb",
         unit: "frames",
         more_is_better: true,
         of: |day| day.drawn_frames,
     },
     Measure {
         name: "honey_kg",
-        label: "ripe honey in the comb",
         unit: "kg",
         more_is_better: true,
         of: |day| day.honey_kg,
     },
     Measure {
         name: "mites",
-        label: "mites on bees and in capped cells",
         unit: "mites",
         more_is_better: false,
         of: |day| day.mites_on_bees + day.mites_in_cells,
     },
     Measure {
         name: "mites_per_100_bees",
-        label: "mites on 100 adult bees",
         unit: "mites",
         more_is_better: false,
         of: |day| day.mites_per_100_bees,

@@ -2,7 +2,7 @@
 //! of numbers and sentences come out. No biology lives here.
 //!
 //! Scenarios cross as JSON text, because the strict reader (`deny_unknown_fields`) works on text and
-//! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, excerpt }`.
+//! not on JavaScript objects. Faults are thrown as plain objects `{ kind, place, message, language, excerpt }`.
 
 mod agenda;
 mod cells;
@@ -175,15 +175,27 @@ impl Explorer {
         self.search = None;
     }
 
-    /// Runs the season called `name`; the files of its record must have been kept before.
+    /// Runs the season called `name`, and tells its events in `metric` (also where none are given) or `us` units; the files of its record must have
+    /// been kept before.
     #[wasm_bindgen(unchecked_return_type = "Outcome")]
-    pub fn run(&mut self, name: String, scenario: &str) -> Result<JsValue, JsValue> {
+    pub fn run(
+        &mut self,
+        name: String,
+        scenario: &str,
+        units: Option<String>,
+    ) -> Result<JsValue, JsValue> {
         let scenario = Scenario::from_json(scenario).map_err(thrown)?;
         let record = self.record_of(&scenario).map_err(thrown)?;
         let (weather, report) = weather::lay(&scenario, record, 0).map_err(thrown)?;
         let prepared = season::prepare(&scenario, &weather).map_err(thrown)?;
         let mut season = prepared.run().map_err(thrown)?;
-        let outcome = outcome::of(&mut season, &prepared, &weather, &report, self.language)?;
+        let outcome = outcome::of(
+            &mut season,
+            &prepared,
+            &weather,
+            &report,
+            self.speech(units.as_deref().unwrap_or_default()),
+        )?;
         self.seasons.insert(name, season);
         Ok(outcome)
     }
@@ -386,20 +398,6 @@ fn units_of(name: &str) -> Units {
         Units::Us
     } else {
         Units::Metric
-    }
-}
-
-#[wasm_bindgen]
-impl Explorer {
-    /// The events of the season called `name` in words, in their order, with weights in `metric` or `us` units.
-    #[wasm_bindgen(js_name = eventTexts)]
-    pub fn event_texts(&self, name: &str, units: &str) -> Vec<String> {
-        let speech = self.speech(units);
-        let events = self
-            .seasons
-            .get(name)
-            .map_or(&[][..], |season| &season.events);
-        events.iter().map(|event| event.text.told(speech)).collect()
     }
 }
 

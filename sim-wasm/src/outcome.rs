@@ -7,7 +7,7 @@ use combcast_core::observe::COLUMNS;
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::season::Prepared;
 use combcast_core::weather::{Origin, Report, Weather};
-use combcast_core::words::Language;
+use combcast_core::words::Speech;
 use combcast_core::{Event, Season, digest};
 use js_sys::{Float64Array, Reflect, Uint8Array};
 use serde::Serialize;
@@ -62,8 +62,9 @@ pub fn of(
     prepared: &Prepared,
     weather: &Weather,
     report: &Report,
-    language: Language,
+    speech: Speech,
 ) -> Result<JsValue, JsValue> {
+    let language = speech.language;
     let outlook = &prepared.outlook;
     let date = |day: usize| plus_days(outlook.first, day as i32).to_string();
     let bloom = outlook
@@ -79,7 +80,7 @@ pub fn of(
         })
         .collect();
     for event in &mut season.events {
-        event.text.spoken(language.into());
+        event.text.spoken(speech);
     }
     let season = &*season;
     let object = to_js(&Facts {

@@ -22,12 +22,15 @@ pub fn speak(language: Language) {
 
 /// A fault of the model as a JavaScript object to be thrown.
 pub fn thrown(error: Error) -> JsValue {
-    let error = error.spoken(LANGUAGE.get());
+    let language = LANGUAGE.get();
+    let english = !error.has_words_in(language);
+    let error = error.spoken(language);
     #[derive(Serialize)]
     struct Problem {
         kind: &'static str,
         place: String,
         message: String,
+        language: &'static str,
         excerpt: Option<String>,
     }
     to_js(&Problem {
@@ -39,6 +42,7 @@ pub fn thrown(error: Error) -> JsValue {
         },
         place: error.place,
         message: error.message,
+        language: if english { Language::English } else { language }.code(),
         excerpt: error.excerpt,
     })
 }

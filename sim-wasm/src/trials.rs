@@ -57,7 +57,6 @@ struct Facts {
 #[serde(rename_all = "camelCase")]
 struct MeasureInfo {
     name: &'static str,
-    label: &'static str,
     unit: &'static str,
     more_is_better: bool,
 }
@@ -101,7 +100,6 @@ impl Trial {
                 .iter()
                 .map(|measure| MeasureInfo {
                     name: measure.name,
-                    label: measure.label,
                     unit: measure.unit,
                     more_is_better: measure.more_is_better,
                 })

@@ -58,7 +58,7 @@ test('an example opens as a hive of its own, and can be taken back', async ({ pa
   await open(page);
   const first = 'A package in a wet spring, fed';
   await changing(page);
-  await page.getByRole('combobox', { name: 'Open an example' }).selectOption({ label: 'drawn comb' });
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption('drawn comb');
   await expect(page.getByText(`${first} stands as it was.`)).toBeVisible();
   await expect(page.locator('.yard a')).not.toHaveText(first);
   await page.getByRole('button', { name: `Undo, back to ${first}` }).click();

@@ -13,7 +13,10 @@ test('the page speaks German when it is asked to, and again after a reload', asy
   await page.getByRole('button', { name: /^Liste nach/ }).click();
   await expect(page.getByText('Öffne das Volk').first()).toBeVisible({ timeout: 30_000 });
   await page.reload();
-  await expect(story(page)).toContainText('Tag 43');
+  await expect(story(page)).toContainText(/^Mo 11\. Juni, Tag 43\. Etwa 8\.000 Bienen/);
+  await expect(page.locator('html')).toHaveAttribute('lang', 'de');
+  await expect(page.getByRole('heading', { name: 'Ist das Volk im Takt?' })).toBeVisible();
+  await expect(page.getByRole('button', german('Deutsch'))).toHaveCount(0);
   await page.getByRole('button', german('English')).click();
   await expect(story(page)).toContainText('day 43');
   await expect(page.locator('html')).toHaveAttribute('lang', 'en');
@@ -53,6 +56,38 @@ test.describe('of a browser that speaks German', () => {
     await expect(panel.getByRole('slider', { name: 'Gewicht der Bienen, Schieber' })).toHaveAttribute('aria-valuetext', /^1,5/);
     expect(await panel.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
     expect(await accessFaults(page)).toEqual([]);
+  });
+
+  test('shipped plans have German names, and what happened is told in the units of the page', async ({ page }) => {
+    await page.goto('./');
+    await expect(page.getByRole('link', { name: 'Ein Kunstschwarm im nassen Frühling, gefüttert' })).toBeVisible();
+    await page.getByRole('button', { name: 'Etwas ändern' }).filter({ visible: true }).click();
+    const examples = page.getByRole('combobox', { name: 'Ein Beispiel öffnen' });
+    await examples.selectOption({ label: 'Jeder Handgriff' });
+    await expect(page.getByRole('link', { name: 'Jeder Handgriff' })).toBeVisible();
+    await expect(page).toHaveTitle(/: Jeder Handgriff · Combcast$/);
+    await page.locator('#change').getByRole('button', { name: 'Schließen' }).click();
+    await page.getByText('Die Saison als Tabelle, und was geschah').click();
+    const events = page.getByRole('listitem').filter({ hasText: /^2\d{3}-/ });
+    await expect(events.filter({ hasText: /\d kg/ })).not.toHaveCount(0);
+    await page.getByRole('button', { name: 'lb, °F' }).click();
+    await expect(events.filter({ hasText: /\d lb/ })).not.toHaveCount(0);
+    await expect(events.filter({ hasText: /\d kg/ })).toHaveCount(0);
+  });
+
+  test('a fault that has English words only says so', async ({ page }) => {
+    await page.goto('./');
+    await expect(story(page)).toContainText('Tag 43');
+    await page.getByRole('button', { name: 'Etwas ändern' }).filter({ visible: true }).click();
+    await page.getByText('Die Datei als Text').click();
+    const file = page.getByRole('textbox', { name: 'Die Szenariodatei als Text' });
+    const before = await file.inputValue();
+    await file.fill(before.replace('[place]', '[plaice]'));
+    await expect(page.getByText('Diese Meldung ist englisch.')).toBeVisible();
+    await expect(page.locator('.fault [lang=en]')).toContainText('plaice');
+    await file.fill(before.replace('package.pounds = 3', 'package.pounds = 99'));
+    await expect(page.locator('.problem').or(page.locator('.fault')).first()).toContainText('angegeben: 99');
+    await expect(page.getByText('Diese Meldung ist englisch.')).toHaveCount(0);
   });
 
   test('a visit goes by its day in German', async ({ page }) => {

@@ -1,5 +1,5 @@
 import type { Locator, Page } from '@playwright/test';
-import { lessons } from '../src/text/lessons';
+import { lessons } from '../src/text/en/lessons';
 import { accessFaults, expect, open, test } from './page';
 
 const NAMES = Object.keys(lessons.words) as (keyof typeof lessons.words)[];

@@ -21,7 +21,7 @@ test('the last safe day of a drone frame, and what being late does', async ({ pa
   test.slow();
   await open(page);
   await changing(page);
-  await page.getByRole('combobox', { name: 'Open an example' }).selectOption({ label: 'drone frame on time' });
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption('drone frame on time');
   await expect(story(page)).not.toContainText('2012, day 43');
   await page.getByRole('button', { name: 'Close' }).click();
   const tried = page.getByRole('region', { name: 'Tried over and over' });
@@ -53,7 +53,7 @@ test('pictures of trials for looking at', async ({ page }, info) => {
     await expect(story(page)).toContainText('day ');
     if (colorScheme === 'light') {
       await changing(page);
-      await page.getByRole('combobox', { name: 'Open an example' }).selectOption({ label: 'drone frame late' });
+      await page.getByRole('combobox', { name: 'Open an example' }).selectOption('drone frame late');
       await expect(page.locator('.stage').getByRole('slider', { name: 'drone frame out' })).toHaveCount(1);
       await page.getByRole('button', { name: 'Close' }).click();
     }

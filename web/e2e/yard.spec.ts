@@ -12,7 +12,7 @@ async function openYard(page: Page): Promise<void> {
   await expect(page.getByRole('heading', { name: 'The yard' })).toBeVisible();
 }
 async function add(page: Page, like: string): Promise<void> {
-  await page.getByRole('combobox', { name: 'like' }).selectOption({ label: like });
+  await page.getByRole('combobox', { name: 'like' }).selectOption(like);
   await page.getByRole('button', { name: 'Add it' }).click();
 }
 async function saveAll(page: Page): Promise<string> {
@@ -44,7 +44,7 @@ const inStorage = (page: Page, put: Record<string, unknown>[]) =>
 test('hives are added, compared, renamed, opened, deleted and brought back', async ({ page }) => {
   await openYard(page);
   await expect(names(page)).toHaveText([FIRST]);
-  await add(page, 'drawn comb');
+  await add(page, DRAWN);
   await expect(names(page)).toHaveText([FIRST, DRAWN]);
   // Bees, frames of brood, frames drawn: as many as on the page of the hive itself.
   const row = page.getByRole('row').filter({ hasText: DRAWN });
@@ -138,7 +138,7 @@ test('files that cannot be taken are refused in words, and change nothing', asyn
 
 test('a plan goes on as a link that holds it whole, and is added when its finder says so', async ({ page, context }) => {
   await openYard(page);
-  await add(page, 'drawn comb');
+  await add(page, DRAWN);
   await page.getByRole('button', { name: 'Link that holds the plan' }).click();
   const link = await page.getByRole('textbox', { name: 'Link that holds the plan' }).inputValue();
   const found = await context.newPage();
@@ -270,7 +270,7 @@ test('what a page of the first version kept becomes the first hive', async ({ pa
 
 test('the yard has no access faults, and fits the page', async ({ page }, { project }) => {
   await openYard(page);
-  await add(page, 'drawn comb');
+  await add(page, DRAWN);
   await expect(page.getByRole('row').filter({ hasText: DRAWN }).getByRole('cell').last()).toHaveText('12');
   await page.getByRole('button', { name: 'Link that holds the plan' }).click();
   await bringIn(page, 'nonsense');

@@ -2,7 +2,7 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Problem, SearchSoFar, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
+import type { Bands, Catalogue, FrameWindow, HiveCells, Language, Outcome, Problem, SearchSoFar, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
 import type { UnitSystem } from './units';
 import type { VisitBook } from './visits';
 
@@ -28,9 +28,9 @@ export interface Questions {
   save: { ask: { scenario: Scenario }; answer: { text: string } };
   /** Keeps a weather file for the seasons to come, under the name that scenarios call it by. */
   keepFile: { ask: { name: string; file: Uint8Array }; answer: object };
-  /** Runs a season, and its twin where there is one. */
+  /** Runs a season, and its twin where there is one; the events are told in these units. */
   run: {
-    ask: { plan: Scenario; twin: Scenario | null };
+    ask: { plan: Scenario; twin: Scenario | null; units: UnitSystem };
     answer: { plan: Outcome; twin: Outcome | null; twinProblem: Problem | null; ms: number };
   };
   /** Tells a day of a season that was run. */
@@ -70,9 +70,6 @@ export interface Questions {
 
 export type Kind = keyof Questions;
 
-/** Languages of the model's words; `sim-core/src/words.rs` has them. */
-export type Language = 'en' | 'de';
-
 /** Every question says in which language its answer's words are wanted. */
 export type Question<K extends Kind = Kind> = {
   [P in K]: { id: number; kind: P; language: Language } & Questions[P]['ask'];
@@ -92,5 +89,5 @@ export function asProblem(thrown: unknown): Problem {
     return thrown as Problem;
   }
   const message = thrown instanceof Error ? thrown.message : String(thrown);
-  return { kind: 'program', place: '', message, excerpt: null };
+  return { kind: 'program', place: '', message, language: 'en', excerpt: null };
 }

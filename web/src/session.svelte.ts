@@ -393,7 +393,7 @@ export class Session {
     await this.#bringRecords([hive.scenario]);
     // Hives may call different files by the same name.
     for (const { name, bytes } of hive.recordName ? await this.yard.filesOf(hive.id) : []) await this.#lister.ask('keepFile', { name, file: bytes });
-    const { plan } = await this.#lister.ask('run', { plan: hive.scenario, twin: null });
+    const { plan } = await this.#lister.ask('run', { plan: hive.scenario, twin: null, units: this.units });
     return new SeasonView(plan, catalogue);
   }
 
@@ -424,6 +424,8 @@ export class Session {
   showUnits(units: UnitSystem): void {
     this.units = units;
     void this.#tell();
+    // What happened is told again too.
+    void this.#run();
     this.#keepView();
   }
 
@@ -464,7 +466,7 @@ export class Session {
     try {
       const answer = await this.#runs.run(async () => {
         await this.#bringRecords([scenario, twin]);
-        return this.#client.ask('run', { plan: scenario, twin });
+        return this.#client.ask('run', { plan: scenario, twin, units: this.units });
       });
       if (!answer) return;
       this.plan = new SeasonView(answer.plan, catalogue);
@@ -477,7 +479,7 @@ export class Session {
       void this.#draw();
       await this.#tell();
       // After the page is drawn: the season itself never waits for its bands.
-      void tick().then(() => this.crowd.follow(scenario));
+      if (this.crowd.of !== scenario) void tick().then(() => this.crowd.follow(scenario));
     } catch (fault) {
       this.problem = problemOf(fault);
     }

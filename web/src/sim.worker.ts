@@ -36,12 +36,12 @@ function answer(question: Question, explorer: Explorer): Answer {
       return { id, kind: 'keepFile' };
     case 'run': {
       const start = performance.now();
-      const plan = explorer.run('plan', JSON.stringify(question.plan));
+      const plan = explorer.run('plan', JSON.stringify(question.plan), question.units);
       let twin = null;
       let twinProblem = null;
       if (question.twin) {
         try {
-          twin = explorer.run('twin', JSON.stringify(question.twin));
+          twin = explorer.run('twin', JSON.stringify(question.twin), question.units);
         } catch (fault) {
           if (fault instanceof WebAssembly.RuntimeError) throw fault;
           twinProblem = asProblem(fault);

@@ -5,12 +5,17 @@
 import type { Move, Treat } from './scenario';
 import type { UnitSystem } from './units';
 
+/** Languages of the model's words; `sim-core/src/words.rs` has them. */
+export type Language = 'en' | 'de';
+
 /** A fault in words: where it stands, what is wrong, what was expected. */
 export interface Problem {
   kind: 'scenario' | 'weather' | 'parameter' | 'invariant' | 'program';
   /** A path such as `start.package.pounds`, or `line 12`. */
   place: string;
   message: string;
+  /** That of the message: English where the model has no words for it in another. */
+  language: Language;
   /** The source line with a caret under the fault. */
   excerpt: string | null;
 }
@@ -166,8 +171,7 @@ export interface FrameCells {
 
 /** What is compared in a trial. */
 export interface MeasureInfo {
-  name: string;
-  label: string;
+  name: 'bees' | 'brood_frames' | 'drawn_frames' | 'honey_kg' | 'mites' | 'mites_per_100_bees';
   unit: string;
   moreIsBetter: boolean;
 }

@@ -46,7 +46,7 @@ describe('the line to the worker', () => {
   it('throws a problem with its place', async () => {
     const { worker, client } = connected();
     const asked = client.ask('save', { scenario: {} as never });
-    const problem = { kind: 'scenario', place: 'until', message: 'too early', excerpt: null } as const;
+    const problem = { kind: 'scenario', place: 'until', message: 'too early', language: 'en', excerpt: null } as const;
     worker.answer({ id: 1, kind: 'problem', problem });
     await expect(asked).rejects.toThrow(ProblemError);
     await expect(asked).rejects.toThrow('until: too early');

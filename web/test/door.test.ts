@@ -76,6 +76,18 @@ describe('the door', () => {
     expect(made.story('nobody', '2012-05-10', 'metric')).toBeNull();
   });
 
+  it('tells the events in the units that are asked for', () => {
+    const plan = scenario('every-move.toml');
+    const made = explorer();
+    const told = (units?: string) => made.run('plan', JSON.stringify(plan), units).events.map(({ text }) => text);
+    const [metric, us] = [told('metric'), told('us')];
+    expect(told()).toEqual(metric);
+    expect(us.length).toBe(metric.length);
+    expect(metric.some((text) => /\d kg\b/.test(text))).toBe(true);
+    expect(us.some((text) => /\d lb\b/.test(text))).toBe(true);
+    expect(us.join(' ')).not.toMatch(/\d (kg|g)\b/);
+  });
+
   it('tells the same in German, and in English again', () => {
     const made = explorer();
     const plan = scenario('wet-spring.toml');
@@ -208,12 +220,17 @@ describe('what cannot be used', () => {
     const english = thrown(() => run(made, 'plan', plan)) as { message: string };
     expect(german.message).toMatch(/^erwartet: .* bis .* Pfund, angegeben: 99$/);
     expect(english.message).toMatch(/^expected .* to .* pounds, got 99$/);
+    expect([german, english]).toMatchObject([{ language: 'de' }, { language: 'en' }]);
   });
 
   it('says so when the weather file is not there', () => {
     const plan = scenario('wet-spring.toml');
     plan.weather.record = 'my-own.csv';
-    expect(thrown(() => run(explorer(), 'plan', plan))).toMatchObject({ place: 'weather.record' });
+    const made = explorer();
+    made.speak('de');
+    expect(thrown(() => run(made, 'plan', plan))).toMatchObject({ place: 'weather.record', message: 'die Datei der Messreihe „my-own.csv“ ist nicht da', language: 'de' });
+    made.speak('en');
+    expect(thrown(() => run(made, 'plan', plan))).toMatchObject({ message: 'the file of the record "my-own.csv" is not there', language: 'en' });
   });
 
   it('names the line of a weather file that cannot be read', () => {
@@ -224,5 +241,9 @@ describe('what cannot be used', () => {
     const fault = thrown(() => run(made, 'plan', plan)) as { kind: string; place: string };
     expect(fault.kind).toBe('weather');
     expect(fault.place).toMatch(/my-own\.csv.*line 3/);
+    // What is wrong with a file is said in English only, and marked so.
+    made.speak('de');
+    expect(thrown(() => run(made, 'plan', plan))).toMatchObject({ kind: 'weather', language: 'en' });
+    made.speak('en');
   });
 });

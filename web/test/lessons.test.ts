@@ -3,7 +3,7 @@ import { compared, type Facts, factsOf, judged, lastOffset, ranked, toldOf } fro
 import { altered, begun, type Lesson, lessonCalled, LESSONS, type LessonName } from '../src/lessons/lessons';
 import { edited } from '../src/plan';
 import { SeasonView } from '../src/season';
-import { lessons } from '../src/text/lessons';
+import { lessons } from '../src/text/en/lessons';
 import type { Change } from '../src/lessons/lessons';
 import { catalogue, open } from '../src/wasm/sim_wasm.js';
 import { explorer } from './door';

@@ -66,9 +66,9 @@ impl Search {
         let today = first_day(peers, asked.visits, asked.on)?;
         let pool = candidates::single(peers, today, asked.limits);
         if pool.is_empty() {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "limits",
-                "nothing may be done within these limits; allow more, or begin earlier",
+                Saying::new(|words| words.problems.nothing_allowed),
             ));
         }
         let mut effort = asked.effort;

@@ -24,9 +24,13 @@ pub(super) fn check(source: &WeatherSource) -> Result<(), Error> {
             if (low..=high).contains(&value) {
                 return Ok(());
             }
-            Err(Error::scenario(
+            let said = Saying::new(|words| words.problems.range_of)
+                .plain("min", low)
+                .plain("max", high)
+                .text("unit", unit);
+            Err(Error::said(
                 format!("weather.{list}[{index}].{name}"),
-                format!("expected {low} to {high} {unit}, got {value}"),
+                said.plain("got", value),
             ))
         };
     let mut typed_on = BTreeMap::new();
@@ -35,21 +39,19 @@ pub(super) fn check(source: &WeatherSource) -> Result<(), Error> {
         in_range("typed", index, "low_c", day.low_c, -60.0, 60.0, "°C")?;
         in_range("typed", index, "rain_mm", day.rain_mm, 0.0, 600.0, "mm")?;
         if day.low_c > day.high_c {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 format!("weather.typed[{index}].low_c"),
-                format!(
-                    "the low of {} °C is above the high of {} °C",
-                    day.low_c, day.high_c
-                ),
+                Saying::new(|words| words.problems.low_above_high)
+                    .plain("low", day.low_c)
+                    .plain("high", day.high_c),
             ));
         }
         if let Some(before) = typed_on.insert(day.date, index) {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 format!("weather.typed[{index}].date"),
-                format!(
-                    "{} is typed twice: weather.typed[{before}] has it as well",
-                    day.date
-                ),
+                Saying::new(|words| words.problems.typed_twice)
+                    .text("date", day.date)
+                    .text("other", format_args!("weather.typed[{before}]")),
             ));
         }
     }
@@ -57,12 +59,11 @@ pub(super) fn check(source: &WeatherSource) -> Result<(), Error> {
         in_range("rain", index, "mm_a_day", spell.mm_a_day, 0.0, 200.0, "mm")?;
         in_range("rain", index, "cooler_c", spell.cooler_c, 0.0, 20.0, "°C")?;
         if spell.to < spell.from {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 format!("weather.rain[{index}].to"),
-                format!(
-                    "the last wet day, {}, comes before the first, {}",
-                    spell.to, spell.from
-                ),
+                Saying::new(|words| words.problems.spell_ends_early)
+                    .text("to", spell.to)
+                    .text("from", spell.from),
             ));
         }
     }

@@ -9,6 +9,7 @@ use super::{Origin, Weather, overlay};
 use crate::Error;
 use crate::calendar::{days_between, plus_days};
 use crate::scenario::Scenario;
+use crate::words::Saying;
 
 /// Longest run of days that is made, in years.
 const LONGEST_YEARS: i32 = 200;
@@ -85,9 +86,9 @@ pub fn lay(
             )
         }
         (None, Some(name), None) => {
-            return Err(Error::scenario(
+            return Err(Error::said(
                 "weather.record",
-                format!("the file of the record \"{name}\" is not there"),
+                Saying::new(|words| words.problems.record_not_there).text("name", name),
             ));
         }
         (_, None, Some(name)) => {

@@ -4,7 +4,7 @@
  */
 import { shortDate } from '../calendar';
 import type { SeasonView } from '../season';
-import type { Told } from '../text/lessons';
+import type { Told } from '../text/en/lessons';
 import { beeCount, figure } from '../units';
 import type { Drawn } from './lessons';
 

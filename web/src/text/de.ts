@@ -8,6 +8,7 @@ import { bands, next, verdict } from './de/judged';
 import { lessons } from './de/lessons';
 import { moves } from './de/moves';
 import { calendar, page } from './de/page';
+import { plans } from './de/plans';
 import { search } from './de/search';
 import { strip } from './de/strip';
 import { trials } from './de/trials';
@@ -26,6 +27,7 @@ export const de: Catalogue = {
   trials,
   search,
   yard,
+  plans,
   visit,
   bands,
   verdict,

@@ -112,7 +112,7 @@ export const change: Catalogue['change'] = {
   save: 'Speichern',
   openExample: 'Ein Beispiel öffnen',
   anExample: 'ein Beispiel …',
-  asText: 'Die Datei als Text',
+  asText: 'Die Datei als Text, auf Englisch',
   asTextLabel: 'Die Szenariodatei als Text',
   textKept: 'Dein Text bleibt, wie er ist. Die Saison auf der Seite ist noch die letzte, die gelesen werden konnte.',
   backToText: 'Zurück zum Text jener Saison',

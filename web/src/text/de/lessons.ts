@@ -3,7 +3,7 @@
  */
 import type { LessonName } from '../../lessons/lessons';
 import type { Catalogue } from '../en';
-import type { Told } from '../lessons';
+import type { Told } from '../en/lessons';
 
 const words: Catalogue['lessons']['words'] = {
   'the-dip': {

@@ -20,6 +20,7 @@ export const page: Catalogue['page'] = {
   ready: 'Das Modell wird vorbereitet …',
   thisScenario: 'Dieses Szenario',
   lastSeason: 'Die Seite zeigt noch die letzte Saison, die sich rechnen ließ.',
+  messageIn: { en: 'Diese Meldung ist englisch.', de: 'Diese Meldung ist deutsch.' },
   story: 'Die Geschichte des Tages',
   hive: 'Das Volk',
   frameOut: 'Eine herausgenommene Wabe',

@@ -18,6 +18,7 @@ export const page = {
   ready: 'Getting the model ready…',
   thisScenario: 'This scenario',
   lastSeason: 'The page still shows the last season that could be worked out.',
+  messageIn: { en: 'This message is in English.', de: 'This message is in German.' },
   story: 'The story of the day',
   hive: 'The hive',
   frameOut: 'A frame taken out',

@@ -2,7 +2,7 @@
  * The lessons in English. Figures and dates come in from the seasons that are run; none is written here. What the
  * model shows is said of the model, never of bees at large.
  */
-import type { LessonName } from '../lessons/lessons';
+import type { LessonName } from '../../lessons/lessons';
 
 /** What the season of a lesson says of itself, in words already: dates, numbers with their unit, days out of days. */
 export interface Told {

@@ -1,0 +1,48 @@
+// The evidence, and what all parts of the page have in common.
+
+export const care = {
+  ways: 'Parts of the page',
+  largeType: 'Large type',
+  newer: 'A newer Combcast is here. What you entered stays.',
+  takeNewer: 'Load it',
+  later: 'Later',
+};
+
+export const evidence = {
+  link: 'Evidence',
+  heading: 'Evidence',
+  intro: 'What has been published beside what the model gives, every number it rests on, and what it leaves out.',
+  checks: 'Published checks',
+  inside: (inside: number, all: number) => `${inside} of ${all} inside`,
+  outsideCount: (outside: number) => `${outside} outside the range: the model is known to differ there.`,
+  show: 'Show',
+  all: (count: number) => `all (${count})`,
+  outside: (count: number) => `outside (${count})`,
+  id: 'Check',
+  compared: 'What is compared',
+  published: 'Published',
+  value: 'Model',
+  range: 'Range',
+  verdict: 'Inside?',
+  isInside: '✓ inside',
+  isOutside: '✕ outside',
+  between: (low: string, high: string) => `${low} to ${high}`,
+  source: 'Source',
+  note: 'Note',
+  parameters: 'Parameters',
+  shown: (shown: number, all: number) => (shown === all ? `all ${all}` : `${shown} of ${all}`),
+  filter: 'Find in the parameters',
+  basis: 'Basis',
+  anyBasis: 'any',
+  bases: {
+    published: 'published',
+    tuned: 'tuned to meet a check',
+    assumed: 'assumed',
+  },
+  parameter: 'Parameter',
+  unit: 'Unit',
+  preset: 'Default',
+  nothing: 'No parameter fits.',
+  loading: 'Reading the tables…',
+  failed: 'The tables could not be read.',
+};
