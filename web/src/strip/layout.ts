@@ -2,9 +2,9 @@
  * Where each row of the season strip stands.
  */
 
-export type RowName = 'weather' | 'bloom' | 'bees' | 'brood' | 'brake' | 'queen' | 'moves' | 'mites' | 'seen' | 'comb' | 'stores';
+export type RowName = 'weather' | 'bloom' | 'bees' | 'brood' | 'brake' | 'difference' | 'queen' | 'moves' | 'mites' | 'seen' | 'comb' | 'stores';
 /** Rows that a season may do without. */
-export type Optional = 'queen' | 'mites' | 'seen';
+export type Optional = 'difference' | 'queen' | 'mites' | 'seen';
 
 export interface RowPlace {
   top: number;
@@ -51,6 +51,7 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
     ['bees', narrow ? 104 : 56 + Math.min(60, spare * 0.3)],
     ['brood', narrow ? 70 : 42 + Math.min(24, spare * 0.1)],
     ['brake', narrow ? 36 : 24],
+    ['difference', narrow ? 84 : 46 + Math.min(24, spare * 0.1)],
     ['queen', narrow ? 40 : 22],
     ['moves', 12 + Math.max(1, lanes.moves) * MOVE_LANE],
     ['mites', narrow ? 86 : 42],

@@ -78,6 +78,9 @@ export const page: Catalogue['page'] = {
   head: {
     bees: 'Bienen',
     twin: 'Bienen des Zwillings',
+    difference: (measure) => `Plan weniger Zwilling, ${measure}`,
+    nineInTen: '9 von 10 Saisons',
+    better: (members) => `Plan besser, von ${members} Saisons`,
     drawn: 'Ausgebaute Waben',
     brood: 'Brutzellen',
     honey: (unit) => `Honig, ${unit}`,

@@ -76,6 +76,9 @@ export const page = {
   head: {
     bees: 'Bees',
     twin: 'Bees of the twin',
+    difference: (measure: string) => `Plan less twin, ${measure}`,
+    nineInTen: '9 seasons in 10',
+    better: (members: number) => `Plan better, of ${members} seasons`,
     drawn: 'Frames drawn',
     brood: 'Brood cells',
     honey: (unit: string) => `Honey, ${unit}`,
