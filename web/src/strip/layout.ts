@@ -30,6 +30,8 @@ export interface StripLayout {
 const GAP = 7;
 const BLOOM_LANE = 15;
 const MOVE_LANE = 17;
+/** The share of large type's growth that a row of curves takes. */
+const CURVES = 0.5;
 
 /** The lanes of labels that each of these rows needs. */
 export interface Lanes {
@@ -60,11 +62,14 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
     ['stores', narrow ? 70 : 46],
   ];
   const axis = Math.round((narrow ? 44 : 30) * scale);
+  // Curves need less of it than words do.
+  const curves: readonly RowName[] = ['weather', 'bees', 'brood', 'difference', 'mites', 'comb', 'stores'];
+  const factor = (name: RowName) => (curves.includes(name) ? 1 + (scale - 1) * CURVES : scale);
   const rows = {} as Record<RowName, RowPlace>;
   let top = axis;
   for (const [name, height] of heights) {
     const leftOut = without.includes(name as Optional);
-    rows[name] = { top, height: leftOut ? 0 : Math.round(height * scale) };
+    rows[name] = { top, height: leftOut ? 0 : Math.round(height * factor(name)) };
     if (!leftOut) top += rows[name].height + (name === 'brood' || name === 'brake' ? 6 : GAP);
   }
   return {

@@ -40,8 +40,8 @@ export interface Difference {
   first: number;
   /** Of the mean seasons; the middle of those tried, where they were. Not a number where the twin has no season. */
   line: Float64Array;
-  /** Between what nine seasons in ten lie, and the share of them in which the plan is the better. */
-  tried: { low: Float64Array; high: Float64Array; better: Float64Array; members: number } | null;
+  /** Between what nine seasons in ten lie, and the share of them in which the plan is the better: with more of it, or with less. */
+  tried: { low: Float64Array; high: Float64Array; better: Float64Array; moreIsBetter: boolean; members: number } | null;
 }
 
 /** Of the mean seasons, day by day of the plan's. */
@@ -61,7 +61,7 @@ export function triedDifference(trial: Trial, measure: MeasureName): Difference 
   if (at < 0) return null;
   const part = (figure: number) => trial.values.subarray((at * 4 + figure) * trial.days, (at * 4 + figure + 1) * trial.days);
   const [low, line, high, better] = [part(0), part(1), part(2), part(3)];
-  return { measure, first: dayNumber(trial.first), line, tried: { low, high, better, members: trial.members } };
+  return { measure, first: dayNumber(trial.first), line, tried: { low, high, better, moreIsBetter: trial.measures[at]?.moreIsBetter ?? true, members: trial.members } };
 }
 
 /** Between the plan on the page and its twin: as tried, where it is these two that were, otherwise of the mean seasons. */
@@ -77,7 +77,13 @@ export const differenceOn = ({ line, first }: Difference, day: number): number =
 /** Stretches of days on which nearly all seasons agree, for the plan or against it. */
 export function agreed({ tried, first }: Difference): { from: number; to: number; better: boolean }[] {
   if (!tried) return [];
-  const sides = Array.from(tried.better, (share) => (share >= ALL_BUT ? 1 : share <= 1 - ALL_BUT ? -1 : 0));
+  const { low, high, better, moreIsBetter } = tried;
+  const sides = Array.from(better, (share, i) => {
+    if (share >= ALL_BUT) return 1;
+    // Where nothing differs the plan is better in no season, and worse in none.
+    const worse = moreIsBetter ? (high[i] ?? 0) < 0 : (low[i] ?? 0) > 0;
+    return share <= 1 - ALL_BUT && worse ? -1 : 0;
+  });
   return runs(sides).flatMap(({ value, start, end }) => (value === 0 ? [] : [{ from: first + start, to: first + end - 1, better: value > 0 }]));
 }
 

@@ -37,6 +37,8 @@ export const page: Catalogue['page'] = {
   coming: 'Was kommt',
   today: 'heute',
   nothingMore: 'Mehr ist nicht geplant.',
+  more: 'Mehr zum Tag',
+  less: 'Weniger zum Tag',
   twinNone: (twin) => `${twin}: Heute wäre keine Biene mehr da.`,
   twinSame: (twin) => `${twin}: heute dasselbe.`,
   twinDiffers: (twin, parts) => `${twin}: heute ${parts.join(', ')}.`,

@@ -39,11 +39,11 @@ export const strip: Catalogue['strip'] = {
     title: 'Unterschied',
     amount: {
       bees: (amount) => `${amount} Bienen`,
-      brood_frames: (amount) => `${amount} Waben`,
-      drawn_frames: (amount) => `${amount} Waben`,
-      honey_kg: (amount, unit) => `${amount} ${unit}`,
+      brood_frames: (amount) => `${amount} Brutwaben`,
+      drawn_frames: (amount) => `${amount} ausgebaut`,
+      honey_kg: (amount, unit) => `${amount} ${unit} Honig`,
       mites: (amount) => `${amount} Milben`,
-      mites_per_100_bees: (amount) => `${amount} auf 100`,
+      mites_per_100_bees: (amount) => `${amount} Milben/100`,
     },
     range: (from, to) => `${from} bis ${to}`,
     measure: {

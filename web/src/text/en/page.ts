@@ -35,6 +35,9 @@ export const page = {
   coming: 'Coming up',
   today: 'today',
   nothingMore: 'Nothing more is planned.',
+  /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
+  more: 'More of the day',
+  less: 'Less of the day',
   twinNone: (twin: string) => `${twin}: no bees would be left today.`,
   twinSame: (twin: string) => `${twin}: the same today.`,
   twinDiffers: (twin: string, parts: string[]) => `${twin}: ${parts.join(', ')} today.`,

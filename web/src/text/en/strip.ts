@@ -37,11 +37,11 @@ export const strip = {
     title: 'Difference',
     amount: {
       bees: (amount: string) => `${amount} bees`,
-      brood_frames: (amount: string) => `${amount} frames`,
-      drawn_frames: (amount: string) => `${amount} frames`,
-      honey_kg: (amount: string, unit: string) => `${amount} ${unit}`,
+      brood_frames: (amount: string) => `${amount} brood frames`,
+      drawn_frames: (amount: string) => `${amount} frames drawn`,
+      honey_kg: (amount: string, unit: string) => `${amount} ${unit} of honey`,
       mites: (amount: string) => `${amount} mites`,
-      mites_per_100_bees: (amount: string) => `${amount} on 100`,
+      mites_per_100_bees: (amount: string) => `${amount} mites on 100`,
     },
     range: (from: string, to: string) => `${from} to ${to}`,
     measure: {
