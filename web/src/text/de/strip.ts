@@ -71,6 +71,7 @@ export const strip: Catalogue['strip'] = {
     printed: (date) => `gedruckt am ${date}`,
     line: 'erwartet',
     bands: 'neun von zehn Völkern wie diesem; dunkler: die mittlere Hälfte',
+    agreed: '95 von 100 Saisons sind sich einig: für den Plan, unterbrochen: gegen ihn',
     done: (date) => `getan bis ${date}`,
     planned: 'geplant',
     found: 'gefunden bei einer Durchsicht',

@@ -71,6 +71,7 @@ export const strip = {
     printed: (date: string) => `printed ${date}`,
     line: 'expected',
     bands: 'nine in ten colonies like this one; darker, the middle half',
+    agreed: '95 of 100 seasons agree, for the plan or (broken) against it',
     done: (date: string) => `done by ${date}`,
     planned: 'planned',
     found: 'found at a visit',
