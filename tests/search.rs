@@ -1,5 +1,5 @@
 //! Search: the best plans keep to the limits, are better on colonies that they were not chosen by, and do not
-//! depend on threads; broken off, it says what it has.
+//! depend on threads or on the pieces in which it is gone on with; broken off, it says what it has.
 
 use std::ops::ControlFlow;
 use std::path::PathBuf;
@@ -8,7 +8,7 @@ use std::process::{Command, Output};
 use combcast_core::Error;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::Scenario;
-use combcast_core::search::{Asked, Family, Found, Goal, Limits, Progress, search};
+use combcast_core::search::{Asked, Family, Found, Goal, Limits, Progress, Search, search};
 use combcast_core::verdict::Effort;
 use combcast_core::weather;
 use serde_json::Value;
@@ -57,7 +57,17 @@ impl Yard {
         members: u32,
         progress: impl FnMut(Progress) -> ControlFlow<()>,
     ) -> Result<Found, Error> {
-        let asked = Asked {
+        search(self.asked(goals, limits, best, members), &Alone, progress)
+    }
+
+    fn asked<'a>(
+        &'a self,
+        goals: &'a [Goal],
+        limits: &'a Limits,
+        best: usize,
+        members: u32,
+    ) -> Asked<'a> {
+        Asked {
             scenario: &self.scenario,
             peers: &self.peers,
             hive: "",
@@ -67,8 +77,7 @@ impl Yard {
             limits,
             best,
             effort: Effort { members, rounds: 0 },
-        };
-        search(asked, &Alone, progress)
+        }
     }
 }
 
@@ -215,6 +224,60 @@ fn broken_off_it_shows_what_the_last_whole_stage_left() {
     let (nothing, _) = until(1, 0.0);
     let error = nothing.expect_err("nothing was tried");
     assert!(error.message.contains("nothing can be said"), "{error}");
+}
+
+#[test]
+fn gone_on_with_in_pieces_of_any_size_it_comes_to_the_same() {
+    let yard = Yard::new();
+    let (goals, limits) = (
+        [Goal::FewMites, Goal::Honey],
+        only(&[Family::QueenCells, Family::Box, Family::Treatment]),
+    );
+    let mut all = Vec::new();
+    let one_go = yard.search(&goals, &limits, 3, 40, |now| {
+        all.push(now);
+        on(now)
+    });
+    let one_go = one_go.expect("plans");
+    assert!(one_go.finished);
+    for lives in [1, 97, 600] {
+        let mut search =
+            Search::begin(yard.asked(&goals, &limits, 3, 40), &Alone).expect("a search");
+        assert!(search.found().is_err(), "nothing was tried yet");
+        let (mut seen, mut pauses, mut goes_on) = (Vec::new(), 0, true);
+        while goes_on {
+            let first = seen.len();
+            let flow = search.go_on(&Alone, &mut |now: Progress| {
+                seen.push(now);
+                let before = seen[first].lived;
+                if now.lived - before < lives {
+                    ControlFlow::Continue(())
+                } else {
+                    ControlFlow::Break(())
+                }
+            });
+            goes_on = flow.expect("sound days").is_break();
+            pauses += usize::from(goes_on);
+            assert_eq!(search.is_over(), !goes_on);
+            // To ask it changes nothing, and once there is something to say there always is.
+            let last = *seen.last().expect("a piece of work");
+            if last.stage > 1 {
+                let found = search.found().expect("the best so far");
+                assert_eq!(found.finished, !goes_on);
+                assert!(!found.best.is_empty() && found.members > 0, "{last:?}");
+            }
+        }
+        assert!(pauses > 1, "{lives}: {pauses}");
+        assert_eq!(seen, all, "{lives}");
+        assert_eq!(search.found().expect("the best"), one_go, "{lives}");
+        // What is over stays as it is.
+        let mut told = 0;
+        let flow = search.go_on(&Alone, &mut |_| {
+            told += 1;
+            ControlFlow::Break(())
+        });
+        assert_eq!((flow, told), (Ok(ControlFlow::Continue(())), 0));
+    }
 }
 
 #[test]

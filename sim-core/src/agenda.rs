@@ -30,6 +30,7 @@ pub use words::Told;
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
+use crate::order;
 use crate::scenario::{Move, Scenario};
 use crate::verdict::{Cause, Effort, Fitting, fitting};
 use crate::visits::Visit;
@@ -411,6 +412,6 @@ fn when(lives: &[Life], day: impl Fn(&Life) -> Option<usize>) -> Vec<f64> {
         .iter()
         .filter_map(|life| day(life).map(|day| day as f64))
         .collect();
-    days.sort_unstable_by(f64::total_cmp);
+    order::numbers(&mut days);
     days
 }

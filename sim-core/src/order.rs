@@ -16,15 +16,28 @@ fn sort(keys: &mut [(i64, usize)]) {
     keys.sort_unstable();
 }
 
-/// Sorts numbers, the least first.
+/// Sorts whole numbers, the least first.
 #[inline(never)]
+pub fn whole(list: &mut [i64]) {
+    list.sort_unstable();
+}
+
+/// Sorts numbers, the least first.
 pub fn numbers(list: &mut [f64]) {
-    list.sort_unstable_by(f64::total_cmp);
+    let mut ranks: Vec<i64> = list.iter().map(|&x| rank(x)).collect();
+    whole(&mut ranks);
+    for (place, rank) in list.iter_mut().zip(ranks) {
+        *place = f64::from_bits(flipped(rank) as u64);
+    }
 }
 
 /// A whole number that orders as `x` does, with -0 before 0, and what is not a number outside all others.
 pub fn rank(x: f64) -> i64 {
-    let bits = x.to_bits() as i64;
+    flipped(x.to_bits() as i64)
+}
+
+/// Numbers below zero order the other way round than their bits do. It undoes itself.
+fn flipped(bits: i64) -> i64 {
     bits ^ (((bits >> 63) as u64) >> 1) as i64
 }
 

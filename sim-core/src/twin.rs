@@ -15,6 +15,7 @@ use crate::document::{VERSION, scenario_digest};
 use crate::draw::{Draw, Mean, Random};
 use crate::ensemble::{Spread, Tally};
 use crate::observe::{DayRecord, record};
+use crate::order;
 use crate::scenario::{Mode, Scenario};
 use crate::season::{Prepared, prepare};
 use crate::weather::{self, Report, Weather};
@@ -187,7 +188,7 @@ impl<'a> Pair<'a> {
             .chain(on.iter().copied())
             .chain([last])
             .collect();
-        dates.sort_unstable();
+        order::by_key(&mut dates, |&date| CalendarDate(date).number());
         dates.dedup();
         Ok(Self {
             plan,

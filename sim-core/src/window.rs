@@ -21,6 +21,7 @@ use crate::document::{VERSION, scenario_digest};
 use crate::draw::{Draw, Mean, Random};
 use crate::ensemble::Spread;
 use crate::moves::Task;
+use crate::order;
 use crate::scenario::moves::{At, Which};
 use crate::scenario::{Action, Mode};
 use crate::season::{Course, Prepared, prepare};
@@ -557,6 +558,6 @@ fn earliest(days: impl Iterator<Item = Option<usize>>) -> Option<usize> {
     if 2 * there.len() <= all.len() {
         return None;
     }
-    there.sort_unstable();
+    order::by_key(&mut there, |&day| day as i64);
     Some(there[there.len() / 20])
 }

@@ -31,7 +31,7 @@ use wasm_bindgen::prelude::*;
 
 use crowd::{Crowd, date_of};
 use problem::thrown;
-use search::Wishes;
+use search::{Kept, Wishes};
 use trials::{Sided, Trial};
 
 /// Plain data as a JavaScript object, by way of JSON: what writes and reads it is in the module and in the browser anyhow.
@@ -148,6 +148,8 @@ pub struct Explorer {
     language: Language,
     /// The colonies that were asked for last, with the scenario's text and the days between looks.
     crowd: Option<(String, u32, Crowd)>,
+    /// The search that was asked for last, on its way or over.
+    search: Option<Kept>,
 }
 
 #[wasm_bindgen]
@@ -170,6 +172,7 @@ impl Explorer {
         self.files.insert(name, bytes);
         self.read = None;
         self.crowd = None;
+        self.search = None;
     }
 
     /// Runs the season called `name`; the files of its record must have been kept before.
@@ -320,10 +323,11 @@ impl Explorer {
     }
 
     /// The best of many plans for `wishes` (JSON: `goals`, `what`, `visitsPerWeek`, `noChemicals`, `jars`), after a hive's visits
-    /// or, in an empty book, with a colony of this start: from `on` (none: the last visit). It breaks off after so many
-    /// lives (0: never) and then gives the best so far; its calendar files say that they were made on `today`, the date in Greenwich.
+    /// or, in an empty book, with a colony of this start: from `on` (none: the last visit). It goes on for so many lives (0: to
+    /// the end) and gives the best so far; the same question again goes on from there, another begins anew.
+    /// While it begins, `progress` is told how many lives were lived; calendar files say that they were made on `today`, the date in Greenwich.
     #[expect(clippy::too_many_arguments, reason = "a door takes plain values")]
-    #[wasm_bindgen(unchecked_return_type = "FoundPlans")]
+    #[wasm_bindgen(unchecked_return_type = "SearchSoFar")]
     pub fn search(
         &mut self,
         scenario: &str,
@@ -335,17 +339,24 @@ impl Explorer {
         lives: u32,
         progress: &js_sys::Function,
     ) -> Result<JsValue, JsValue> {
-        let book: VisitBook = read_form(book).map_err(thrown)?;
-        let wishes = Wishes::from_json(wishes).map_err(thrown)?;
-        let language = self.language;
-        let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
-        let on = on.map(|on| date_of("on", &on)).transpose();
-        let on = on.map_err(thrown)?;
+        let day = on.as_deref().unwrap_or_default();
+        let question = [scenario, book, wishes, day, today, &members.to_string()].join("\n");
         let today = date_of("today", today).map_err(thrown)?;
-        let found = crowd
-            .search(&book, &wishes, (on, today), (members, lives), progress)
-            .map_err(thrown)?;
-        Ok(search::of(found, today, language))
+        let kept = self.search.take().filter(|kept| kept.is_for(&question));
+        let mut kept = match kept {
+            Some(kept) => kept,
+            None => {
+                let book: VisitBook = read_form(book).map_err(thrown)?;
+                let wishes = Wishes::from_json(wishes).map_err(thrown)?;
+                let on = on.map(|on| date_of("on", &on)).transpose();
+                let on = on.map_err(thrown)?;
+                let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
+                let begun = crowd.begin_search(&book, &wishes, (on, today), members, progress);
+                Kept::new(question, begun.map_err(thrown)?)
+            }
+        };
+        kept.go_on(lives).map_err(thrown)?;
+        Ok(self.search.insert(kept).so_far(today, self.language))
     }
 
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.
@@ -449,6 +460,6 @@ impl Explorer {
 }
 
 #[wasm_bindgen(typescript_custom_section)]
-const TYPES: &str = "import type { Bands, Catalogue, FoundPlans, FrameWindow, HiveCells, Outcome, Story, Trial, TrialDay, Verdict, WhatNext } from '../types';
+const TYPES: &str = "import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, SearchSoFar, Story, Trial, TrialDay, Verdict, WhatNext } from '../types';
 import type { Scenario } from '../scenario';
 import type { VisitBook } from '../visits';";

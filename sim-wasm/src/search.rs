@@ -4,8 +4,8 @@ use core::ops::ControlFlow;
 
 use combcast_core::Error;
 use combcast_core::calendar::CalendarDate;
-use combcast_core::ensemble::Hands;
-use combcast_core::search::{Asked, Family, Found, Goal, Limits, Progress, search};
+use combcast_core::ensemble::Alone;
+use combcast_core::search::{Family, Found, Goal, Limits, Progress, Search};
 use combcast_core::words::Language;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
@@ -62,33 +62,79 @@ fn known<T: Copy>(
     names.iter().map(find).collect()
 }
 
-/// Searches for at most so many lives; 0: to the end.
-pub fn within(asked: Asked, lives: u32, hands: &impl Hands) -> Result<Found, Error> {
-    let (mut before, mut stage, mut last) = (0, 0, 0);
-    search(asked, hands, |now: Progress| {
-        if now.stage != stage {
-            before += last;
-            stage = now.stage;
-        }
-        last = now.done;
-        if lives > 0 && before + last >= lives as usize {
-            ControlFlow::Break(())
-        } else {
-            ControlFlow::Continue(())
-        }
-    })
+/// A search that is kept between calls.
+#[derive(Debug)]
+pub struct Kept {
+    question: String,
+    search: Search,
+    /// Lives that finding its colonies took.
+    before: usize,
 }
 
 #[derive(Serialize)]
-struct ForThePage<'a> {
+struct SoFar {
+    lived: usize,
+    stage: usize,
+    plans: usize,
+    judging: bool,
+    found: Option<ForThePage>,
+}
+
+#[derive(Serialize)]
+struct ForThePage {
     #[serde(flatten)]
-    found: &'a Found,
+    found: Found,
     /// The best plan as a calendar file.
     ics: Both<String>,
 }
 
-/// What was found, for the page; its calendar files say that they were made on `stamp`.
-pub fn of(mut found: Found, stamp: CalendarDate, language: Language) -> JsValue {
+impl Kept {
+    /// A search that was begun, with all that it was asked for as one text.
+    pub fn new(question: String, (search, before): (Search, usize)) -> Self {
+        Self {
+            question,
+            search,
+            before,
+        }
+    }
+
+    /// Whether this is what it was asked for.
+    pub fn is_for(&self, question: &str) -> bool {
+        self.question == question
+    }
+
+    /// Goes on for so many lives and those that end the try of a plan; 0: to the end.
+    pub fn go_on(&mut self, lives: u32) -> Result<(), Error> {
+        let enough = self.search.progress().lived + lives as usize;
+        let _ = self.search.go_on(&Alone, &mut |now: Progress| {
+            if lives > 0 && now.lived >= enough {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
+        })?;
+        Ok(())
+    }
+
+    /// How far it is and the best so far, for the page; calendar files say that they were made on `stamp`.
+    pub fn so_far(&self, stamp: CalendarDate, language: Language) -> JsValue {
+        let now = self.search.progress();
+        to_js(&SoFar {
+            lived: self.before + now.lived,
+            stage: now.stage,
+            plans: now.plans,
+            judging: now.judging,
+            // Without a first stage there is nothing to say.
+            found: self
+                .search
+                .found()
+                .ok()
+                .map(|found| told(found, stamp, language)),
+        })
+    }
+}
+
+fn told(mut found: Found, stamp: CalendarDate, language: Language) -> ForThePage {
     let ics = Both::of(language, |speech| found.icalendar(speech, stamp.0));
     for warning in &mut found.warnings {
         warning.spoken(language.into());
@@ -97,5 +143,5 @@ pub fn of(mut found: Found, stamp: CalendarDate, language: Language) -> JsValue 
         dated.text.spoken(language.into());
     }
     found.cautions = found.cautions_in(language);
-    to_js(&ForThePage { found: &found, ics })
+    ForThePage { found, ics }
 }

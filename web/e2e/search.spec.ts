@@ -28,14 +28,70 @@ test('a better plan is looked for, put into the plan, and taken out again', asyn
   await expect(moves).not.toContainText('drone frame in');
 });
 
-test('a search can be stopped, and nothing that may be done is refused in words', async ({ page }) => {
+test('a search can be stopped, goes on where it stopped, and ends as one that was never stopped', async ({ page }) => {
   await open(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();
   const part = page.getByRole('region', { name: 'Look for a better plan' });
-  for (const name of ['treatments', 'feed', 'another box', 'breaking queen cells']) await part.getByRole('checkbox', { name }).check();
-  await part.getByRole('button', { name: /^Look, from/ }).click();
-  await part.getByRole('button', { name: /^Stop/ }).click();
-  await expect(part.getByText('Stopped before anything could be said.').or(part.getByRole('listitem').first())).toBeVisible();
+  const look = part.getByRole('button', { name: /^Look, from/ });
+  const on = part.getByRole('button', { name: 'Look on, where it stopped' });
+  const stop = part.getByRole('button', { name: /^Stop, and keep/ });
+  for (const name of ['treatments', 'another box', 'breaking queen cells']) await part.getByRole('checkbox', { name }).check();
+  await part.getByLabel('Then', { exact: true }).selectOption('honey');
+
+  await look.click();
+  await expect(part.getByRole('status')).toHaveText('Trying plans…');
+  // The same button, so that the keyboard stays on it.
+  await expect(stop).toBeFocused();
+  await stop.click();
+  await expect(on).toBeVisible({ timeout: 30_000 });
+  await expect(part.getByText('Stopped before anything could be said.').or(part.getByText('which flatters them'))).toBeVisible();
+  // Another wish is another search, and the same again goes on.
+  await part.getByLabel('And then').selectOption('bees');
+  await expect(on).toHaveCount(0);
+  await expect(look).toBeVisible();
+  await part.getByLabel('And then').selectOption('nothing more');
+  await on.click();
+  await expect(stop).toBeVisible();
+  await expect(look).toBeVisible({ timeout: 60_000 });
+  const list = part.getByRole('list');
+  const stopped = await list.innerText();
+  await expect(part.getByText('which flatters them')).toHaveCount(0);
+  await expect(part.getByRole('listitem').first()).toContainText(/Mites on 100 bees: .*Honey: /s);
+
+  await page.reload();
+  await page.getByRole('heading', { name: 'Look for a better plan' }).click();
+  for (const name of ['treatments', 'another box', 'breaking queen cells']) await part.getByRole('checkbox', { name }).check();
+  await part.getByLabel('Then', { exact: true }).selectOption('honey');
+  await look.click();
+  await expect(stop).toBeVisible();
+  await expect(look).toBeVisible({ timeout: 60_000 });
+  expect(await list.innerText()).toBe(stopped);
+});
+
+test('several goals are taken in order, each once', async ({ page }) => {
+  await open(page);
+  await page.getByRole('heading', { name: 'Look for a better plan' }).click();
+  const part = page.getByRole('region', { name: 'Look for a better plan' });
+  const [first, second, third] = [part.getByLabel('What is wanted most'), part.getByLabel('Then', { exact: true }), part.getByLabel('And then')];
+  await expect(second).toHaveValue('');
+  await expect(third).toHaveCount(0);
+  await second.selectOption('honey');
+  await third.selectOption('a colony that lives');
+  await expect(part.getByText('Of plans that are as good in the first')).toBeVisible();
+  // What is wanted first is not wanted again later.
+  await first.selectOption('honey');
+  await expect(second).toHaveValue('alive');
+  await expect(third).toHaveValue('');
+  await expect(second.getByRole('option', { name: 'honey' })).toHaveCount(0);
+  await second.selectOption('nothing more');
+  await expect(third).toHaveCount(0);
+  expect(await accessFaults(page)).toEqual([]);
+});
+
+test('that nothing may be done is refused in words', async ({ page }) => {
+  await open(page);
+  await page.getByRole('heading', { name: 'Look for a better plan' }).click();
+  const part = page.getByRole('region', { name: 'Look for a better plan' });
   for (const box of await part.getByRole('checkbox').all()) await box.uncheck();
   await expect(part.getByText('Choose something that may be done.')).toBeVisible();
   await expect(part.getByRole('button', { name: /^Look, from/ })).toBeDisabled();

@@ -2,7 +2,7 @@
  * What the page and its worker say to each other. Every question has an id, and one answer with the same id.
  */
 import type { Scenario } from './scenario';
-import type { Bands, Catalogue, FoundPlans, FrameWindow, HiveCells, Outcome, Problem, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
+import type { Bands, Catalogue, FrameWindow, HiveCells, Outcome, Problem, SearchSoFar, Story, Trial, TrialDay, Verdict, WhatNext } from './types';
 import type { UnitSystem } from './units';
 import type { VisitBook } from './visits';
 
@@ -58,10 +58,13 @@ export interface Questions {
    * `on`: the first day, otherwise that of the last visit; `today`: the date in Greenwich.
    */
   next: { ask: { scenario: Scenario; book: VisitBook; on: string | null; today: string; members: number }; answer: { list: WhatNext } };
-  /** The best plans within limits, after at most so many lives (0: to the end); tells its progress in lives. Dates as for `next`. */
+  /**
+   * The best plans within limits: goes on for so many lives (0: to the end) with the same question's search, and begins anew with another's.
+   * While it begins, it tells its progress in lives. Dates as for `next`.
+   */
   search: {
     ask: { scenario: Scenario; book: VisitBook; wishes: Wishes; on: string | null; today: string; members: number; lives: number };
-    answer: { found: FoundPlans };
+    answer: { soFar: SearchSoFar };
   };
 }
 

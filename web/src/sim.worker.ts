@@ -80,8 +80,8 @@ function answer(question: Question, explorer: Explorer): Answer {
     case 'search': {
       const { scenario, book, wishes, on, today, members, lives } = question;
       const tell = (done: number) => say({ id, kind: 'progress', done });
-      const found = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives, tell);
-      return { id, kind: 'search', found };
+      const soFar = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives, tell);
+      return { id, kind: 'search', soFar };
     }
     case 'story':
       return { id, kind: 'story', story: explorer.story(question.which, question.date, question.units) };

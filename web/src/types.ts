@@ -368,6 +368,19 @@ export interface FoundPlans {
   ics: Record<UnitSystem, string>;
 }
 
+/** How far a search is, and the best so far. */
+export interface SearchSoFar {
+  /** Lives lived so far. */
+  lived: number;
+  /** The stage, from 1; the best so far are others in each. */
+  stage: number;
+  /** Plans in the race, or judged. */
+  plans: number;
+  judging: boolean;
+  /** `null` before the first stage is over. */
+  found: FoundPlans | null;
+}
+
 /** Where a hive stands after its visits. */
 export interface Verdict {
   scenario: string;

@@ -1,19 +1,27 @@
 import { describe, expect, it } from 'vitest';
 import { againstNext, besides, costs, gained, kinds } from '../src/search/say';
 import type { FoundPlans } from '../src/types';
+import type { Explorer } from '../src/wasm/sim_wasm';
 import { explorer, scenario, thrown } from './door';
 
 const plan = JSON.stringify(scenario('wet-spring.toml'));
 const WISHES = { goals: ['few-mites'], what: ['drone-frames'], visitsPerWeek: 1, noChemicals: true, jars: 0 };
 
-function search(wishes: object, lives = 0): { found: FoundPlans; told: number[] } {
-  const told: number[] = [];
-  const found = explorer().search(plan, '{"visit":[]}', JSON.stringify(wishes), '2012-06-11', '2026-11-25', 60, lives, (lived: number) => told.push(lived));
-  return { found, told };
+const NO_VISITS = '{"visit":[]}';
+
+/** One piece of a search: so many lives, 0 to the end. */
+function piece(made: Explorer, lives: number, { wishes = WISHES as object, book = NO_VISITS, scenario: text = plan, on = '2012-06-11', members = 60 } = {}) {
+  return made.search(text, book, JSON.stringify(wishes), on, '2026-11-25', members, lives, () => {});
+}
+
+function search(wishes: object = WISHES): FoundPlans {
+  const { found } = piece(explorer(), 0, { wishes });
+  if (!found) throw new Error('nothing was found');
+  return found;
 }
 
 describe('the search', () => {
-  const { found, told } = search(WISHES);
+  const found = search();
 
   it('gives the best few of many plans, with dates, gains and costs', () => {
     expect(found.finished).toBe(true);
@@ -32,12 +40,42 @@ describe('the search', () => {
     expect(found.ics.us).toContain('BEGIN:VEVENT');
   });
 
-  it('tells how many lives were lived, and breaks off after as many as it may', () => {
-    expect(told).toEqual(told.toSorted((a, b) => a - b));
-    const few = search(WISHES, Math.round(0.8 * (told.at(-1) ?? 0)));
-    expect(few.found.finished).toBe(false);
-    expect(few.told.at(-1)).toBeLessThan(told.at(-1) ?? 0);
-    expect(thrown(() => search(WISHES, 10))).toMatchObject({ place: 'search' });
+  it('goes on in pieces of any size to the same end, and has the best so far after each stage', () => {
+    for (const lives of [1, 150, 2000]) {
+      const made = explorer();
+      let now = piece(made, lives);
+      expect(now).toMatchObject({ stage: 1, judging: false, found: null });
+      for (let before = now; !now.found?.finished; before = now) {
+        now = piece(made, lives);
+        expect(now.lived).toBeGreaterThan(before.lived);
+        expect(now.stage).toBeGreaterThanOrEqual(before.stage);
+        if (now.stage > 1) expect(now.found?.best.length).toBeGreaterThan(0);
+      }
+      expect(now.found).toEqual(found);
+      // What is over is told again, and nothing is lived.
+      expect(piece(made, lives)).toEqual(now);
+    }
+  });
+
+  it.each([
+    ['wish', { wishes: { ...WISHES, goals: ['honey'] } }],
+    ['book of visits', { book: '{"hive":"another","visit":[]}' }],
+    ['day', { on: '2012-06-18' }],
+    ['number of colonies', { members: 50 }],
+    ['plan', { scenario: JSON.stringify({ ...scenario('wet-spring.toml'), seed: 99 }) }],
+  ])('begins anew with another %s', (_, other) => {
+    const made = explorer();
+    const first = piece(made, 500);
+    expect(piece(made, 500).lived).toBeGreaterThan(first.lived);
+    expect(piece(made, 500, other)).toEqual(piece(explorer(), 500, other));
+    expect(piece(made, 500)).toEqual(first);
+  });
+
+  it('begins anew with another weather file', () => {
+    const made = explorer();
+    const first = piece(made, 500);
+    made.keepFile('another.csv', new Uint8Array());
+    expect(piece(made, 500)).toEqual(first);
   });
 
   it('says which wish cannot be', () => {

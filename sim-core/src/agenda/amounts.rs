@@ -60,10 +60,29 @@ pub(super) fn mites(low: u32, high: u32, language: Language) -> String {
     }
 }
 
+/// The text with a large first letter: of the Latin alphabet and its umlauts, which are all that the catalogues have.
+/// The library's way knows every script, and its tables would be a fortieth of the page's module.
 pub(crate) fn capital(text: &str) -> String {
+    let large = |letter: char| match letter {
+        'à'..='ö' | 'ø'..='þ' => char::from_u32(letter as u32 - 0x20).unwrap_or(letter),
+        _ => letter.to_ascii_uppercase(),
+    };
     let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
+    let first = letters.next().map(large);
+    first.into_iter().chain(letters).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::capital;
+
+    #[test]
+    fn the_first_letter_becomes_as_large_as_the_library_makes_it() {
+        for text in ["feed", "Öffne", "öffne", "über", "ährig", "3 kg", "÷", ""] {
+            let mut letters = text.chars();
+            let first: Option<String> = letters.next().map(|first| first.to_uppercase().collect());
+            let library = first.unwrap_or_default() + letters.as_str();
+            assert_eq!(capital(text), library);
+        }
     }
 }

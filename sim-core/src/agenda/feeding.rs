@@ -7,6 +7,7 @@ use super::{Item, Job, Scene, Sure};
 use crate::Error;
 use crate::calendar::CalendarDate;
 use crate::ensemble::{Hands, Spread, quantile};
+use crate::order;
 use crate::scenario::moves::Syrup;
 use crate::scenario::{Action, FeedKind, Move};
 use crate::syrup::{
@@ -129,9 +130,9 @@ fn against_hunger<H: Hands>(
         }
     };
     let mut all_missing: Vec<f64> = scene.lives.iter().map(missing).collect();
-    all_missing.sort_unstable_by(f64::total_cmp);
+    order::numbers(&mut all_missing);
     let mut aims: Vec<f64> = scene.lives.iter().map(wanted).collect();
-    aims.sort_unstable_by(f64::total_cmp);
+    order::numbers(&mut aims);
     // Enough for nine in ten.
     let mix = Mix::for_honey(
         FeedKind::OneToOne,

@@ -261,6 +261,16 @@ impl Peers {
         until: usize,
         mut each_day: impl FnMut(usize, &Colony, &Outcome, &SoFar),
     ) -> Result<(), Error> {
+        self.live(member, until, &mut each_day)
+    }
+
+    // Compiled once, and not anew for every watcher: the day is the largest part of it.
+    fn live(
+        &self,
+        member: &mut Member,
+        until: usize,
+        each_day: &mut dyn FnMut(usize, &Colony, &Outcome, &SoFar),
+    ) -> Result<(), Error> {
         let until = until.min(self.days());
         while member.walk.day < until {
             let (key, turns) = member.luck.on(member.walk.day);

@@ -8,6 +8,7 @@ use super::{Cell, Faces, noise};
 use crate::Parameters;
 use crate::brood::{Brood, MOST_DAYS, Stages};
 use crate::colony::Colony;
+use crate::order;
 use crate::queen::QueenState;
 
 /// Share of cells that the queen passes over, so that they stay empty for a round.
@@ -120,14 +121,14 @@ impl Faces {
         kind: fn(i16) -> Cell,
     ) -> [usize; MOST_DAYS] {
         // Cells by age, each with a number by lot in front.
-        let mut there: [Vec<u64>; MOST_DAYS] = std::array::from_fn(|_| Vec::new());
+        let mut there: [Vec<i64>; MOST_DAYS] = std::array::from_fn(|_| Vec::new());
         for &frame in frames {
             for id in self.lattices[frame].range() {
                 if let Cell::Worker(laid) | Cell::Drone(laid) = self.cells[id]
                     && self.cells[id] == kind(laid)
                 {
                     there[(self.day - laid) as usize]
-                        .push(u64::from(lot(id as u32)) << 32 | id as u64);
+                        .push(i64::from(lot(id as u32) as i32) << 32 | id as i64);
                 }
             }
         }
@@ -135,7 +136,7 @@ impl Faces {
             let counted = whole(brood.cells[age]);
             let ids = &mut there[age];
             if ids.len() > counted {
-                ids.select_nth_unstable(counted);
+                order::whole(ids);
                 for &id in &ids[counted..] {
                     self.cells[id as u32 as usize] = Cell::Empty;
                 }

@@ -122,7 +122,7 @@ impl Lattice {
                 (away + 0.03 * noise(cell, 7), self.start as u32 + cell)
             })
             .collect();
-        cells.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        order::by_key(&mut cells, |&(away, _)| order::rank(away));
         cells.into_iter().map(|(_, id)| id).collect()
     }
 

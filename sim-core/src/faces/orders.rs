@@ -4,6 +4,7 @@ use super::lattice::{Lattice, Spot};
 use super::noise;
 use crate::comb::Storey;
 use crate::nest;
+use crate::order;
 
 /// Orders of the cells of a hive.
 #[derive(Debug, Default)]
@@ -55,12 +56,12 @@ impl Orders {
 }
 
 /// A cell with its cost, as one whole number that sorts quickly.
-fn keyed(cost: f64, id: u32) -> u64 {
+fn keyed(cost: f64, id: u32) -> i64 {
     // Costs lie within 100 cm of zero.
-    (((cost + 1000.0) * 10_000.0) as u64) << 32 | u64::from(id)
+    (((cost + 1000.0) * 10_000.0) as i64) << 32 | i64::from(id)
 }
 
-fn ids(mut keyed: Vec<u64>) -> Vec<u32> {
-    keyed.sort_unstable();
+fn ids(mut keyed: Vec<i64>) -> Vec<u32> {
+    order::whole(&mut keyed);
     keyed.into_iter().map(|key| key as u32).collect()
 }

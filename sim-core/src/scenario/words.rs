@@ -127,7 +127,7 @@ fn not_among(given: &str, complaint: &str, list: &str, names: &[&str]) -> String
 
 /// The name nearest to what was written, if it is near enough to be meant.
 pub(crate) fn nearest<'a>(given: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let given = given.to_lowercase();
+    let given = given.to_ascii_lowercase();
     names
         .map(|name| (strsim::damerau_levenshtein(&given, name), name))
         .filter(|(distance, name)| *distance <= 1.max(name.chars().count() / 3))

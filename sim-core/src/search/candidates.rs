@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::race::Runner;
 use crate::calendar::{CalendarDate, plus_days};
 use crate::ensemble::Peers;
+use crate::order;
 use crate::scenario::moves::{At, NewFrame, Syrup, Treat, Which};
 use crate::scenario::{Action, BoxSize, Comb, FeedKind, HiveBox, Move};
 use crate::syrup::{LITRES_PER_JAR, ONE_TO_ONE, TWO_TO_ONE, sugar_g_per_litre};
@@ -129,7 +130,7 @@ pub(super) fn single(peers: &Peers, today: usize, limits: &Limits) -> Vec<Runner
         }));
     }
     // Of plans that serve alike, the one with fewer visits comes first.
-    pool.sort_by_key(|runner| visits(&runner.moves));
+    order::by_key(&mut pool, |runner| visits(&runner.moves).into());
     pool
 }
 
@@ -320,7 +321,7 @@ pub(super) fn joined(standing: &[Runner]) -> Vec<Runner> {
             }
         }
     }
-    plans.sort_by_key(|runner| visits(&runner.moves));
+    order::by_key(&mut plans, |runner| visits(&runner.moves).into());
     plans
 }
 

@@ -1,12 +1,11 @@
 //! The race: all plans on a few members, the better half on more, and so on (successive halving, Jamieson & Talwalkar
 //! 2016).
 
-use core::ops::ControlFlow;
-
-use super::{Asked, Family, Goal, Progress};
+use super::{Family, Goal};
 use crate::Error;
-use crate::ensemble::{Hands, Member, Spread};
-use crate::scenario::Move;
+use crate::ensemble::{Hands, Member, Peers, Spread};
+use crate::order;
+use crate::scenario::{Move, Scenario};
 use crate::treatments::Treatment;
 
 /// Members on which all plans are tried first.
@@ -48,6 +47,15 @@ pub(super) struct Runner {
 type Kind = (Vec<Family>, Vec<Treatment>);
 
 impl Runner {
+    /// The same plan, not tried yet.
+    pub fn afresh(&self) -> Self {
+        Self {
+            families: self.families.clone(),
+            moves: self.moves.clone(),
+            lives: Vec::new(),
+        }
+    }
+
     fn kind(&self) -> Kind {
         let treats = self.moves.iter().filter_map(|step| step.treat.as_ref());
         (
@@ -57,168 +65,151 @@ impl Runner {
     }
 }
 
-/// The race.
-pub(super) struct Race<'a, H> {
-    asked: Asked<'a>,
-    members: &'a [Member],
-    hands: &'a H,
-    baseline: Vec<Life>,
-    runners: Vec<Runner>,
-    stage: usize,
+/// Plans that are tried on ever more of the same members, stage by stage, beside the plan as it is.
+#[derive(Debug)]
+pub(super) struct Race {
+    members: Vec<Member>,
+    /// The plan as it is, on as many members as any other.
+    pub baseline: Vec<Life>,
+    /// The plans as the last stage left them, the best first; those that came after it, behind.
+    pub runners: Vec<Runner>,
+    /// Members on which every plan is tried in this stage.
+    count: usize,
+    /// What this stage has added so far: to the plan as it is, and to one plan after the other.
+    more: Vec<Vec<Life>>,
 }
 
-impl<'a, H: Hands> Race<'a, H> {
-    pub fn new(asked: Asked<'a>, members: &'a [Member], hands: &'a H) -> Self {
+impl Race {
+    pub fn new(members: Vec<Member>) -> Self {
         Self {
-            asked,
             members,
-            hands,
             baseline: Vec::new(),
             runners: Vec::new(),
-            stage: 0,
+            count: 0,
+            more: Vec::new(),
         }
     }
 
-    /// The plans as the last stage left them, the best first.
-    pub fn standing(&self) -> &[Runner] {
-        &self.runners
+    /// More plans; from now on all are tried on a few members first.
+    pub fn enter(&mut self, pool: Vec<Runner>) {
+        self.runners.extend(pool);
+        self.count = FIRST.min(self.members.len());
     }
 
-    /// Takes the plans out.
-    pub fn take(&mut self) -> Vec<Runner> {
-        core::mem::take(&mut self.runners)
+    /// Plans that are all tried on every member at once.
+    pub fn enter_final(&mut self, pool: Vec<Runner>) {
+        self.runners = pool;
+        self.count = self.members.len();
     }
 
-    /// Takes the plans out: the best of each kind, up to `count`, and if there are fewer kinds, the next best.
-    pub fn take_best(&mut self, count: usize) -> Vec<Runner> {
-        let all = self.take();
+    /// The best of each kind that was tried, up to `count`, and if there are fewer kinds, the next best.
+    pub fn best(&self, count: usize) -> Vec<&Runner> {
+        let all = || {
+            let tried = self.runners.iter().enumerate();
+            tried.filter(|(_, runner)| !runner.lives.is_empty())
+        };
         let mut kinds: Vec<Kind> = Vec::new();
         let mut chosen: Vec<usize> = Vec::new();
-        for (place, runner) in all.iter().enumerate() {
+        for (place, runner) in all() {
             let kind = runner.kind();
             if !kinds.contains(&kind) {
                 kinds.push(kind);
                 chosen.push(place);
             }
         }
-        let others: Vec<usize> = (0..all.len())
-            .filter(|place| !chosen.contains(place))
-            .collect();
-        chosen.extend(others);
+        for (place, _) in all() {
+            if !chosen.contains(&place) {
+                chosen.push(place);
+            }
+        }
         chosen.truncate(count);
-        let places = all.into_iter().enumerate();
-        places
+        all()
             .filter(|(place, _)| chosen.contains(place))
             .map(|(_, runner)| runner)
             .collect()
     }
 
-    /// The plan as it is, on as many members as any other.
-    pub fn baseline(&self) -> &[Life] {
-        &self.baseline
+    /// Lives of this stage.
+    pub fn of(&self) -> usize {
+        let all = self.runners.iter().map(|runner| &runner.lives);
+        all.chain([&self.baseline])
+            .map(|lives| self.count.saturating_sub(lives.len()))
+            .sum()
     }
 
-    /// Stages that were run.
-    pub fn stage(&self) -> usize {
-        self.stage
+    /// Lives of this stage that were lived.
+    pub fn done(&self) -> usize {
+        self.more.iter().map(Vec::len).sum()
     }
 
-    /// Runs until `keep` plans are left that were tried on every member.
+    /// Whether the stage is over: every plan was brought to as many members.
+    pub fn is_stage_over(&self) -> bool {
+        self.more.len() > self.runners.len()
+    }
+
+    /// Brings the next plan to the members of this stage; gives the lives that it took.
     ///
     /// # Errors
     /// A day that does not add up.
-    pub fn run(
+    pub fn try_next<H: Hands>(
         &mut self,
-        pool: Vec<Runner>,
-        keep: usize,
-        progress: &mut impl FnMut(Progress) -> ControlFlow<()>,
-    ) -> Result<ControlFlow<()>, Error> {
-        self.runners = pool;
-        let mut count = FIRST;
-        loop {
-            let count_now = count.min(self.members.len());
-            if self.bring_to(count_now, progress)?.is_break() {
-                return Ok(ControlFlow::Break(()));
+        scenario: &Scenario,
+        peers: &Peers,
+        hands: &H,
+    ) -> Result<usize, Error> {
+        let (lives, moves) = match self.more.len().checked_sub(1) {
+            None => (&self.baseline, &[][..]),
+            Some(place) => {
+                let runner = &self.runners[place];
+                (&runner.lives, &runner.moves[..])
             }
-            if self.runners.len() <= keep && count_now == self.members.len() {
-                return Ok(ControlFlow::Continue(()));
-            }
-            let half = self.runners.len().div_ceil(2).max(keep);
-            self.runners.truncate(half);
-            count *= 2;
-        }
+        };
+        let members = &self.members[lives.len().min(self.count)..self.count];
+        let more = self::lives((scenario, peers), moves, members, hands)?;
+        let lived = more.len();
+        self.more.push(more);
+        Ok(lived)
     }
 
-    /// Drops plans that come to the same in every life as a better or simpler one: what they do more has no effect.
-    fn drop_doubles(&mut self) {
-        let mut kept: Vec<Runner> = Vec::with_capacity(self.runners.len());
-        for runner in self.take() {
-            let same = |known: &Runner| {
-                let lives = known.lives.iter().zip(&runner.lives);
-                lives.into_iter().all(|(known, this)| known.comes_to(this))
-            };
-            if !kept.iter().any(same) {
-                kept.push(runner);
-            }
-        }
-        self.runners = kept;
-    }
-
-    /// Brings every plan to `count` members, and puts them in order. Broken off, it leaves all as it was.
-    fn bring_to(
-        &mut self,
-        count: usize,
-        progress: &mut impl FnMut(Progress) -> ControlFlow<()>,
-    ) -> Result<ControlFlow<()>, Error> {
-        let lacking = |lives: &[Life]| count.saturating_sub(lives.len());
-        let of = lacking(&self.baseline)
-            + self
-                .runners
-                .iter()
-                .map(|runner| lacking(&runner.lives))
-                .sum::<usize>();
-        let mut done = 0;
-        let mut more: Vec<Vec<Life>> = Vec::with_capacity(self.runners.len() + 1);
-        let plans = self.runners.len();
-        let all = core::iter::once((&self.baseline, &[][..])).chain(
-            self.runners
-                .iter()
-                .map(|runner| (&runner.lives, &runner.moves[..])),
-        );
-        for (lives, moves) in all {
-            let members = &self.members[lives.len().min(count)..count];
-            more.push(self::lives(self.asked, moves, members, self.hands)?);
-            done += members.len();
-            let now = Progress {
-                done,
-                of,
-                stage: self.stage + 1,
-                plans,
-                judging: false,
-            };
-            if progress(now).is_break() && done < of {
-                return Ok(ControlFlow::Break(()));
-            }
-        }
-        let mut more = more.into_iter();
+    /// Adds what the stage has brought. Until then all is as the stage before left it.
+    pub fn end_stage(&mut self) {
+        let mut more = core::mem::take(&mut self.more).into_iter();
         self.baseline.extend(more.next().into_iter().flatten());
         for (runner, more) in self.runners.iter_mut().zip(more) {
             runner.lives.extend(more);
         }
-        self.stage += 1;
+    }
+
+    /// Puts the plans in order and drops those that are not worth another stage; `true` when `keep` are left that were
+    /// tried on every member.
+    pub fn halve(&mut self, goals: &[Goal], keep: usize) -> bool {
         let lives: Vec<&[Life]> = self
             .runners
             .iter()
-            .map(|runner| &runner.lives[..count])
+            .map(|runner| &runner.lives[..self.count])
             .collect();
-        let order = order(self.asked.goals, &lives);
-        let mut places: Vec<Option<Runner>> = self.take().into_iter().map(Some).collect();
-        self.runners = order
-            .iter()
-            .filter_map(|&place| places[place].take())
+        let order = ranking(goals, &lives);
+        let mut places: Vec<Option<Runner>> = core::mem::take(&mut self.runners)
+            .into_iter()
+            .map(Some)
             .collect();
-        self.drop_doubles();
-        Ok(ControlFlow::Continue(()))
+        for runner in order.iter().filter_map(|&place| places[place].take()) {
+            // One that comes to the same in every life as a better or simpler one: what it does more has no effect.
+            let same = |known: &Runner| {
+                let mut lives = known.lives.iter().zip(&runner.lives);
+                lives.all(|(known, this)| known.comes_to(this))
+            };
+            if !self.runners.iter().any(same) {
+                self.runners.push(runner);
+            }
+        }
+        if self.runners.len() <= keep && self.count == self.members.len() {
+            return true;
+        }
+        let half = self.runners.len().div_ceil(2).max(keep);
+        self.runners.truncate(half);
+        self.count = (2 * self.count).min(self.members.len());
+        false
     }
 }
 
@@ -226,8 +217,8 @@ impl<'a, H: Hands> Race<'a, H> {
 ///
 /// # Errors
 /// A day that does not add up.
-pub(super) fn lives<H: Hands>(
-    asked: Asked,
+fn lives<H: Hands>(
+    (scenario, peers): (&Scenario, &Peers),
     moves: &[Move],
     members: &[Member],
     hands: &H,
@@ -235,10 +226,10 @@ pub(super) fn lives<H: Hands>(
     if members.is_empty() {
         return Ok(Vec::new());
     }
-    let mut plan = asked.scenario.clone();
+    let mut plan = scenario.clone();
     let own = plan.moves.len();
     plan.moves.extend_from_slice(moves);
-    let peers = asked.peers.with_plan(&plan)?;
+    let peers = peers.with_plan(&plan)?;
     let lives = hands.make(members.len(), |place| {
         let mut member = members[place].clone();
         let swarmed = member.so_far.swarmed;
@@ -288,21 +279,24 @@ pub(super) fn lives<H: Hands>(
 
 /// Plans from the best to the worst: by the mean of the first goal; those that it cannot tell from the best of them, by
 /// the next goal, and so on; at last in the order in which they came, simple ones first.
-pub(super) fn order(goals: &[Goal], lives: &[impl AsRef<[Life]>]) -> Vec<usize> {
+pub(super) fn ranking(goals: &[Goal], lives: &[impl AsRef<[Life]>]) -> Vec<usize> {
     let mut places: Vec<usize> = (0..lives.len()).collect();
     sort(goals, lives, &mut places);
     places
 }
 
-fn sort(goals: &[Goal], lives: &[impl AsRef<[Life]>], places: &mut [usize]) {
+fn sort(goals: &[Goal], lives: &[impl AsRef<[Life]>], places: &mut Vec<usize>) {
+    order::by_key(places, |&place| place as i64);
     let Some((&goal, others)) = goals.split_first() else {
-        return places.sort_unstable();
+        return;
     };
-    let worth = |place: usize| {
+    let worth = |&place: &usize| {
         let lives = lives[place].as_ref();
-        lives.iter().map(|life| goal.worth(life)).sum::<f64>() / lives.len().max(1) as f64
+        order::rank(
+            -lives.iter().map(|life| goal.worth(life)).sum::<f64>() / lives.len().max(1) as f64,
+        )
     };
-    places.sort_by(|&a, &b| worth(b).total_cmp(&worth(a)).then(a.cmp(&b)));
+    order::by_key(places, worth);
     let Some(&first) = places.first() else {
         return;
     };
@@ -319,9 +313,8 @@ fn sort(goals: &[Goal], lives: &[impl AsRef<[Life]>], places: &mut [usize]) {
     };
     let (mut near, far): (Vec<usize>, Vec<usize>) = places.iter().partition(|&&place| level(place));
     sort(others, lives, &mut near);
-    for (place, of) in places.iter_mut().zip(near.into_iter().chain(far)) {
-        *place = of;
-    }
+    near.extend(far);
+    *places = near;
 }
 
 #[cfg(test)]
@@ -350,7 +343,7 @@ mod tests {
             all([2.0, 1.0, 4.0, 3.1], 9.0),
             all([6.0, 7.0, 8.0, 9.0], 30.0),
         ];
-        assert_eq!(order(&[Goal::FewMites, Goal::Honey], &lives), [1, 0, 2]);
-        assert_eq!(order(&[Goal::Honey, Goal::FewMites], &lives), [2, 1, 0]);
+        assert_eq!(ranking(&[Goal::FewMites, Goal::Honey], &lives), [1, 0, 2]);
+        assert_eq!(ranking(&[Goal::Honey, Goal::FewMites], &lives), [2, 1, 0]);
     }
 }

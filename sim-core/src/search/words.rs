@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::calendar::{CalendarDate, plus_days};
+use crate::order;
 use crate::scenario::{Action, FeedKind, Move};
 use crate::words::{Language, Saying};
 
@@ -39,7 +40,7 @@ pub(super) fn calendar(moves: &[Move], last: CalendarDate) -> Vec<DatedMove> {
             }
         }
     }
-    dated.sort_by_key(|one| one.date);
+    order::by_key(&mut dated, |one| one.date.number());
     dated
 }
 

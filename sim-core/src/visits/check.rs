@@ -222,6 +222,11 @@ fn limit(
     }
 }
 
+/// A figure as the sheets write it.
+fn as_written(figure: &impl Serialize) -> String {
+    serde_json::to_string(figure).unwrap_or_default()
+}
+
 /// Puts two visits of one day together: what only one has is used, what they say differently is not.
 fn merge(
     kept: &mut Visit,
@@ -238,8 +243,8 @@ fn merge(
                     stringify!($field),
                     Saying::new(|words| words.aside.differ)
                         .count("visit", number)
-                        .text("one", format!("{:?}", kept.$field))
-                        .text("other", format!("{:?}", other.$field)),
+                        .text("one", as_written(&kept.$field))
+                        .text("other", as_written(&other.$field)),
                 );
                 kept.$field = $nothing;
             }

@@ -137,11 +137,10 @@ pub fn books_from_csv(text: &str) -> Result<Vec<VisitBook>, Error> {
     for row in reader.records() {
         let row = row.map_err(told)?;
         let line = row.position().map_or(0, csv::Position::line);
-        let cells: BTreeMap<&str, &str> = heading
-            .iter()
-            .zip(&row)
-            .filter(|(_, cell)| !cell.is_empty())
-            .collect();
+        let filled = heading.iter().zip(&row);
+        // Collecting would sort first, with a sort of its own in the page's module.
+        let mut cells: BTreeMap<&str, &str> = BTreeMap::new();
+        cells.extend(filled.filter(|(_, cell)| !cell.is_empty()));
         let visit = Row {
             line,
             cells: &cells,

@@ -205,10 +205,9 @@ fn whole(line: usize, what: &str, text: &str) -> Result<i32, Error> {
 
 /// The wanted station, or the only one.
 fn choose_station(text: &str, wanted: Option<&str>) -> Result<String, Error> {
-    let stations: BTreeSet<&str> = text
+    let stations = text
         .lines()
         .filter(|line| has_key(line))
-        .filter_map(|line| line.get(..11))
-        .collect();
-    super::table::choose(stations.into_iter().map(str::to_owned).collect(), wanted)
+        .filter_map(|line| line.get(..11));
+    super::table::choose(super::table::distinct(stations.map(str::to_owned)), wanted)
 }

@@ -113,7 +113,7 @@ impl Table {
                 .to_owned()
         };
         let all = || self.rows.iter().map(|(line, row)| (*line, row));
-        let names: BTreeSet<String> = all().map(|(_, row)| cell(row, by_name)).collect();
+        let names = distinct(all().map(|(_, row)| cell(row, by_name)));
         let column = match (by_id, by_name, wanted) {
             (None, None, _) => {
                 let stem = file_name.rsplit(['/', '\\']).next().unwrap_or(file_name);
@@ -127,8 +127,8 @@ impl Table {
             (Some(_), ..) => by_id,
             (None, ..) => by_name,
         };
-        let stations: BTreeSet<String> = all().map(|(_, row)| cell(row, column)).collect();
-        let station = choose(stations.into_iter().collect(), wanted)?;
+        let stations = distinct(all().map(|(_, row)| cell(row, column)));
+        let station = choose(stations, wanted)?;
         let rows = all()
             .filter(|(_, row)| cell(row, column) == station)
             .collect();
@@ -342,6 +342,14 @@ impl Table {
             );
         }
     }
+}
+
+/// Names in their order, each once.
+pub(super) fn distinct(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut set = BTreeSet::new();
+    // Collecting would sort first, with a sort of its own in the page's module.
+    set.extend(names);
+    set.into_iter().collect()
 }
 
 /// The wanted station, or the only one.

@@ -1,28 +1,51 @@
-/** The search for better plans: a worker of its own looks for them, shows the best so far, and can be stopped at any time. */
+/**
+ * The search for better plans: a worker of its own looks for them piece by piece and shows the best so far. It can be stopped between
+ * pieces and gone on with, and comes to the same as one that was never stopped.
+ */
 import { isoDate } from '../calendar';
-import { LongWorker, problemOf, ProblemError } from '../client';
+import { LongWorker, problemOf } from '../client';
 import type { Wishes } from '../protocol';
 import type { Scenario } from '../scenario';
-import type { FoundPlans, Problem } from '../types';
+import type { FoundPlans, Problem, SearchSoFar } from '../types';
 import type { VisitBook } from '../visits';
 
 /** Colonies, half for the race and half to judge by: as many as the terminal takes. */
 const MEMBERS = 400;
-/** Lives after which a first answer is shown; then to the end. */
-const LIVES = [8000, 0] as const;
+/** Lives of the first piece; then as many as take so long, in milliseconds. */
+const FIRST_PIECE = 100;
+const PIECE_TIME = 200;
+/** So long a worker that is to stop may finish its piece, milliseconds; then it is ended, and what it has is lost. */
+export const PATIENCE = 10_000;
 /** The name of the measured time. */
 export const SEARCH_MEASURE = 'combcast: search';
+
+/** What is asked of a search: a plan, visits or a date, and wishes. */
+export interface Asked {
+  scenario: Scenario;
+  book: VisitBook | null;
+  /** The date from which on something may be done; with visits that of the last one. */
+  from: string;
+  wishes: Wishes;
+}
 
 export class Finder {
   found = $state.raw<FoundPlans | null>(null);
   /** What it was found for. */
-  askedFor = $state.raw<{ scenario: Scenario; book: VisitBook | null } | null>(null);
+  askedFor = $state.raw<Asked | null>(null);
   problem = $state.raw<Problem | null>(null);
-  /** Lives lived so far; `null` while nothing is looked for. */
-  lived = $state<number | null>(null);
+  busy = $state(false);
+  /** It ends when its piece is done. */
+  stopping = $state(false);
+  /** Lives lived so far. */
+  lived = $state(0);
+  /** Plans in the race, or judged; 0 until there are colonies to try them on. */
+  plans = $state(0);
+  judging = $state(false);
 
   #worker: LongWorker;
   #number = 0;
+  /** When it was first asked, the date in Greenwich: to go on is to ask the same. */
+  #today = '';
 
   constructor(newWorker: () => Worker, onFatal: (message: string) => void) {
     this.#worker = new LongWorker(newWorker, onFatal);
@@ -32,44 +55,92 @@ export class Finder {
     return this.#worker.keepFile(name, file);
   }
 
-  /** Looks for better plans: from the last visit on, or without visits from a date. A first answer comes soon, a surer one follows. */
-  async search(scenario: Scenario, book: VisitBook | null, from: string, wishes: Wishes): Promise<void> {
-    this.stop();
+  /** Whether this was asked last. */
+  isFor({ scenario, book, from, wishes }: Asked): boolean {
+    const { askedFor } = this;
+    if (!askedFor || askedFor.scenario !== scenario || askedFor.book !== book) return false;
+    return (book !== null || askedFor.from === from) && JSON.stringify(askedFor.wishes) === JSON.stringify(wishes);
+  }
+
+  /** Whether it was stopped on the way, and this asks for the same. */
+  goesOn(asked: Asked): boolean {
+    return !this.busy && !this.problem && !this.found?.finished && this.isFor(asked);
+  }
+
+  /** Looks for better plans, or goes on where that was stopped, showing the best so far; another question puts an end to the one before. */
+  async search(asked: Asked): Promise<void> {
+    if (this.busy && this.isFor(asked)) {
+      this.stopping = false;
+      return;
+    }
+    if (!this.goesOn(asked)) {
+      this.found = null;
+      this.askedFor = asked;
+      this.lived = 0;
+      this.plans = 0;
+      this.judging = false;
+      this.#today = isoDate(Math.floor(Date.now() / 86_400_000));
+    }
     this.#number += 1;
     const number = this.#number;
     const began = performance.now();
-    this.lived = 0;
-    this.found = null;
     this.problem = null;
-    this.askedFor = { scenario, book };
-    const today = isoDate(Math.floor(Date.now() / 86_400_000));
+    this.busy = true;
+    this.stopping = false;
+    const { scenario, book, from, wishes } = asked;
+    const question = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: this.#today, wishes, members: MEMBERS };
     const progress = (lived: number) => {
       if (number === this.#number) this.lived = lived;
     };
-    for (const lives of LIVES) {
-      const ask = { scenario, book: book ?? { visit: [] }, wishes, on: book ? null : from, today, members: MEMBERS, lives };
-      try {
-        const { found } = await this.#worker.client.ask('search', ask, [], progress);
+    try {
+      let lives = FIRST_PIECE;
+      for (let stage = 0, over = false; !over && !this.stopping; ) {
+        const sent = performance.now();
+        const { soFar } = await this.#worker.client.ask('search', { ...question, lives }, [], progress);
         if (number !== this.#number) return;
-        this.found = found;
-        if (found.finished) break;
-      } catch (fault) {
-        if (number !== this.#number) return;
-        // Too few lives for a first answer: the whole search comes next.
-        if (lives > 0 && fault instanceof ProblemError && fault.problem.place === 'search') continue;
-        this.problem = problemOf(fault);
-        break;
+        // The colonies had to be found first; that says nothing of a piece.
+        if (stage > 0) lives = sized(lives, performance.now() - sent);
+        this.#take(soFar, stage);
+        ({ stage } = soFar);
+        over = soFar.found?.finished ?? false;
       }
+    } catch (fault) {
+      if (number !== this.#number) return;
+      this.problem = problemOf(fault);
     }
     performance.measure(SEARCH_MEASURE, { start: began });
-    this.lived = null;
+    this.busy = false;
+    this.stopping = false;
   }
 
-  /** Gives up; what was found stays. */
+  /** The best so far are others only when a stage is over. */
+  #take(soFar: SearchSoFar, stage: number): void {
+    this.lived = soFar.lived;
+    this.plans = soFar.plans;
+    this.judging = soFar.judging;
+    if (soFar.found && soFar.stage !== stage) this.found = soFar.found;
+  }
+
+  /** Stops when the piece is done; what was found stays, and it can go on. */
   stop(): void {
-    if (this.lived === null) return;
+    if (!this.busy) return;
+    this.stopping = true;
+    const number = this.#number;
+    setTimeout(() => {
+      if (number === this.#number && this.stopping) this.#giveUp();
+    }, PATIENCE);
+  }
+
+  /** The same question then begins anew. */
+  #giveUp(): void {
     this.#number += 1;
-    this.lived = null;
+    this.busy = false;
+    this.stopping = false;
     this.#worker.end();
   }
+}
+
+/** Lives of a piece that takes as long as it should, where so many took so many milliseconds. */
+export function sized(lives: number, took: number): number {
+  return Math.round(Math.min(Math.max((lives * PIECE_TIME) / Math.max(took, 1), lives / 2, 20), 2 * lives, 2000));
 }
