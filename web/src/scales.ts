@@ -26,6 +26,19 @@ export function dayAt(scale: DayScale, x: number): number {
   return scale.first + Math.min(Math.max(day, 0), scale.days - 1);
 }
 
+/** What is drawn on a day, from the upper to the lower edge. */
+export interface Drawn {
+  x: number;
+  high: number;
+  low: number;
+}
+
+/** At which end of a row a figure stands clear of what is drawn there; at its right end where that is neither. */
+export function clearEnd(drawn: readonly Drawn[], figure: { top: number; bottom: number; width: number }, left: number, right: number): 'start' | 'end' {
+  const clear = (from: number, to: number) => drawn.every(({ x, high, low }) => x < from || x > to || figure.bottom < high || figure.top > low);
+  return clear(right - figure.width, right) || !clear(left, left + figure.width) ? 'end' : 'start';
+}
+
 /** A round step that divides 0 to `top` into about `parts`. */
 export function niceStep(top: number, parts: number): number {
   if (!(top > 0)) return 1;

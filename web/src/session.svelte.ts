@@ -45,8 +45,9 @@ export class Session {
   fatal = $state<string | null>(null);
   plan = $state.raw<SeasonView | null>(null);
   twin = $state.raw<SeasonView | null>(null);
-  /** The scenario that the season on the page came of. */
+  /** The scenarios that the season on the page and its twin came of. */
   shown = $state.raw<Scenario | null>(null);
+  shownTwin = $state.raw<Scenario | null>(null);
   story = $state.raw<Story | null>(null);
   /** What lies in the combs on the chosen day; it comes a moment after the day. */
   cells = $state.raw<HiveCells | null>(null);
@@ -64,6 +65,7 @@ export class Session {
   /** Where the hive stands after its visits. */
   readonly judge: Judge;
   readonly finder: Finder;
+  readonly trials = new Trials(() => (this.#trier ??= this.#another()));
   /** On the visit sheet what was expected is hidden: it leads the eye. */
   expectedHidden = $state(false);
   /** The hives on this device. */
@@ -77,7 +79,6 @@ export class Session {
   /** Works out the seasons of the other hives. */
   #lister: Client | null = null;
   #newClient: () => Client;
-  #trials: Trials | null = null;
   /** Weather files that were brought, for workers that start later. */
   #files = new Map<string, Uint8Array>();
   #cells = new Latest();
@@ -369,15 +370,6 @@ export class Session {
     ]);
   }
 
-  /** Trials, whose worker starts when they are first asked for. */
-  get trials(): Trials {
-    if (!this.#trials) {
-      this.#trier = this.#another();
-      this.#trials = new Trials(this.#trier);
-    }
-    return this.#trials;
-  }
-
   /** A worker that starts later, with the weather files that were brought. */
   #another(): Client {
     const client = this.#newClient();
@@ -472,6 +464,7 @@ export class Session {
       this.plan = new SeasonView(answer.plan, catalogue);
       this.twin = answer.twin && new SeasonView(answer.twin, catalogue);
       this.shown = scenario;
+      this.shownTwin = twin;
       this.problem = null;
       this.twinProblem = answer.twinProblem;
       const { first, last } = this.plan;

@@ -2,9 +2,9 @@
  * Where each row of the season strip stands.
  */
 
-export type RowName = 'weather' | 'bloom' | 'bees' | 'brood' | 'brake' | 'queen' | 'moves' | 'mites' | 'seen' | 'comb' | 'stores';
+export type RowName = 'weather' | 'bloom' | 'bees' | 'brood' | 'brake' | 'difference' | 'queen' | 'moves' | 'mites' | 'seen' | 'comb' | 'stores';
 /** Rows that a season may do without. */
-export type Optional = 'queen' | 'mites' | 'seen';
+export type Optional = 'difference' | 'queen' | 'mites' | 'seen';
 
 export interface RowPlace {
   top: number;
@@ -27,9 +27,11 @@ export interface StripLayout {
   figure: number;
 }
 
-const GAP = 7;
+const GAP = 6;
 const BLOOM_LANE = 15;
 const MOVE_LANE = 17;
+/** The share of large type's growth that a row of curves takes. */
+const CURVES = 0.5;
 
 /** The lanes of labels that each of these rows needs. */
 export interface Lanes {
@@ -46,25 +48,29 @@ export interface Lanes {
 export function stripLayout(width: number, lanes: Lanes, without: readonly Optional[] = [], spare = 0, scale = 1): StripLayout {
   const narrow = width < 700;
   const heights: [RowName, number][] = [
-    ['weather', narrow ? 76 : 39],
+    ['weather', narrow ? 76 : 38],
     ['bloom', Math.max(1, lanes.bloom) * BLOOM_LANE + (narrow ? 18 : 0)],
-    ['bees', narrow ? 104 : 56 + Math.min(60, spare * 0.3)],
-    ['brood', narrow ? 70 : 42 + Math.min(24, spare * 0.1)],
+    ['bees', narrow ? 104 : 54 + Math.min(60, spare * 0.3)],
+    ['brood', narrow ? 70 : 41 + Math.min(24, spare * 0.1)],
     ['brake', narrow ? 36 : 24],
-    ['queen', narrow ? 40 : 22],
+    ['difference', narrow ? 84 : 40 + Math.min(24, spare * 0.1)],
     ['moves', 12 + Math.max(1, lanes.moves) * MOVE_LANE],
+    ['queen', narrow ? 40 : 22],
     ['mites', narrow ? 86 : 42],
     ['seen', 10 + Math.max(1, lanes.seen) * BLOOM_LANE + (narrow ? 18 : 0)],
     ['comb', narrow ? 62 : 32],
     ['stores', narrow ? 70 : 46],
   ];
   const axis = Math.round((narrow ? 44 : 30) * scale);
+  // Curves need less of it than words do.
+  const curves: readonly RowName[] = ['weather', 'bees', 'brood', 'difference', 'mites', 'comb', 'stores'];
+  const factor = (name: RowName) => (curves.includes(name) ? 1 + (scale - 1) * CURVES : scale);
   const rows = {} as Record<RowName, RowPlace>;
   let top = axis;
   for (const [name, height] of heights) {
     const leftOut = without.includes(name as Optional);
-    rows[name] = { top, height: leftOut ? 0 : Math.round(height * scale) };
-    if (!leftOut) top += rows[name].height + (name === 'brood' || name === 'brake' ? 6 : GAP);
+    rows[name] = { top, height: leftOut ? 0 : Math.round(height * factor(name)) };
+    if (!leftOut) top += rows[name].height + GAP;
   }
   return {
     narrow,

@@ -6,6 +6,7 @@ import { type Client, Latest, problemOf } from '../client';
 import type { Scenario } from '../scenario';
 import type { FrameWindow, Problem, Trial, TrialDay } from '../types';
 import type { UnitSystem } from '../units';
+import type { MeasureName } from './difference';
 
 /** Seasons that are lived twice. */
 export const TRIAL_MEMBERS = 200;
@@ -13,29 +14,36 @@ export const TRIAL_MEMBERS = 200;
 export const WINDOW_MEMBERS = 100;
 
 export class Trials {
+  /** What is compared, here and on the season strip. */
+  measure = $state<MeasureName>('bees');
   trial = $state.raw<Trial | null>(null);
+  /** The two that were tried. */
+  of = $state.raw<{ plan: Scenario; twin: Scenario } | null>(null);
   trialProblem = $state.raw<Problem | null>(null);
   day = $state.raw<TrialDay | null>(null);
   frame = $state.raw<FrameWindow | null>(null);
   frameProblem = $state.raw<Problem | null>(null);
 
-  #client: Client;
+  #client: () => Client;
   #trials = new Latest();
   #days = new Latest();
   #windows = new Latest();
 
-  constructor(client: Client) {
+  /** `client`: the worker, which starts when it is first asked for. */
+  constructor(client: () => Client) {
     this.#client = client;
   }
 
   async compare(plan: Scenario, twin: Scenario): Promise<void> {
     try {
-      const answer = await this.#trials.run(() => this.#client.ask('compare', { plan, twin, members: TRIAL_MEMBERS }));
+      const answer = await this.#trials.run(() => this.#client().ask('compare', { plan, twin, members: TRIAL_MEMBERS }));
       if (!answer) return;
       this.trial = answer.trial;
+      this.of = { plan, twin };
       this.trialProblem = null;
     } catch (fault) {
       this.trial = null;
+      this.of = null;
       this.day = null;
       this.trialProblem = problemOf(fault);
     }
@@ -43,7 +51,7 @@ export class Trials {
 
   /** Tells one date of the last trial, the two called by these names. */
   async tell(date: string, plan: string, twin: string, units: UnitSystem): Promise<void> {
-    const answer = await this.#days.run(() => this.#client.ask('trialOn', { date, plan, twin, units })).catch(() => null);
+    const answer = await this.#days.run(() => this.#client().ask('trialOn', { date, plan, twin, units })).catch(() => null);
     if (answer) this.day = answer.day;
   }
 
@@ -51,7 +59,7 @@ export class Trials {
   async findWindow(scenario: Scenario, date: string | null): Promise<void> {
     for (const members of [0, WINDOW_MEMBERS]) {
       try {
-        const answer = await this.#windows.run(() => this.#client.ask('window', { scenario, date, members }));
+        const answer = await this.#windows.run(() => this.#client().ask('window', { scenario, date, members }));
         if (!answer) return;
         this.frame = answer.frame;
         this.frameProblem = null;

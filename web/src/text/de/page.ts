@@ -39,6 +39,8 @@ export const page: Catalogue['page'] = {
   coming: 'Was kommt',
   today: 'heute',
   nothingMore: 'Mehr ist nicht geplant.',
+  more: 'Mehr zum Tag',
+  less: 'Weniger zum Tag',
   twinNone: (twin) => `${twin}: Heute wäre keine Biene mehr da.`,
   twinSame: (twin) => `${twin}: heute dasselbe.`,
   twinDiffers: (twin, parts) => `${twin}: heute ${parts.join(', ')}.`,
@@ -80,6 +82,9 @@ export const page: Catalogue['page'] = {
   head: {
     bees: 'Bienen',
     twin: 'Bienen des Zwillings',
+    difference: (measure) => `Plan weniger Zwilling, ${measure}`,
+    nineInTen: '9 von 10 Saisons',
+    better: (members) => `Plan besser, von ${members} Saisons`,
     drawn: 'Ausgebaute Waben',
     brood: 'Brutzellen',
     honey: (unit) => `Honig, ${unit}`,

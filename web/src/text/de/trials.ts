@@ -28,8 +28,7 @@ export const trials: Catalogue['trials'] = {
   living: (members) => `${members} Saisons werden je zweimal gerechnet …`,
   noChange: 'gleich',
   dots: (measure) => `Jeder Punkt ist eine Saison, zweimal gerechnet: gleiche Königin, gleiches Wetter, gleiches Glück. ${measure}, Plan weniger Zwilling.`,
-  row: 'Über die Saison: die Mitte, und 9 von 10 Saisons. Dicker Strich: 95 von 100 Saisons sind sich einig',
-  rowColours: ', blau für den Plan, rostrot gegen ihn',
+  row: 'Über die Saison steht er in der Zeile „Unterschied“ des Saisonstreifens: die Mitte, und 9 von 10 Saisons. Dicker Strich: 95 von 100 Saisons sind sich einig, blau für den Plan, rostrot und unterbrochen gegen ihn.',
 
   frame: 'Wann muss der Drohnenrahmen heraus?',
   givenOn: 'Der vom',

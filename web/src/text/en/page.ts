@@ -37,6 +37,9 @@ export const page = {
   coming: 'Coming up',
   today: 'today',
   nothingMore: 'Nothing more is planned.',
+  /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
+  more: 'More of the day',
+  less: 'Less of the day',
   twinNone: (twin: string) => `${twin}: no bees would be left today.`,
   twinSame: (twin: string) => `${twin}: the same today.`,
   twinDiffers: (twin: string, parts: string[]) => `${twin}: ${parts.join(', ')} today.`,
@@ -78,6 +81,9 @@ export const page = {
   head: {
     bees: 'Bees',
     twin: 'Bees of the twin',
+    difference: (measure: string) => `Plan less twin, ${measure}`,
+    nineInTen: '9 seasons in 10',
+    better: (members: number) => `Plan better, of ${members} seasons`,
     drawn: 'Frames drawn',
     brood: 'Brood cells',
     honey: (unit: string) => `Honey, ${unit}`,

@@ -27,8 +27,7 @@ export const trials = {
   living: (members: number) => `Living ${members} seasons twice…`,
   noChange: 'no change',
   dots: (measure: string) => `Each dot is one season lived twice: same queen, same weather, same luck. ${measure}, plan less twin.`,
-  row: 'Over the season: the middle, and 9 seasons in 10. Heavy rule: 95 of 100 seasons agree',
-  rowColours: ', blue for the plan and rust against it',
+  row: 'Over the season it is the row “Difference” of the season strip: the middle, and 9 seasons in 10. Heavy rule: 95 of 100 seasons agree, blue for the plan, rust and broken against it.',
 
   frame: 'When must the drone frame come out?',
   givenOn: 'The one given on',
