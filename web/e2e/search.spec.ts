@@ -92,6 +92,8 @@ test('that nothing may be done is refused in words', async ({ page }) => {
   await open(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();
   const part = page.getByRole('region', { name: 'Look for a better plan' });
+  // A list of what is there waits for nothing.
+  await expect(part.getByRole('checkbox').first()).toBeVisible();
   for (const box of await part.getByRole('checkbox').all()) await box.uncheck();
   await expect(part.getByText('Choose something that may be done.')).toBeVisible();
   await expect(part.getByRole('button', { name: /^Look, from/ })).toBeDisabled();
