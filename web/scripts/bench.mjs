@@ -16,7 +16,8 @@ const browser = await chromium.launch({
 try {
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   await page.goto(`http://127.0.0.1:${address.port}/`);
-  await page.locator('h1').waitFor();
+  // The controls come after the first screen, and stay hidden here.
+  await page.locator('input[type=range]').first().waitFor({ state: 'attached' });
   const times = await page.evaluate(async (changes) => {
     const slider = document.querySelector('input[type=range]');
     const frame = () => new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
