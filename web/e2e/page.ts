@@ -29,6 +29,9 @@ export const isPhone = (page: Page): boolean => (page.viewportSize()?.width ?? 0
 export async function open(page: Page): Promise<void> {
   await page.goto('./');
   await expect(story(page)).toContainText('day 43');
+  // What lies below the first screen, and the controls, come after it.
+  await expect(page.locator('section.searched')).toBeAttached();
+  await expect(page.locator('#change input').first()).toBeAttached();
 }
 
 export const story = (page: Page) => page.locator('h1');
@@ -74,6 +77,7 @@ export async function compared(page: Page, row: string): Promise<[number, number
     .getByRole('row')
     .filter({ has: page.getByRole('rowheader', { name: row, exact: true }) })
     .getByRole('cell');
+  await cells.first().waitFor();
   const numbers = (await cells.allTextContents()).map((text) =>
     Number(text.replaceAll(',', '').replace('½', '.5').replace(/^\.5/, '0.5')),
   );
