@@ -108,6 +108,10 @@ describe('a search on the page', () => {
     worker.silent = true;
     void one.search(ASKED);
     one.stop();
+    // Taken back and pressed again: patience begins anew.
+    vi.advanceTimersByTime(PATIENCE / 2);
+    void one.search(ASKED);
+    one.stop();
     vi.advanceTimersByTime(PATIENCE - 1);
     expect([one.busy, one.stopping, worker.ended]).toEqual([true, true, false]);
     vi.advanceTimersByTime(1);

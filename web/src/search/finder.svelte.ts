@@ -46,6 +46,7 @@ export class Finder {
   #number = 0;
   /** When it was first asked, the date in Greenwich: to go on is to ask the same. */
   #today = '';
+  #patience: ReturnType<typeof setTimeout> | undefined;
 
   constructor(newWorker: () => Worker, onFatal: (message: string) => void) {
     this.#worker = new LongWorker(newWorker, onFatal);
@@ -69,6 +70,7 @@ export class Finder {
 
   /** Looks for better plans, or goes on where that was stopped, showing the best so far; another question puts an end to the one before. */
   async search(asked: Asked): Promise<void> {
+    clearTimeout(this.#patience);
     if (this.busy && this.isFor(asked)) {
       this.stopping = false;
       return;
@@ -126,7 +128,8 @@ export class Finder {
     if (!this.busy) return;
     this.stopping = true;
     const number = this.#number;
-    setTimeout(() => {
+    clearTimeout(this.#patience);
+    this.#patience = setTimeout(() => {
       if (number === this.#number && this.stopping) this.#giveUp();
     }, PATIENCE);
   }
