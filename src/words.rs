@@ -175,6 +175,7 @@ part! {
         broken_off: Pattern,
         as_it_is: Pattern,
         spread: Pattern,
+        lost: Pattern,
         amounts: [Pattern; 5],
         families: [Pattern; 5],
         one_drone_frame: Pattern,

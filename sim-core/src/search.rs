@@ -20,6 +20,7 @@ use serde::Serialize;
 pub use candidates::{Family, Limits};
 pub use found::{Costs, Found, Gain, Judged, Measured};
 pub use kept::Search;
+pub use race::LOST_MITES_PER_100;
 pub use words::DatedMove;
 
 use crate::Error;

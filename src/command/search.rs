@@ -9,7 +9,9 @@ use std::time::{Duration, Instant};
 
 use combcast_core::Error;
 use combcast_core::ensemble::Spread;
-use combcast_core::search::{Asked, Family, Found, Gain, Goal, Judged, Limits, Progress, search};
+use combcast_core::search::{
+    Asked, Family, Found, Gain, Goal, Judged, LOST_MITES_PER_100, Limits, Progress, search,
+};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{VisitBook, books_from_bytes};
 use combcast_core::words::{Language, Speech};
@@ -212,12 +214,22 @@ fn told(found: &Found, speech: Speech) -> String {
 }
 
 /// "0.4 to 3.1 mites on 100 bees, in the middle 1.2"; "812 of 1,000 live".
+/// Mites on 100 bees; a lost colony is ranked behind all others, and has none.
+fn mites(value: f64, language: Language) -> String {
+    if value == LOST_MITES_PER_100 {
+        words::of(language).search.lost.to_owned()
+    } else {
+        language.decimal(value, 1)
+    }
+}
+
 fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
     let language = speech.language;
     let words = &words::of(language).search;
     let number = |value: f64| match goal {
         Goal::Honey => speech.weight_text(value),
         Goal::Bees => language.grouped((value / 100.0).round() * 100.0),
+        Goal::FewMites => mites(value, language),
         _ => language.decimal(value, 1),
     };
     let parts = [
@@ -372,7 +384,8 @@ fn besides(found: &Found, plan: &Judged, speech: Speech) -> Vec<String> {
                 .find(|known| known.goal == gain.goal)?;
             let mean = |spread: &Spread| match gain.goal {
                 Goal::Alive | Goal::NoSwarm => language.decimal(100.0 * spread.mean, 0),
-                Goal::FewMites => language.decimal(spread.mean, 1),
+                // A mean over lost colonies too would say nothing.
+                Goal::FewMites => mites(spread.median, language),
                 Goal::Honey => speech.weight_text(spread.mean),
                 Goal::Bees => language.grouped((spread.mean / 100.0).round() * 100.0),
             };

@@ -132,6 +132,7 @@ pub static WORDS: Words = Words {
         broken_off: "the search was broken off. These are the best so far, shown on the {members} colonies that they were chosen by, which flatters them.",
         as_it_is: "As it is: {list}.",
         spread: "{low} to {high}, {middle} in the middle",
+        lost: "a lost colony",
         amounts: [
             "{share} of 100 colonies live",
             "mites on 100 bees: {spread}",

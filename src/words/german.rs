@@ -133,6 +133,7 @@ pub static WORDS: Words = Words {
         broken_off: "Die Suche wurde abgebrochen. Das sind die bisher besten, gezeigt an den {members} Völkern, an denen sie ausgewählt wurden; das schmeichelt ihnen.",
         as_it_is: "So, wie es ist: {list}.",
         spread: "{low} bis {high}, in der Mitte {middle}",
+        lost: "Volk verloren",
         amounts: [
             "{share} von 100 Völkern leben",
             "Milben auf 100 Bienen: {spread}",

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { againstNext, besides, costs, gained, kinds } from '../src/search/say';
+import { againstNext, amount, besides, costs, gained, kinds } from '../src/search/say';
 import type { FoundPlans } from '../src/types';
 import type { Explorer } from '../src/wasm/sim_wasm';
 import { explorer, scenario, thrown } from './door';
@@ -81,5 +81,13 @@ describe('the search', () => {
   it('says which wish cannot be', () => {
     expect(thrown(() => search({ ...WISHES, goals: ['gold'] }))).toMatchObject({ place: 'goals', message: expect.stringContaining('few-mites') });
     expect(thrown(() => search({ ...WISHES, jars: null }))).toMatchObject({ place: 'wishes' });
+  });
+});
+
+describe('amounts in words', () => {
+  it('say of a lost colony that it is lost, and give it no mites', () => {
+    const spread = { mean: 20, standard_error: 1, q05: 2, q25: 4, median: 7.9, q75: 30, q95: 100 };
+    expect(amount('few_mites', spread, 'metric')).toBe('mites on 100 bees: 2.0 to a lost colony, 7.9 in the middle');
+    expect(amount('bees', { ...spread, q95: 100 }, 'metric')).not.toContain('lost');
   });
 });

@@ -11,6 +11,9 @@ use crate::treatments::Treatment;
 /// Members on which all plans are tried first.
 const FIRST: usize = 8;
 
+/// Mites on 100 bees with which a lost colony is ranked.
+pub const LOST_MITES_PER_100: f64 = 100.0;
+
 /// What one member comes to under a plan.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Life {
@@ -264,7 +267,7 @@ fn lives<H: Hands>(
         life.mites_per_100 = if colony.alive {
             100.0 * colony.mites.on_bees / bees.max(1.0)
         } else {
-            100.0
+            LOST_MITES_PER_100
         };
         life.honey_kg = if colony.alive {
             colony.stores.honey_g / 1000.0

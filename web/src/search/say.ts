@@ -7,8 +7,12 @@ type Plan = FoundPlans['best'][number];
 
 const capital = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 
+/** Mites on 100 bees with which the model ranks a lost colony; `sim-core/src/search/race.rs` has it. */
+const LOST = 100;
+
 /** A value of a goal alone; none for what is so or not so. */
 function numberOf(goal: GoalName, value: number, units: UnitSystem): string {
+  if (goal === 'few_mites' && value === LOST) return text().search.lost;
   if (goal === 'honey') return withUnit(value, 'stores', units);
   return goal === 'bees' ? beeCount(value) : figure(value, goal === 'few_mites' ? 1 : 0);
 }

@@ -29,6 +29,7 @@ export const search: Catalogue['search'] = {
     `${tried} Pläne ab ${from}, beurteilt am ${until} in ${members} Völkern; jeder gegen den Plan, wie er ist.`,
   brokenOff: 'Das bisher Beste, gezeigt an den Völkern, an denen es ausgewählt wurde; das schmeichelt ihm.',
   asItIs: (list) => `Wie er ist: ${list}.`,
+  lost: 'Volk verloren',
   spread: (low, high, middle) => `${low} bis ${high}, in der Mitte ${middle}`,
   amount: {
     alive: (share) => `${share} von 100 Völkern leben`,

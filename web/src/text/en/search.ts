@@ -27,6 +27,7 @@ export const search = {
     `${tried} plans from ${from} on, judged on ${until} in ${members} colonies; each against the plan as it is.`,
   brokenOff: 'The best so far, shown on the colonies that they were chosen by, which flatters them.',
   asItIs: (list: string) => `As it is: ${list}.`,
+  lost: 'a lost colony',
   spread: (low: string, high: string, middle: string) => `${low} to ${high}, ${middle} in the middle`,
   amount: {
     alive: (share: string) => `${share} of 100 colonies live`,
