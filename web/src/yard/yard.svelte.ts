@@ -114,9 +114,11 @@ export class Yard {
     if (!removed) return null;
     this.removed = null;
     this.news = null;
-    this.hives = [...this.hives, removed.hive].toSorted((a, b) => a.order - b.order);
-    await this.#added(removed);
-    return removed.hive;
+    // Written before it is listed: what is seen to be back stays when the page is loaded again at once.
+    const kept = await this.#store?.add(removed).catch(() => null);
+    const hive = kept ? { ...removed.hive, revision: kept.revision } : removed.hive;
+    this.hives = [...this.hives, hive].toSorted((a, b) => a.order - b.order);
+    return hive;
   }
 
   /** Adds what a file holds; what is there already in all its parts is not added again. */
