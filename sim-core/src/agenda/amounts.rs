@@ -61,7 +61,7 @@ pub(super) fn mites(low: u32, high: u32, language: Language) -> String {
 }
 
 /// The text with a large first letter: of the Latin alphabet and its umlauts, which are all that the catalogues have.
-/// The library's way knows every script, and its tables would be a fortieth of the page's module.
+/// The library's way knows every script, and its tables would be in the page's module for this alone.
 pub(crate) fn capital(text: &str) -> String {
     let large = |letter: char| match letter {
         'à'..='ö' | 'ø'..='þ' => char::from_u32(letter as u32 - 0x20).unwrap_or(letter),
