@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { accessFaults, expect, isPhone, open, story, test } from './page';
+import { accessFaults, expect, isPhone, open, reload, story, test } from './page';
 
 const VIEWS = ['#/', '#/lessons', '#/lessons/the-dip', '#/evidence', '#/yard', '#/visit'];
 
@@ -45,7 +45,7 @@ test('large type is a switch on a wide window, kept on this device, and its own 
   const usual = await size();
   await large.click();
   await expect.poll(size).toBeGreaterThan(usual * 1.5);
-  await page.reload();
+  await reload(page);
   await expect(large).toHaveAttribute('aria-pressed', 'true');
   await expect.poll(size).toBeGreaterThan(usual * 1.5);
   await large.click();
@@ -165,7 +165,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 test('the tab key goes through the other parts of the page', async ({ page }) => {
   for (const view of ['#/lessons', '#/lessons/the-dip', '#/yard', '#/visit']) {
     await settled(page, view);
-    await page.reload();
+    await reload(page);
     await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
     if (view === '#/lessons/the-dip') await expect(page.getByRole('slider').first()).toBeVisible();
     await atRest(page);

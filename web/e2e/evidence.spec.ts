@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { accessFaults, expect, open, test } from './page';
+import { accessFaults, expect, open, reload, test } from './page';
 
 const checks = JSON.parse(readFileSync(new URL('../src/evidence/checks.json', import.meta.url), 'utf8')) as { id: string; inside: boolean }[];
 const outside = checks.filter(({ inside }) => !inside).map(({ id }) => id);
@@ -8,7 +8,7 @@ test('the checks, the failing ones, the parameters and what is left out, without
   await open(page);
   await expect(page.getByText('it opens without a network')).toBeVisible({ timeout: 20_000 });
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await page.getByRole('link', { name: 'Evidence' }).click();
   await expect(page.getByRole('heading', { name: /^Published checks/ })).toContainText(`${checks.length - outside.length} of ${checks.length} inside`);
   await page.getByRole('radio', { name: /^outside/ }).check();

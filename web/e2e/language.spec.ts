@@ -1,4 +1,4 @@
-import { accessFaults, expect, open, story, test } from './page';
+import { accessFaults, expect, open, reload, story, test } from './page';
 
 const german = (name: 'Deutsch' | 'English') => ({ name: new RegExp(name) });
 
@@ -12,7 +12,7 @@ test('the page speaks German when it is asked to, and again after a reload', asy
   await expect(page.getByText('Mögliche Gründe')).toBeVisible({ timeout: 30_000 });
   await page.getByRole('button', { name: /^Liste nach/ }).click();
   await expect(page.getByText('Öffne das Volk').first()).toBeVisible({ timeout: 30_000 });
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText(/^Mo 11\. Juni, Tag 43\. Etwa 8\.000 Bienen/);
   await expect(page.locator('html')).toHaveAttribute('lang', 'de');
   await expect(page.getByRole('heading', { name: 'Ist das Volk im Takt?' })).toBeVisible();
@@ -95,7 +95,7 @@ test.describe('of a browser that speaks German', () => {
     await page.getByRole('button', { name: 'Mehr Brut' }).or(page.getByRole('button', { name: 'Waben mit Brut: mehr' })).first().click();
     const visits = page.locator('.visits');
     await expect(visits.getByRole('button')).toHaveText('11. Juni');
-    await page.reload();
+    await reload(page);
     await expect(visits.getByRole('button')).toHaveText('11. Juni');
   });
 });

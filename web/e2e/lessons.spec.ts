@@ -1,6 +1,6 @@
 import type { Locator, Page } from '@playwright/test';
 import { lessons } from '../src/text/en/lessons';
-import { accessFaults, expect, open, test } from './page';
+import { accessFaults, expect, open, reload, test } from './page';
 
 const NAMES = Object.keys(lessons.words) as (keyof typeof lessons.words)[];
 
@@ -153,7 +153,7 @@ test('what was drawn is still there after another lesson, and after a reload', a
   await expect(see(page)).toBeDisabled();
   await openLesson(page, 'the-dip');
   await expect(point(page, '28 May')).toHaveAttribute('aria-valuetext', drawn ?? '');
-  await page.reload();
+  await reload(page);
   await expect(point(page, '28 May')).toHaveAttribute('aria-valuetext', drawn ?? '');
   await expect(see(page)).toBeEnabled();
 });
@@ -206,7 +206,7 @@ test('the lessons work without a network', async ({ page, context }) => {
   await open(page);
   await expect(page.getByText('it opens without a network')).toBeVisible({ timeout: 20_000 });
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await openLesson(page, 'winter-bees');
   await draw(page, 0.4, 0.8);
   await see(page).click();

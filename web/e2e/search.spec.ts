@@ -1,4 +1,4 @@
-import { accessFaults, changing, expect, open, test } from './page';
+import { accessFaults, changing, expect, open, reload, test } from './page';
 
 test('a better plan is looked for, put into the plan, and taken out again', async ({ page }) => {
   await open(page);
@@ -58,7 +58,7 @@ test('a search can be stopped, goes on where it stopped, and ends as one that wa
   await expect(part.getByText('which flatters them')).toHaveCount(0);
   await expect(part.getByRole('listitem').first()).toContainText(/Mites on 100 bees: .*Honey: /s);
 
-  await page.reload();
+  await reload(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();
   for (const name of ['treatments', 'another box', 'breaking queen cells']) await part.getByRole('checkbox', { name }).check();
   await part.getByLabel('Then', { exact: true }).selectOption('honey');

@@ -442,8 +442,10 @@ export class Session {
     if (before && before !== scenario.start.date) this.day += dayNumber(scenario.start.date) - dayNumber(before) || 0;
     this.scenario = scenario;
     if (!fromText && !this.textProblem) void this.#write(scenario);
-    await this.#run();
+    const run = this.#run();
+    // Kept while the model is at work, not after it: a page may be closed at any moment.
     this.#keep();
+    await run;
   }
 
   async #write(scenario: Scenario): Promise<void> {
