@@ -14,7 +14,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Nectar always about in the warm season, outside of any bloom.': 'Nektar, den es in der warmen Jahreszeit auch außerhalb jeder Tracht gibt.',
     'Pollen always about in the warm season, outside of any bloom.': 'Pollen, den es in der warmen Jahreszeit auch außerhalb jeder Tracht gibt.',
     "Day length at which the queen's year would be at zero, with its trend added.": 'Tageslänge, mitsamt ihrem Trend, bei der das Jahr der Königin auf null wäre.',
-    "Day length at which the queen's year is at its full.": 'Tageslänge, bei der das Jahr der Königin auf der Höhe ist.',
+    "Day length at which the queen's year is at its full.": 'Tageslänge, bei der das Jahr der Königin auf dem Höhepunkt ist.',
     'How many days ahead bees read a lengthening day.': 'Um wie viele Tage voraus Bienen einen länger werdenden Tag lesen.',
     'The same for a shortening day.': 'Dasselbe für einen kürzer werdenden Tag.',
     'Share of her best rate that warmth leaves a queen whatever the length of the day.': 'Anteil an ihrer besten Leistung, den Wärme einer Königin bei jeder Tageslänge lässt.',
@@ -136,7 +136,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Bees below which a cluster is too small for cold nights.': 'Bienen, unter denen eine Traube für kalte Nächte zu klein ist.',
   },
   drones: {
-    'Share of eggs that go into corners and edges of worker comb as drone eggs at the height of the season.': 'Anteil der Eier, die auf der Höhe der Saison als Drohneneier in Ecken und Ränder von Arbeiterinnenbau gelegt werden.',
+    'Share of eggs that go into corners and edges of worker comb as drone eggs at the height of the season.': 'Anteil der Eier, die auf dem Höhepunkt der Saison als Drohneneier in Ecken und Ränder von Arbeiterinnenbau gelegt werden.',
     'Share of eggs that go into drone comb besides, over the weeks, where there is enough of it.': 'Anteil der Eier, die über die Wochen dazu in Drohnenbau gelegt werden, wo es genug davon gibt.',
     'Days in which most of the drone brood that is wanted is laid, where there is drone comb for it.': 'Tage, in denen die gewünschte Drohnenbrut zum größten Teil gelegt wird, wo es Drohnenbau dafür gibt.',
     "Largest share of a day's eggs that goes into drone comb.": 'Größter Anteil der Eier eines Tages, der in Drohnenbau gelegt wird.',
@@ -150,7 +150,7 @@ export const parameters: Record<string, Record<string, string>> = {
   },
   moves: {
     'How much warmer the air seems to a wrapped colony on days under 10 °C.': 'Um wie viel wärmer die Luft einem eingepackten Volk an Tagen unter 10 °C scheint.',
-    "Share of an unopened hive's mites on the bees of a frame given from it, for each of our own.": 'Milben auf den Bienen einer Wabe aus einem nie geöffneten Volk, gemessen an den eigenen.',
+    "Share of an unopened hive's mites on the bees of a frame given from it, for each of our own.": 'Milben auf den Bienen einer Wabe aus einem nicht geöffneten Volk, gemessen an den eigenen.',
   },
   mites: {
     'Hazard of entering worker cells, for each cell capped in a day and gram of bees.': 'Rate, mit der Milben in Arbeiterinnenzellen gehen, je am Tag verdeckelter Zelle und Gramm Bienen.',
@@ -163,7 +163,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Mites from worker cells that live on after the bee has emerged.': 'Milben aus Arbeiterinnenzellen, die nach dem Schlüpfen der Biene weiterleben.',
     'Mites from drone cells that live on after the drone has emerged.': 'Milben aus Drohnenzellen, die nach dem Schlüpfen des Drohns weiterleben.',
     'Daily death of mites on bees beyond those that die with their bee.': 'Täglicher Tod von Milben auf Bienen, außer denen, die mit ihrer Biene sterben.',
-    'Mites that come in from other hives in a day at the height of autumn, few hives around.': 'Milben, die auf der Höhe des Herbstes an einem Tag aus anderen Völkern kommen, bei wenigen Völkern ringsum.',
+    'Mites that come in from other hives in a day at the height of autumn, few hives around.': 'Milben, die auf dem Höhepunkt des Herbstes an einem Tag aus anderen Völkern kommen, bei wenigen Völkern ringsum.',
     'The same with many hives around.': 'Dasselbe bei vielen Völkern ringsum.',
     'Rise of the virus load for each mite on a bee.': 'Anstieg der Viruslast für jede Milbe auf einer Biene.',
     'Daily loss of virus load.': 'Täglicher Verlust an Viruslast.',
