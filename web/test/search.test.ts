@@ -17,7 +17,7 @@ function piece(made: Explorer, lives: number, { wishes = WISHES as object, book 
 function search(wishes: object = WISHES): FoundPlans {
   const { found } = piece(explorer(), 0, { wishes });
   if (!found) throw new Error('nothing was found');
-  return found;
+  return found.en;
 }
 
 describe('the search', () => {
@@ -45,13 +45,13 @@ describe('the search', () => {
       const made = explorer();
       let now = piece(made, lives);
       expect(now).toMatchObject({ stage: 1, judging: false, found: null });
-      for (let before = now; !now.found?.finished; before = now) {
+      for (let before = now; !now.found?.en.finished; before = now) {
         now = piece(made, lives);
         expect(now.lived).toBeGreaterThan(before.lived);
         expect(now.stage).toBeGreaterThanOrEqual(before.stage);
-        if (now.stage > 1) expect(now.found?.best.length).toBeGreaterThan(0);
+        if (now.stage > 1) expect(now.found?.en.best.length).toBeGreaterThan(0);
       }
-      expect(now.found).toEqual(found);
+      expect(now.found?.en).toEqual(found);
       // What is over is told again, and nothing is lived.
       expect(piece(made, lives)).toEqual(now);
     }
