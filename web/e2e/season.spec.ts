@@ -121,8 +121,12 @@ test('feed can be taken away and comes back as it was', async ({ page }) => {
 
 test('pounds and Fahrenheit are a switch', async ({ page }) => {
   await open(page);
+  await expect(page.getByRole('contentinfo')).toContainText('can weigh 40 kg');
+  await expect(page.locator('header').first()).toContainText('package of 1.4 kg');
   await page.getByRole('button', { name: 'lb, °F' }).click();
   await expect(story(page)).toContainText(/ lb| oz/);
+  await expect(page.getByRole('contentinfo')).toContainText('can weigh 90 lb');
+  await expect(page.locator('header').first()).toContainText('package of 3 lb');
   await changing(page);
   await expect(page.getByRole('textbox', { name: 'Weight of bees' })).toHaveValue('3');
 });

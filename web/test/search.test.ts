@@ -40,6 +40,15 @@ describe('the search', () => {
     expect(found.ics.us).toContain('BEGIN:VEVENT');
   });
 
+  it('tells what it found in every language, whichever was asked in', () => {
+    const { found } = piece(explorer(), 0);
+    expect(found?.en.best.map(({ moves }) => moves)).toEqual(found?.de.best.map(({ moves }) => moves));
+    expect(found?.en.best[0]?.calendar[0]?.text).toMatch(/drone frame/);
+    expect(found?.de.best[0]?.calendar[0]?.text).toMatch(/Drohnenrahmen/);
+    expect(found?.de.cautions).not.toEqual(found?.en.cautions);
+    expect(found?.de.ics.metric).toMatch(/SUMMARY:.*Drohnenrahmen/);
+  }, 20_000);
+
   it('goes on in pieces of any size to the same end, and has the best so far after each stage', () => {
     for (const lives of [1, 150, 2000]) {
       const made = explorer();
@@ -55,7 +64,7 @@ describe('the search', () => {
       // What is over is told again, and nothing is lived.
       expect(piece(made, lives)).toEqual(now);
     }
-  });
+  }, 20_000);
 
   it.each([
     ['wish', { wishes: { ...WISHES, goals: ['honey'] } }],
