@@ -193,6 +193,8 @@ test('a frame is opened by touch and by keyboard, turned over, and looked at thr
   const taken = page.getByRole('region', { name: 'A frame taken out' });
   await hive.getByRole('button', { name: /lower deep, frame 4/ }).click();
   await expect(taken.getByText(/Lower deep, frame 4, the face toward frame 5/)).toBeVisible();
+  // Beside each other, two dotted lines lead from the frame's place to its face.
+  await expect(page.locator('.leads path')).toHaveAttribute('d', isPhone(page) ? '' : /^M[\d.]+,[\d.]+L.*M.*L/);
   await page.keyboard.press('ArrowLeft');
   await expect(taken.getByText(/frame 3, the face toward frame 4/)).toBeVisible();
   await page.keyboard.press('ArrowUp');

@@ -91,6 +91,13 @@ export function leftOut(kind: TwinKind): number | null {
   return kind.startsWith('without ') ? Number(kind.slice(8)) : null;
 }
 
+/** The comparison after a move has gone from the plan: moves behind it have moved up. */
+export function twinWithout(kind: TwinKind, index: number): TwinKind {
+  const left = leftOut(kind);
+  if (left === index) return 'none';
+  return left !== null && left > index ? `without ${left - 1}` : kind;
+}
+
 /** A feed to try where the plan has none: 1:1 syrup, a feeder kept full for six weeks from the start. */
 export function usualFeed(scenario: Scenario): Feed {
   const { date } = scenario.start;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber } from '../src/calendar';
-import { edited, pounds, startKind, startLine, twinName, twinOf, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
+import { edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
 import { Ranges } from '../src/ranges';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
@@ -8,6 +8,13 @@ import { explorer, run, scenario } from './door';
 const plan = () => scenario('wet-spring.toml');
 
 describe('editing a plan', () => {
+  it('compares with the same move after another one has gone', () => {
+    expect(twinWithout('without 2', 1)).toBe('without 1');
+    expect(twinWithout('without 2', 2)).toBe('none');
+    expect(twinWithout('without 2', 3)).toBe('without 2');
+    expect(twinWithout('feed', 0)).toBe('feed');
+  });
+
   it('leaves the one before as it was', () => {
     const before = plan();
     const after = edited(before, (draft) => {
