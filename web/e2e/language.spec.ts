@@ -93,6 +93,7 @@ test.describe('of a browser that speaks German', () => {
 
   test('a plan of a link or of a yard that cannot be read says why, and in which language', async ({ page }) => {
     await page.goto('./#/yard');
+    await expect(page.getByText('Bremse:')).toBeVisible();
     const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Alles speichern' }).click()]);
     const text = readFileSync(await saved.path(), 'utf8');
     const file = (name: string, content: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(content) });
