@@ -184,6 +184,8 @@ pub struct Fitting {
     pub members: Vec<Member>,
     /// Where they rest on few members.
     pub warnings: Vec<Saying>,
+    /// That some were lost before, where some were: they are not among the members.
+    pub left_out: Option<Saying>,
 }
 
 /// The colonies that fit visits (in order of date, within the season; can be none) on the morning of day `today`, not
@@ -230,9 +232,16 @@ pub fn fitting<H: Hands>(
     if members.iter().any(|member| member.walk.colony.alive) {
         members.retain(|member| member.walk.colony.alive);
     }
+    let lost = count - members.len();
+    let left_out = (lost > 0).then(|| {
+        Saying::new(|words| words.verdict.left_out)
+            .grouped("lost", lost as f64)
+            .grouped("all", count as f64)
+    });
     Ok(Fitting {
         members,
         warnings: told,
+        left_out,
     })
 }
 

@@ -10,7 +10,7 @@ use combcast_core::words::Language;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
-use crate::agenda::Both;
+use crate::agenda::{Both, Spoken};
 use crate::to_js;
 
 /// What is wished for, as the page writes it.
@@ -77,7 +77,7 @@ struct SoFar {
     stage: usize,
     plans: usize,
     judging: bool,
-    found: Option<ForThePage>,
+    found: Option<Spoken<ForThePage>>,
 }
 
 #[derive(Serialize)]
@@ -117,7 +117,7 @@ impl Kept {
     }
 
     /// How far it is and the best so far, for the page; calendar files say that they were made on `stamp`.
-    pub fn so_far(&self, stamp: CalendarDate, language: Language) -> JsValue {
+    pub fn so_far(&self, stamp: CalendarDate) -> JsValue {
         let now = self.search.progress();
         to_js(&SoFar {
             lived: self.before + now.lived,
@@ -129,7 +129,7 @@ impl Kept {
                 .search
                 .found()
                 .ok()
-                .map(|found| told(found, stamp, language)),
+                .map(|found| Spoken::of(|language| told(found.clone(), stamp, language))),
         })
     }
 }

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { accessFaults, expect, open, reload, story, test } from './page';
 
 const german = (name: 'Deutsch' | 'English') => ({ name: new RegExp(name) });
@@ -88,6 +89,20 @@ test.describe('of a browser that speaks German', () => {
     await file.fill(before.replace('package.pounds = 3', 'package.pounds = 99'));
     await expect(page.locator('.problem').or(page.locator('.fault')).first()).toContainText('angegeben: 99');
     await expect(page.getByText('Diese Meldung ist englisch.')).toHaveCount(0);
+  });
+
+  test('a plan of a link or of a yard that cannot be read says why, and in which language', async ({ page }) => {
+    await page.goto('./#/yard');
+    const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Alles speichern' }).click()]);
+    const text = readFileSync(await saved.path(), 'utf8');
+    const file = (name: string, content: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(content) });
+    const alert = page.getByRole('alert');
+    await page.locator('input[type=file]').setInputFiles(file('stones.json', text.replace('"pounds"', '"stones"')));
+    await expect(alert.locator('[lang=en]')).toContainText('stones');
+    await expect(alert).toContainText('Diese Meldung ist englisch.');
+    await page.locator('input[type=file]').setInputFiles(file('heavy.json', text.replace('"pounds": 3', '"pounds": 300')));
+    await expect(alert).toContainText('angegeben: 300');
+    await expect(alert).not.toContainText('Diese Meldung ist englisch.');
   });
 
   test('a visit goes by its day in German', async ({ page }) => {

@@ -28,6 +28,22 @@ test('a better plan is looked for, put into the plan, and taken out again', asyn
   await expect(moves).not.toContainText('drone frame in');
 });
 
+test('what a search found is told anew in another language, and nothing is searched again', async ({ page }) => {
+  await open(page);
+  await page.getByRole('heading', { name: 'Look for a better plan' }).click();
+  const part = page.locator('section.searched');
+  await part.getByRole('button', { name: /^Look, from/ }).click();
+  await expect(part.getByRole('button', { name: /^Look, from/ })).toBeVisible({ timeout: 60_000 });
+  const dated = part.locator('td').first();
+  await expect(dated).toContainText(/put|drone frame/i);
+  const searches = () => page.evaluate(() => performance.getEntriesByName('combcast: search').length);
+  const before = await searches();
+  await page.getByRole('button', { name: /Deutsch/ }).click();
+  await expect(dated).toContainText('Drohnenrahmen');
+  for (const caution of await part.locator('.caution').all()) await expect(caution).not.toContainText(/ the | kill /);
+  expect(await searches()).toBe(before);
+});
+
 test('a search can be stopped, goes on where it stopped, and ends as one that was never stopped', async ({ page }) => {
   await open(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();

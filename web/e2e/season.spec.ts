@@ -121,8 +121,12 @@ test('feed can be taken away and comes back as it was', async ({ page }) => {
 
 test('pounds and Fahrenheit are a switch', async ({ page }) => {
   await open(page);
+  await expect(page.getByRole('contentinfo')).toContainText('can weigh 40 kg');
+  await expect(page.locator('header').first()).toContainText('package of 1.4 kg');
   await page.getByRole('button', { name: 'lb, °F' }).click();
   await expect(story(page)).toContainText(/ lb| oz/);
+  await expect(page.getByRole('contentinfo')).toContainText('can weigh 90 lb');
+  await expect(page.locator('header').first()).toContainText('package of 3 lb');
   await changing(page);
   await expect(page.getByRole('textbox', { name: 'Weight of bees' })).toHaveValue('3');
 });
@@ -189,6 +193,8 @@ test('a frame is opened by touch and by keyboard, turned over, and looked at thr
   const taken = page.getByRole('region', { name: 'A frame taken out' });
   await hive.getByRole('button', { name: /lower deep, frame 4/ }).click();
   await expect(taken.getByText(/Lower deep, frame 4, the face toward frame 5/)).toBeVisible();
+  // Beside each other, two dotted lines lead from the frame's place to its face.
+  await expect(page.locator('.leads path')).toHaveAttribute('d', isPhone(page) ? '' : /^M[\d.]+,[\d.]+L.*M.*L/);
   await page.keyboard.press('ArrowLeft');
   await expect(taken.getByText(/frame 3, the face toward frame 4/)).toBeVisible();
   await page.keyboard.press('ArrowUp');

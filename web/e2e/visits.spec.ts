@@ -161,8 +161,11 @@ test('what was expected can be hidden, and stays hidden', async ({ page }) => {
   await openSheet(page);
   const expected = page.getByRole('img', { name: /^What is expected in the lower deep/ });
   await expect(expected).toBeVisible();
+  const range = page.getByText(/^\d½? to \d½?$/);
+  await expect(range.first()).toBeVisible();
   await page.getByRole('button', { name: 'Hide what was expected' }).click();
   await expect(expected).toHaveCount(0);
+  await expect(range).toHaveCount(0);
   await reload(page);
   await expect(page.getByRole('button', { name: 'Show what was expected' })).toBeVisible();
   await expect(expected).toHaveCount(0);

@@ -80,7 +80,7 @@ test('each hive keeps its own plan', async ({ page }) => {
   await page.goto('./#/yard');
   const table = page.getByRole('table');
   await expect(table.getByText('package of 2 kg on foundation')).toHaveCount(1);
-  await expect(table.getByText('package of 3 lb on foundation')).toHaveCount(1);
+  await expect(table.getByText('package of 1.4 kg on foundation')).toHaveCount(1);
 });
 
 test('everything goes out as a file and comes in again, and nothing is overwritten', async ({ page, browser, baseURL }) => {
@@ -143,7 +143,7 @@ test('a plan goes on as a link that holds it whole, and is added when its finder
   const link = await page.getByRole('textbox', { name: 'Link that holds the plan' }).inputValue();
   const found = await context.newPage();
   await found.goto(link);
-  await expect(found.getByText(`A plan came with this link: ${DRAWN}, Alder Row, package of 3 lb on drawn comb`)).toBeVisible();
+  await expect(found.getByText(`A plan came with this link: ${DRAWN}, Alder Row, package of 1.4 kg on drawn comb`)).toBeVisible();
   await expect(story(found)).toContainText('10½ frames drawn');
   await found.getByRole('button', { name: 'Add it to the yard' }).click();
   await expect(story(found)).toContainText('12 frames drawn');

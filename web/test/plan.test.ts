@@ -47,7 +47,20 @@ describe('editing a plan', () => {
   });
 
   it('says the start in a line', () => {
-    expect(startLine(plan())).toBe('package of 3 lb on foundation, 30 April 2012');
+    expect(startLine(plan(), 'us')).toBe('package of 3 lb on foundation, 30 April 2012');
+    expect(startLine(plan(), 'metric')).toBe('package of 1.4 kg on foundation, 30 April 2012');
+  });
+
+  it.each([
+    [{ kilograms: 1.25 }, 'package of 1.25 kg', 'package of 2.8 lb'],
+    [{ pounds: 2.25 }, 'package of 1 kg', 'package of 2.25 lb'],
+    [{ bees: 9500 }, 'package of 9,500 bees', 'package of 9,500 bees'],
+  ])('says %o as it was weighed, or in the units of the page', (bees, metric, us) => {
+    const weighed = edited(plan(), (draft) => {
+      draft.start.package = bees;
+    });
+    expect(startLine(weighed, 'metric')).toContain(`${metric} on`);
+    expect(startLine(weighed, 'us')).toContain(`${us} on`);
   });
 });
 

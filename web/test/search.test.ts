@@ -17,7 +17,7 @@ function piece(made: Explorer, lives: number, { wishes = WISHES as object, book 
 function search(wishes: object = WISHES): FoundPlans {
   const { found } = piece(explorer(), 0, { wishes });
   if (!found) throw new Error('nothing was found');
-  return found;
+  return found.en;
 }
 
 describe('the search', () => {
@@ -40,22 +40,31 @@ describe('the search', () => {
     expect(found.ics.us).toContain('BEGIN:VEVENT');
   });
 
+  it('tells what it found in every language, whichever was asked in', () => {
+    const { found } = piece(explorer(), 0);
+    expect(found?.en.best.map(({ moves }) => moves)).toEqual(found?.de.best.map(({ moves }) => moves));
+    expect(found?.en.best[0]?.calendar[0]?.text).toMatch(/drone frame/);
+    expect(found?.de.best[0]?.calendar[0]?.text).toMatch(/Drohnenrahmen/);
+    expect(found?.de.cautions).not.toEqual(found?.en.cautions);
+    expect(found?.de.ics.metric).toMatch(/SUMMARY:.*Drohnenrahmen/);
+  }, 20_000);
+
   it('goes on in pieces of any size to the same end, and has the best so far after each stage', () => {
     for (const lives of [1, 150, 2000]) {
       const made = explorer();
       let now = piece(made, lives);
       expect(now).toMatchObject({ stage: 1, judging: false, found: null });
-      for (let before = now; !now.found?.finished; before = now) {
+      for (let before = now; !now.found?.en.finished; before = now) {
         now = piece(made, lives);
         expect(now.lived).toBeGreaterThan(before.lived);
         expect(now.stage).toBeGreaterThanOrEqual(before.stage);
-        if (now.stage > 1) expect(now.found?.best.length).toBeGreaterThan(0);
+        if (now.stage > 1) expect(now.found?.en.best.length).toBeGreaterThan(0);
       }
-      expect(now.found).toEqual(found);
+      expect(now.found?.en).toEqual(found);
       // What is over is told again, and nothing is lived.
       expect(piece(made, lives)).toEqual(now);
     }
-  });
+  }, 20_000);
 
   it.each([
     ['wish', { wishes: { ...WISHES, goals: ['honey'] } }],

@@ -77,8 +77,10 @@ impl Search {
         }
         let Fitting {
             mut members,
-            warnings,
+            mut warnings,
+            left_out,
         } = fitting(peers, asked.visits, today, effort, hands)?;
+        warnings.extend(left_out);
         members.truncate(asked.effort.members as usize);
         let judges = members.split_off(members.len() / 2);
         if members.is_empty() {
