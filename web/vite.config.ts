@@ -78,5 +78,6 @@ export default defineConfig({
   worker: { format: 'es', plugins: () => [plainSchemas()] },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },
-  test: { include: ['test/**/*.test.ts'], environment: 'node' },
+  // A slow and busy machine may take its time.
+  test: { include: ['test/**/*.test.ts'], environment: 'node', testTimeout: 60_000, hookTimeout: 60_000 },
 });
