@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 use combcast_core::Error;
 use combcast_core::ensemble::Spread;
 use combcast_core::search::{
-    Asked, Family, Found, Gain, Goal, Judged, LOST_MITES_PER_100, Limits, Progress, search,
+    Asked, Doing, Family, Found, Gain, Goal, Judged, LOST_MITES_PER_100, Limits, Progress, search,
 };
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{VisitBook, books_from_bytes};
@@ -124,16 +124,25 @@ impl Watch {
         let often = |told: Instant| now - told < Duration::from_millis(100);
         if self.shows && !self.told.is_some_and(often) {
             self.told = Some(now);
-            let what = if progress.judging {
-                format!("judging the best {}", progress.plans)
-            } else {
-                format!("stage {}: {} plans", progress.stage, progress.plans)
+            let grouped = |number: usize| Language::English.grouped(number as f64);
+            let (done, of) = (grouped(progress.done), grouped(progress.of));
+            let plans = grouped(progress.plans);
+            let what = match progress.doing {
+                Doing::Finding => format!(
+                    "finding colonies that fit the visits: {done} of {of} visits, {} lives",
+                    grouped(progress.lived)
+                ),
+                Doing::Racing => format!(
+                    "stage {}: {plans} plans, {done} of {of} lives",
+                    progress.stage
+                ),
+                Doing::Judging => format!("judging the best {plans}, {done} of {of} lives"),
             };
-            eprint!(
-                "\r\u{1b}[K{what}, {} of {} lives; Ctrl-C shows the best so far",
-                Language::English.grouped(progress.done as f64),
-                Language::English.grouped(progress.of as f64)
-            );
+            let end = match progress.doing {
+                Doing::Finding => "ends the search",
+                Doing::Racing | Doing::Judging => "shows the best so far",
+            };
+            eprint!("\r\u{1b}[K{what}; Ctrl-C {end}");
             let _ = std::io::stderr().flush();
         }
         let late = self.time.is_some_and(|time| now - self.begun >= time);

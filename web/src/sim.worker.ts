@@ -79,8 +79,7 @@ function answer(question: Question, explorer: Explorer): Answer {
     }
     case 'search': {
       const { scenario, book, wishes, on, today, members, lives } = question;
-      const tell = (done: number) => say({ id, kind: 'progress', done });
-      const soFar = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives, tell);
+      const soFar = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives);
       return { id, kind: 'search', soFar };
     }
     case 'story':

@@ -374,13 +374,14 @@ export interface FoundPlans {
 
 /** How far a search is, and the best so far. */
 export interface SearchSoFar {
+  /** Colonies that fit the visits are found first; the best plans are judged last. */
+  doing: 'finding' | 'racing' | 'judging';
   /** Lives lived so far. */
   lived: number;
   /** The stage, from 1; the best so far are others in each. */
   stage: number;
-  /** Plans in the race, or judged. */
+  /** Plans in the race, or judged; none while colonies are found. */
   plans: number;
-  judging: boolean;
   /** `null` before the first stage is over. */
   found: FoundPlans | null;
 }

@@ -1,17 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { againstNext, amount, besides, costs, gained, kinds } from '../src/search/say';
 import type { FoundPlans } from '../src/types';
-import type { Explorer } from '../src/wasm/sim_wasm';
-import { explorer, scenario, thrown } from './door';
+import type { VisitBook } from '../src/visits';
+import { type Explorer, openVisits } from '../src/wasm/sim_wasm.js';
+import { explorer, scenario, scenarioFile, thrown } from './door';
 
 const plan = JSON.stringify(scenario('wet-spring.toml'));
 const WISHES = { goals: ['few-mites'], what: ['drone-frames'], visitsPerWeek: 1, noChemicals: true, jars: 0 };
 
 const NO_VISITS = '{"visit":[]}';
+const [{ visit, ...hive }] = openVisits(scenarioFile('visits/alder-row-3.toml'), 'the demo hive') as [VisitBook];
+const TWO_VISITS = JSON.stringify({ ...hive, visit: visit!.slice(0, 2) });
 
 /** One piece of a search: so many lives, 0 to the end. */
 function piece(made: Explorer, lives: number, { wishes = WISHES as object, book = NO_VISITS, scenario: text = plan, on = '2012-06-11', members = 60 } = {}) {
-  return made.search(text, book, JSON.stringify(wishes), on, '2026-11-25', members, lives, () => {});
+  return made.search(text, book, JSON.stringify(wishes), on, '2026-11-25', members, lives);
 }
 
 function search(wishes: object = WISHES): FoundPlans {
@@ -44,7 +47,7 @@ describe('the search', () => {
     for (const lives of [1, 150, 2000]) {
       const made = explorer();
       let now = piece(made, lives);
-      expect(now).toMatchObject({ stage: 1, judging: false, found: null });
+      expect(now).toMatchObject({ stage: 1, doing: 'racing', found: null });
       for (let before = now; !now.found?.finished; before = now) {
         now = piece(made, lives);
         expect(now.lived).toBeGreaterThan(before.lived);
@@ -55,6 +58,25 @@ describe('the search', () => {
       // What is over is told again, and nothing is lived.
       expect(piece(made, lives)).toEqual(now);
     }
+  });
+
+  it('finds the colonies that fit visits first, and that in pieces too', () => {
+    const asked = { book: TWO_VISITS, wishes: { ...WISHES, what: ['box'] } };
+    const whole = piece(explorer(), 0, asked);
+    expect(whole.found?.finished).toBe(true);
+    const made = explorer();
+    let now = piece(made, 150, asked);
+    expect(now).toMatchObject({ doing: 'finding', lived: 200, plans: 0, found: null });
+    let pieces = 1;
+    for (; now.doing === 'finding'; pieces += 1) {
+      const { lived } = now;
+      now = piece(made, 150, asked);
+      expect(now.lived).toBeGreaterThan(lived);
+    }
+    // 2,000 colonies are made, live until each visit, are offered other lives there, and go on to the day of the search.
+    expect(pieces).toBeGreaterThan((2000 * 6) / 200);
+    while (!now.found?.finished) now = piece(made, 150, asked);
+    expect(now).toEqual(whole);
   });
 
   it.each([

@@ -38,9 +38,9 @@ export class Finder {
   stopping = $state(false);
   /** Lives lived so far. */
   lived = $state(0);
+  doing = $state<SearchSoFar['doing']>('racing');
   /** Plans in the race, or judged; 0 until there are colonies to try them on. */
   plans = $state(0);
-  judging = $state(false);
 
   #worker: LongWorker;
   #number = 0;
@@ -80,7 +80,7 @@ export class Finder {
       this.askedFor = asked;
       this.lived = 0;
       this.plans = 0;
-      this.judging = false;
+      this.doing = asked.book ? 'finding' : 'racing';
       this.#today = isoDate(Math.floor(Date.now() / 86_400_000));
     }
     this.#number += 1;
@@ -91,17 +91,13 @@ export class Finder {
     this.stopping = false;
     const { scenario, book, from, wishes } = asked;
     const question = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: this.#today, wishes, members: MEMBERS };
-    const progress = (lived: number) => {
-      if (number === this.#number) this.lived = lived;
-    };
     try {
       let lives = FIRST_PIECE;
       for (let stage = 0, over = false; !over && !this.stopping; ) {
         const sent = performance.now();
-        const { soFar } = await this.#worker.client.ask('search', { ...question, lives }, [], progress);
+        const { soFar } = await this.#worker.client.ask('search', { ...question, lives });
         if (number !== this.#number) return;
-        // The colonies had to be found first; that says nothing of a piece.
-        if (stage > 0) lives = sized(lives, performance.now() - sent);
+        lives = sized(lives, performance.now() - sent);
         this.#take(soFar, stage);
         ({ stage } = soFar);
         over = soFar.found?.finished ?? false;
@@ -119,7 +115,7 @@ export class Finder {
   #take(soFar: SearchSoFar, stage: number): void {
     this.lived = soFar.lived;
     this.plans = soFar.plans;
-    this.judging = soFar.judging;
+    this.doing = soFar.doing;
     if (soFar.found && soFar.stage !== stage) this.found = soFar.found;
   }
 

@@ -16,6 +16,7 @@ export const search: Catalogue['search'] = {
   ask: (date) => `Suchen, ab ${date}`,
   askAfter: (visits) => `Suchen, nach ${visits === 1 ? 'dieser Durchsicht' : `diesen ${visits} Durchsichten`}`,
   nothing: 'Wähl etwas, das getan werden darf.',
+  finding: 'Völker, die zu den Durchsichten passen, werden gesucht …',
   looking: 'Pläne werden versucht …',
   seasons: (lived) => `Bis jetzt ${lived} Saisons.`,
   racing: (lived, plans) => `Bis jetzt ${lived} Saisons; ${plans} Pläne sind im Rennen.`,

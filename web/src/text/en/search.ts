@@ -14,6 +14,7 @@ export const search = {
   ask: (date: string) => `Look, from ${date} on`,
   askAfter: (visits: number) => `Look, after ${visits === 1 ? 'this visit' : `these ${visits} visits`}`,
   nothing: 'Choose something that may be done.',
+  finding: 'Finding colonies that fit the visits…',
   looking: 'Trying plans…',
   seasons: (lived: string) => `${lived} seasons so far.`,
   racing: (lived: string, plans: string) => `${lived} seasons so far; ${plans} plans are in the race.`,
