@@ -166,6 +166,9 @@ fn limits_are_kept_whatever_is_wanted() {
             assert!(plan.costs.jars <= jars + 1e-9, "{:?}", plan.costs);
             assert!(!no_chemicals || plan.moves.iter().all(|step| step.treat.is_none()));
             assert_eq!(plan.gains.len(), 2);
+            // The last has none behind it.
+            let against: Vec<Goal> = plan.against_next.iter().map(|gain| gain.goal).collect();
+            assert!(against == goals || (against.is_empty() && plan == found.best.last().unwrap()));
             for one in &plan.calendar {
                 let days = one.date.days_since(found.from);
                 assert!(days > 0 && days % step == 0, "{one:?}: every {step} days");

@@ -7,6 +7,7 @@ use combcast_core::calendar::CalendarDate;
 use combcast_core::ensemble::Alone;
 use combcast_core::search::{Doing, Family, Found, Goal, Limits, Progress, Search};
 use combcast_core::words::Language;
+use js_sys::Function;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
@@ -97,14 +98,14 @@ impl Kept {
         self.question == question
     }
 
-    /// Goes on for so many lives and those that end a piece of work, such as the try of a plan; 0: to the end.
-    pub fn go_on(&mut self, lives: u32) -> Result<(), Error> {
-        let enough = self.search.progress().lived + lives as usize;
-        let _ = self.search.go_on(&Alone, &mut |now: Progress| {
-            if lives > 0 && now.lived >= enough {
-                ControlFlow::Break(())
-            } else {
+    /// Goes on until `more` says no, which is asked after each piece of work.
+    pub fn go_on(&mut self, more: &Function) -> Result<(), Error> {
+        let _ = self.search.go_on(&Alone, &mut |_: Progress| {
+            let more = more.call0(&JsValue::NULL);
+            if more.is_ok_and(|more| more.is_truthy()) {
                 ControlFlow::Continue(())
+            } else {
+                ControlFlow::Break(())
             }
         })?;
         Ok(())

@@ -289,7 +289,7 @@ fn one(found: &Found, place: usize, plan: &Judged, speech: Speech) -> String {
         text.push_str(&output::wrapped(&besides, 2));
         text.push('\n');
     }
-    if let Some(next) = &plan.against_next {
+    for next in &plan.against_next {
         text.push_str(&dim(&against_next(next, place, speech.language), 2));
     }
     text
@@ -319,8 +319,10 @@ fn gained(gain: &Gain, speech: Speech) -> String {
 /// In how many colonies it is better and worse, and how sure it is that it is better in the mean.
 fn compared(gain: &Gain, pattern: &str, what: (&str, &str), language: Language) -> String {
     let count = |count: usize| language.grouped(count as f64);
+    let goal = words::of(language).search.goals[gain.goal as usize];
     let parts = [
         what,
+        ("goal", goal),
         ("ahead", &count(gain.better.ahead)),
         ("members", &count(gain.better.members())),
         ("behind", &count(gain.better.behind)),
@@ -409,7 +411,11 @@ fn against_next(gain: &Gain, place: usize, language: Language) -> String {
     let words = &words::of(language).search;
     let number = (place + 2).to_string();
     if gain.better.ahead + gain.better.behind == 0 {
-        return words::text(words.next_as_good, &[("number", &number)]);
+        let parts = [
+            ("number", &*number),
+            ("goal", words.goals[gain.goal as usize]),
+        ];
+        return words::text(words.next_as_good, &parts);
     }
     compared(gain, words.against_next, ("number", &number), language)
 }

@@ -364,7 +364,8 @@ export interface FoundPlans {
     costs: { visits: number; jars: number; sugar_kg: number; treatments: number; drones: number; drone_honey_kg: number; refused: number };
     gains: Gain[];
     besides: Gain[];
-    against_next: Gain | null;
+    /** Against the next of the best, for each goal; empty for the last. */
+    against_next: Gain[];
   }[];
   warnings: string[];
   cautions: string[];

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { Question } from '../src/protocol';
-import { type Asked, Finder, PATIENCE, sized } from '../src/search/finder.svelte';
+import { type Asked, Finder, PATIENCE } from '../src/search/finder.svelte';
 import type { VisitBook } from '../src/visits';
 import { openVisits } from '../src/wasm/sim_wasm.js';
 import { explorer, scenario, scenarioFile } from './door';
@@ -33,8 +33,11 @@ class Modelled {
     this.asked.push(question);
     if (this.silent) return;
     setTimeout(() => {
-      const { id, scenario: asked, book, wishes, on, today, members, lives } = question;
-      const soFar = this.#explorer.search(JSON.stringify(asked), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives);
+      const { id, scenario: asked, book, wishes, on, today, members } = question;
+      // Twenty plans tried, however long that takes.
+      let left = 20;
+      const more = () => (left -= 1) > 0;
+      const soFar = this.#explorer.search(JSON.stringify(asked), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, more);
       this.onPiece();
       this.#listener({ data: { id, kind: 'search', soFar } });
     }, 0);
@@ -63,7 +66,8 @@ async function stoppedAfter(pieces: number, asked = ASKED): Promise<{ one: Finde
   return { one, worker };
 }
 
-describe('a search on the page', () => {
+/** Some searches in a row take long on a busy machine. */
+describe('a search on the page', { timeout: 30_000 }, () => {
   afterEach(() => vi.useRealTimers());
 
   it('is stopped between pieces, goes on, and ends as one that was never stopped', async () => {
@@ -137,11 +141,5 @@ describe('a search on the page', () => {
     vi.useRealTimers();
     await one.search(ASKED);
     expect(one.found?.finished).toBe(true);
-  });
-
-  it('asks for as many lives as take a fifth of a second, in steps', () => {
-    expect(sized(100, 100)).toBe(200);
-    expect(sized(400, 800)).toBe(200);
-    expect([sized(100, 1), sized(400, 60_000), sized(2000, 100)]).toEqual([200, 200, 2000]);
   });
 });

@@ -11,8 +11,7 @@ import type { VisitBook } from '../visits';
 
 /** Colonies, half for the race and half to judge by: as many as the terminal takes. */
 const MEMBERS = 400;
-/** Lives of the first piece; then as many as take so long, in milliseconds. */
-const FIRST_PIECE = 100;
+/** A piece takes so long, milliseconds; to stop is to wait for its end. */
 const PIECE_TIME = 200;
 /** So long a worker that is to stop may finish its piece, milliseconds; then it is ended, and what it has is lost. */
 export const PATIENCE = 10_000;
@@ -90,14 +89,11 @@ export class Finder {
     this.busy = true;
     this.stopping = false;
     const { scenario, book, from, wishes } = asked;
-    const question = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: this.#today, wishes, members: MEMBERS };
+    const question = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: this.#today, wishes, members: MEMBERS, time: PIECE_TIME };
     try {
-      let lives = FIRST_PIECE;
       for (let stage = 0, over = false; !over && !this.stopping; ) {
-        const sent = performance.now();
-        const { soFar } = await this.#worker.client.ask('search', { ...question, lives });
+        const { soFar } = await this.#worker.client.ask('search', question);
         if (number !== this.#number) return;
-        lives = sized(lives, performance.now() - sent);
         this.#take(soFar, stage);
         ({ stage } = soFar);
         over = soFar.found?.finished ?? false;
@@ -137,9 +133,4 @@ export class Finder {
     this.stopping = false;
     this.#worker.end();
   }
-}
-
-/** Lives of a piece that takes as long as it should, where so many took so many milliseconds. */
-export function sized(lives: number, took: number): number {
-  return Math.round(Math.min(Math.max((lives * PIECE_TIME) / Math.max(took, 1), lives / 2, 20), 2 * lives, 2000));
 }

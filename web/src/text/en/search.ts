@@ -57,7 +57,7 @@ export const search = {
   drones: (drones: string, honey: string) => `${drones} drones, and ${honey} of honey that went into them`,
   refused: (share: string) => `In ${share} of 100 colonies a part of it cannot be done.`,
   besides: (list: string) => `Besides, on the last day: ${list}.`,
-  againstNext: (number: number, better: string, sure: string) => `Against number ${number}: ${better}; ${sure}.`,
+  againstNext: (number: number, goal: string, better: string, sure: string) => `Against number ${number} (${goal}): ${better}; ${sure}.`,
   take: 'Put it into the plan',
   taken: 'It is in the plan; “Undo” takes it out again.',
   save: 'Save the best as a calendar file',
