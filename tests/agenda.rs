@@ -137,6 +137,26 @@ fn the_list_is_in_order_and_every_item_is_dated_counted_and_reasoned() {
 }
 
 #[test]
+fn colonies_lost_before_the_first_day_are_not_left_out_in_silence() {
+    let yard = Yard::new(&wet_spring());
+    let early = yard.list(&[], Some(date(2012, 5, 1)));
+    assert_eq!((early.members, early.left_out), (200, None));
+    let late = yard.list(&[], Some(date(2012, 10, 1)));
+    let lost = 200 - late.members;
+    assert!(lost > 0);
+    let said = late.left_out.expect("a sentence");
+    let [english, german] = Language::ALL.map(|language| said.told(language.into()));
+    assert_eq!(
+        english,
+        format!("Lost before this day, and left out: {lost} of 200 colonies.")
+    );
+    assert!(
+        german.contains(&format!("{lost} von 200 Völkern")),
+        "{german}"
+    );
+}
+
+#[test]
 fn brood_to_be_seen_is_that_of_the_members_and_a_poor_queen_shows() {
     let yard = Yard::new(&wet_spring());
     let with_visits = yard.list(&demo_visits(), None);

@@ -9,6 +9,9 @@ export default defineConfig({
   fullyParallel: true,
   workers: 2,
   forbidOnly: true,
+  // Patience, no tolerance: a slow and busy machine may take its time, what must come must still come.
+  timeout: 90_000,
+  expect: { timeout: 20_000 },
   reporter: [['list']],
   use: {
     baseURL,

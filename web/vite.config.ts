@@ -1,9 +1,12 @@
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { compress } from './scripts/compress.mjs';
 import { offline } from './scripts/offline.mjs';
+import { type Check, type Parameter, notModelled } from './src/evidence/rows.ts';
+import { german } from './src/text/de/evidence/words.ts';
 
 /** Ships the licence of each font beside the page, as the SIL Open Font License asks. */
 function fontLicences(): Plugin {
@@ -35,11 +38,46 @@ function plainSchemas(): Plugin {
   };
 }
 
+/** Of README.md the page has the list of what is not modelled alone. */
+function listOfReadme(): Plugin {
+  return {
+    name: 'list-of-readme',
+    enforce: 'pre',
+    load(id) {
+      const [file, query] = id.split('?');
+      if (!file?.endsWith('README.md') || query !== 'list') return null;
+      this.addWatchFile(file);
+      return `export default ${JSON.stringify(notModelled(readFileSync(file, 'utf8')))}`;
+    },
+  };
+}
+
+/** Puts the German words of the tables of the Evidence view together, row by row, so that the page fetches them alone. */
+function germanTables(): Plugin {
+  const module = 'virtual:german-tables';
+  return {
+    name: 'german-tables',
+    // Without the usual null byte, of which the file's name would get an underscore first: some hosts of static files pass those over.
+    resolveId: (id) => (id === module ? id : null),
+    load(id) {
+      if (id !== module) return null;
+      const [checks, parameters, readme] = ['src/evidence/checks.json', 'src/evidence/parameters.json', '../README.md'].map((file) => {
+        const url = new URL(file, import.meta.url);
+        this.addWatchFile(fileURLToPath(url));
+        return readFileSync(url, 'utf8');
+      }) as [string, string, string];
+      const rows = { checks: JSON.parse(checks) as Check[], parameters: JSON.parse(parameters) as Parameter[], left: notModelled(readme) };
+      return `export default ${JSON.stringify(german(rows))}`;
+    },
+  };
+}
+
 export default defineConfig({
   base: './',
-  plugins: [svelte(), plainSchemas(), fontLicences(), offline(), compress()],
+  plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), fontLicences(), offline(), compress()],
   worker: { format: 'es', plugins: () => [plainSchemas()] },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },
-  test: { include: ['test/**/*.test.ts'], environment: 'node' },
+  // A slow and busy machine may take its time.
+  test: { include: ['test/**/*.test.ts'], environment: 'node', testTimeout: 60_000, hookTimeout: 60_000 },
 });

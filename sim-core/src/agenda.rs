@@ -123,6 +123,8 @@ pub struct Agenda {
     pub until: CalendarDate,
     /// Where the list rests on few members.
     pub warnings: Vec<Saying>,
+    /// That some colonies were lost before the first day, where some were: they are not among the members.
+    pub left_out: Option<Saying>,
     /// What to do, in order of date.
     pub items: Vec<Item>,
 }
@@ -333,7 +335,11 @@ impl Scene<'_> {
 pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
     let peers = asked.peers;
     let today = first_day(peers, asked.visits, asked.on)?;
-    let Fitting { members, warnings } = fitting(peers, asked.visits, today, asked.effort, hands)?;
+    let Fitting {
+        members,
+        warnings,
+        left_out,
+    } = fitting(peers, asked.visits, today, asked.effort, hands)?;
     let until = peers.days().min(today + LOOK_AHEAD + 1);
     let lives = lives::of_all(peers, &members, until, hands)?;
     let parameters = &peers.season().parameters;
@@ -366,6 +372,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         to: scene.date(scene.ahead),
         until: scene.date(scene.last()),
         warnings,
+        left_out,
         items: in_order(items),
     })
 }

@@ -2,8 +2,9 @@
 //! frame that is taken out.
 //!
 //! The model counts brood and stores for the hive as a whole. They are laid out as nests grow (common
-//! practice, no source): brood is a ball around the middle of the lowest box, cut by combs and boxes,
-//! pollen a shell around it, and honey and nectar arch over both, fill the boxes above, and hang beside.
+//! practice, no source): brood is a ball around the middle of the lowest box, drawn out along the combs,
+//! which are twice as wide as high, and cut by combs and boxes; pollen is a shell around it, and honey and
+//! nectar arch over both, fill the boxes above, and hang beside.
 
 use crate::comb::{Frame, Frames, Storey};
 use crate::math::{least, most};
@@ -16,7 +17,9 @@ const COMB_TO_COMB_CM: f64 = 3.5;
 /// From the top of a box's combs to the bottom of the next box's, cm.
 const BETWEEN_BOXES_CM: f64 = 4.0;
 /// Height of the nest's middle above the lowest bottom bar, cm.
-const MIDDLE_CM: f64 = 12.0;
+const MIDDLE_CM: f64 = 11.0;
+/// How far the nest reaches along a comb for each cm that it reaches up, or from comb to comb.
+const ALONG: f64 = 1.6;
 /// Stripes that a comb is cut into from top to bottom.
 const STRIPES: usize = 8;
 /// Halvings of a distance of some metres: to less than a hair.
@@ -53,6 +56,14 @@ pub fn above_middle_cm(up: f64) -> f64 {
     up - MIDDLE_CM
 }
 
+/// How far out in the nest a place lies, cm: the same all over an egg-shaped shell, which reaches farther along the combs.
+///
+/// Cm along the comb from the middle of the nest, above it, and from comb to comb.
+pub fn out_cm(across: f64, high: f64, behind: f64) -> f64 {
+    let along = across / ALONG;
+    f64::sqrt(along * along + high * high + behind * behind)
+}
+
 /// What stores put up with to lie so high above the nest's middle, as cm that they would lie farther
 /// from it: they go above the brood rather than beside it, and hardly below.
 pub fn pull_cm(high: f64) -> f64 {
@@ -83,7 +94,7 @@ struct Stripe {
 impl Stripe {
     /// Cells of the stripe within a distance of the nest's middle.
     fn within(&self, radius: f64) -> f64 {
-        let half = f64::sqrt(most(0.0, radius * radius - self.away_squared));
+        let half = ALONG * f64::sqrt(most(0.0, radius * radius - self.away_squared));
         2.0 * least(half, WIDTH_CM / 2.0) * self.cells_per_cm
     }
 

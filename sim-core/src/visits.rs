@@ -5,6 +5,7 @@
 mod chance;
 mod check;
 mod file;
+mod merge;
 mod readings;
 
 use serde::{Deserialize, Serialize};

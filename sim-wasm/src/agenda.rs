@@ -26,6 +26,22 @@ impl<T> Both<T> {
     }
 }
 
+/// The same in every language, for what takes long to work out and is there for long.
+#[derive(Serialize)]
+pub struct Spoken<T> {
+    en: T,
+    de: T,
+}
+
+impl<T> Spoken<T> {
+    pub fn of(make: impl Fn(Language) -> T) -> Self {
+        Self {
+            en: make(Language::English),
+            de: make(Language::German),
+        }
+    }
+}
+
 #[derive(Serialize)]
 struct List {
     hive: String,
@@ -35,6 +51,7 @@ struct List {
     to: CalendarDate,
     until: CalendarDate,
     warnings: Vec<Saying>,
+    left_out: Option<Saying>,
     items: Vec<Item>,
     calendar: Both<String>,
 }
@@ -52,8 +69,8 @@ struct Item {
 
 /// A list for the page; its calendar files say that they were made on `stamp`.
 pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue {
-    for warning in &mut list.warnings {
-        warning.spoken(language.into());
+    for said in list.warnings.iter_mut().chain(&mut list.left_out) {
+        said.spoken(language.into());
     }
     let items = list.items.iter().map(|item| Item {
         from: item.from,
@@ -75,5 +92,6 @@ pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue 
         to: list.to,
         until: list.until,
         warnings: list.warnings,
+        left_out: list.left_out,
     })
 }

@@ -367,7 +367,7 @@ impl Explorer {
             }
         };
         kept.go_on(more).map_err(thrown)?;
-        Ok(self.search.insert(kept).so_far(today, self.language))
+        Ok(self.search.insert(kept).so_far(today))
     }
 
     /// The sentences of one day of the season called `name`, in `metric` or `us` units; `null` where there are none.

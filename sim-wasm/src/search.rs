@@ -11,7 +11,7 @@ use js_sys::Function;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
-use crate::agenda::Both;
+use crate::agenda::{Both, Spoken};
 use crate::to_js;
 
 /// What is wished for, as the page writes it.
@@ -76,7 +76,7 @@ struct SoFar {
     lived: usize,
     stage: usize,
     plans: usize,
-    found: Option<ForThePage>,
+    found: Option<Spoken<ForThePage>>,
 }
 
 #[derive(Serialize)]
@@ -112,7 +112,7 @@ impl Kept {
     }
 
     /// How far it is and the best so far, for the page; calendar files say that they were made on `stamp`.
-    pub fn so_far(&self, stamp: CalendarDate, language: Language) -> JsValue {
+    pub fn so_far(&self, stamp: CalendarDate) -> JsValue {
         let now = self.search.progress();
         to_js(&SoFar {
             doing: now.doing,
@@ -124,7 +124,7 @@ impl Kept {
                 .search
                 .found()
                 .ok()
-                .map(|found| told(found, stamp, language)),
+                .map(|found| Spoken::of(|language| told(found.clone(), stamp, language))),
         })
     }
 }

@@ -108,7 +108,11 @@ fn footing(list: &Agenda, speech: Speech) -> String {
         _ => words.of_many,
     };
     let visits = list.visits.to_string();
-    words::text(pattern, &[("members", &members), ("visits", &visits)])
+    let footing = words::text(pattern, &[("members", &members), ("visits", &visits)]);
+    match &list.left_out {
+        Some(left_out) => format!("{footing} {}", left_out.told(speech)),
+        None => footing,
+    }
 }
 
 /// "Mon 25 June", "1 to 14 July".

@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { accessFaults, expect, isPhone, open, story, test } from './page';
+import { accessFaults, expect, isPhone, open, reload, story, test } from './page';
 
 const VIEWS = ['#/', '#/lessons', '#/lessons/the-dip', '#/evidence', '#/yard', '#/visit'];
 
@@ -36,6 +36,65 @@ for (const [width, height, what] of [
   });
 }
 
+for (const locale of ['en-GB', 'de-DE']) {
+  test.describe(`in ${locale}`, () => {
+    test.use({ locale });
+
+    test('at 320 px no view is wider than the window, with everything open that opens', async ({ page }) => {
+      test.slow();
+      await page.setViewportSize({ width: 320, height: 640 });
+      await page.goto('./#/lessons');
+      const lessons = page.locator('main li a[href^="#/lessons/"]');
+      await expect(lessons.first()).toBeVisible();
+      const all = await lessons.evaluateAll((links) => links.map((link) => link.getAttribute('href') ?? ''));
+      expect(all).toHaveLength(8);
+      for (const view of [...VIEWS.filter((one) => !one.startsWith('#/lessons/')), ...all]) {
+        await page.goto(`./${view}`);
+        await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
+        if (view === '#/') {
+          // What lies below the first screen comes after it, and the controls are opened too.
+          await expect(page.locator('section.searched')).toBeAttached();
+          await page.locator('.bar button').last().click();
+          await expect(page.locator('#change input').first()).toBeVisible();
+        }
+        // What is inside of what opens can open too, and comes when it does.
+        const closed = page.locator('details:not([open])');
+        await expect.poll(() => closed.evaluateAll((folded) => folded.map((one) => ((one as HTMLDetailsElement).open = true)).length), view).toBe(0);
+        await expect.poll(() => sideways(page), view).toBeLessThanOrEqual(0);
+      }
+    });
+
+    test('the head of the page has the name of the hive in full, on a desk and on a projector', async ({ page }) => {
+      test.slow();
+      for (const [width, height] of [
+        [1280, 800],
+        [1280, 720],
+        [1024, 768],
+      ] as const) {
+        await page.setViewportSize({ width, height });
+        await page.goto('./');
+        await expect(page.locator('#change input').first()).toBeAttached();
+        const name = header(page).locator('.yard a');
+        for (const large of [false, true]) {
+          const type = header(page).locator('button.type');
+          if ((await type.getAttribute('aria-pressed')) !== String(large)) await type.click();
+          for (const open of [false, true]) {
+            const change = header(page).locator('.open-change');
+            if ((await change.getAttribute('aria-expanded')) !== String(open)) await change.click();
+            const cut = () =>
+              name.evaluate((link) => {
+                const [whole, room] = [link.getBoundingClientRect(), link.parentElement!.getBoundingClientRect()];
+                return Math.max(whole.right - room.right, whole.bottom - room.bottom);
+              });
+            await expect.poll(cut, `${width} x ${height}, large ${large}, controls ${open}`).toBeLessThanOrEqual(1);
+            expect(await sideways(page)).toBe(0);
+          }
+        }
+      }
+    });
+  });
+}
+
 test('large type is a switch on a wide window, kept on this device, and its own on a very large one', async ({ page }) => {
   await page.setViewportSize({ width: 1280, height: 800 });
   await open(page);
@@ -45,7 +104,7 @@ test('large type is a switch on a wide window, kept on this device, and its own 
   const usual = await size();
   await large.click();
   await expect.poll(size).toBeGreaterThan(usual * 1.5);
-  await page.reload();
+  await reload(page);
   await expect(large).toHaveAttribute('aria-pressed', 'true');
   await expect.poll(size).toBeGreaterThan(usual * 1.5);
   await large.click();
@@ -165,7 +224,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 test('the tab key goes through the other parts of the page', async ({ page }) => {
   for (const view of ['#/lessons', '#/lessons/the-dip', '#/yard', '#/visit']) {
     await settled(page, view);
-    await page.reload();
+    await reload(page);
     await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
     if (view === '#/lessons/the-dip') await expect(page.getByRole('slider').first()).toBeVisible();
     await atRest(page);

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { changing, compared, expect, kept, open, story, test, told } from './page';
+import { changing, compared, expect, kept, open, reload, story, test, told } from './page';
 
 const wetSpring = readFileSync(new URL('../../scenarios/wet-spring.toml', import.meta.url), 'utf8');
 const toml = (text: string) => ({ name: 'mine.toml', mimeType: 'application/toml', buffer: Buffer.from(text) });
@@ -34,7 +34,7 @@ test('what was changed, and what could not be read, survives a reload', async ({
   await text.fill('name = "half a sent');
   await expect(page.locator('pre')).toBeVisible();
   await kept(page, 'name = "half a sent');
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText('day 43.');
   await changing(page);
   await expect(page.getByRole('textbox', { name: 'Weight of bees' })).toHaveValue('2');
@@ -82,7 +82,7 @@ test('weather of one’s own is read, and a faulty line is named', async ({ page
   await expect.poll(() => told(page)).not.toBe(before);
   await expect(page.getByRole('combobox', { name: 'Of' })).toHaveValue('record:garden.csv');
   await kept(page, 'garden.csv');
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText('day 43.');
   await changing(page);
   await chooser.setInputFiles(csv([...rows.slice(0, 9), '2012-01-10,warm,3,0']));

@@ -1,4 +1,5 @@
-import { accessFaults, expect, open, story, test } from './page';
+import { readFileSync } from 'node:fs';
+import { accessFaults, expect, open, reload, story, test } from './page';
 
 const german = (name: 'Deutsch' | 'English') => ({ name: new RegExp(name) });
 
@@ -12,7 +13,7 @@ test('the page speaks German when it is asked to, and again after a reload', asy
   await expect(page.getByText('Mögliche Gründe')).toBeVisible({ timeout: 30_000 });
   await page.getByRole('button', { name: /^Liste nach/ }).click();
   await expect(page.getByText('Öffne das Volk').first()).toBeVisible({ timeout: 30_000 });
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText(/^Mo 11\. Juni, Tag 43\. Etwa 8\.000 Bienen/);
   await expect(page.locator('html')).toHaveAttribute('lang', 'de');
   await expect(page.getByRole('heading', { name: 'Ist das Volk im Takt?' })).toBeVisible();
@@ -90,12 +91,27 @@ test.describe('of a browser that speaks German', () => {
     await expect(page.getByText('Diese Meldung ist englisch.')).toHaveCount(0);
   });
 
+  test('a plan of a link or of a yard that cannot be read says why, and in which language', async ({ page }) => {
+    await page.goto('./#/yard');
+    await expect(page.getByText('Bremse:')).toBeVisible();
+    const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Alles speichern' }).click()]);
+    const text = readFileSync(await saved.path(), 'utf8');
+    const file = (name: string, content: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(content) });
+    const alert = page.getByRole('alert');
+    await page.locator('input[type=file]').setInputFiles(file('stones.json', text.replace('"pounds"', '"stones"')));
+    await expect(alert.locator('[lang=en]')).toContainText('stones');
+    await expect(alert).toContainText('Diese Meldung ist englisch.');
+    await page.locator('input[type=file]').setInputFiles(file('heavy.json', text.replace('"pounds": 3', '"pounds": 300')));
+    await expect(alert).toContainText('angegeben: 300');
+    await expect(alert).not.toContainText('Diese Meldung ist englisch.');
+  });
+
   test('a visit goes by its day in German', async ({ page }) => {
     await page.goto('./#/visit');
     await page.getByRole('button', { name: 'Mehr Brut' }).or(page.getByRole('button', { name: 'Waben mit Brut: mehr' })).first().click();
     const visits = page.locator('.visits');
     await expect(visits.getByRole('button')).toHaveText('11. Juni');
-    await page.reload();
+    await reload(page);
     await expect(visits.getByRole('button')).toHaveText('11. Juni');
   });
 });

@@ -1,8 +1,12 @@
 import type { Locator, Page } from '@playwright/test';
 import { lessons } from '../src/text/en/lessons';
-import { accessFaults, expect, open, test } from './page';
+import type { Weighed } from '../src/units';
+import { accessFaults, expect, open, reload, test } from './page';
 
 const NAMES = Object.keys(lessons.words) as (keyof typeof lessons.words)[];
+
+/** A text with weights in it, as a page with metric units says it. */
+const metric = (words: Weighed) => (typeof words === 'string' ? words : words((kilograms) => `${Number(kilograms.toFixed(1))} kg`));
 
 const plate = (page: Page): Locator => page.locator('.plate');
 const see = (page: Page) => page.getByRole('button', { name: lessons.see });
@@ -50,7 +54,7 @@ test('the eight lessons are gone through one after the other: drawn, seen, chang
     await expect(said).toContainText(/^\s*On \d+ \w+ you drew [\d,.]+ .* and the model has [\d,.]+ /);
     await expect(said).toContainText('away on average');
     await expect(page.getByText('under the recorded weather of 201')).toBeVisible();
-    await page.getByRole('button', { name: lessons.withChange(change) }).click();
+    await page.getByRole('button', { name: lessons.withChange(metric(change)) }).click();
     await expect(page.getByText(/^\s*In the model, under (this weather|these conditions), /)).toBeVisible();
     for (const line of ['model', 'changed', 'yours']) await expect(plate(page).locator(`path.${line}`).first()).toBeVisible();
     expect(await sideways(page)).toBeLessThanOrEqual(0);
@@ -140,7 +144,7 @@ test('a package that starves does so in the model, and the page says no more tha
   await openLesson(page, 'rain-and-feed');
   await draw(page, 0.6, 0.5);
   await see(page).click();
-  await page.getByRole('button', { name: lessons.withChange(lessons.words['rain-and-feed'].change) }).click();
+  await page.getByRole('button', { name: lessons.withChange(metric(lessons.words['rain-and-feed'].change)) }).click();
   await expect(page.getByText('In the model, under these conditions, no bee is left on 21 May')).toBeVisible();
   await expect(page.getByText('A real colony may find a dry hour')).toBeVisible();
 });
@@ -153,7 +157,7 @@ test('what was drawn is still there after another lesson, and after a reload', a
   await expect(see(page)).toBeDisabled();
   await openLesson(page, 'the-dip');
   await expect(point(page, '28 May')).toHaveAttribute('aria-valuetext', drawn ?? '');
-  await page.reload();
+  await reload(page);
   await expect(point(page, '28 May')).toHaveAttribute('aria-valuetext', drawn ?? '');
   await expect(see(page)).toBeEnabled();
 });
@@ -206,7 +210,7 @@ test('the lessons work without a network', async ({ page, context }) => {
   await open(page);
   await expect(page.getByText('it opens without a network')).toBeVisible({ timeout: 20_000 });
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await openLesson(page, 'winter-bees');
   await draw(page, 0.4, 0.8);
   await see(page).click();

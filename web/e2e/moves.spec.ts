@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { accessFaults, changing, expect, isPhone, open, story, test, told } from './page';
+import { accessFaults, changing, expect, isPhone, open, reload, story, test, told } from './page';
 
 const pin = (page: Page, name: RegExp | string) => page.locator('.stage').getByRole('slider', { name });
 const moves = (page: Page) => page.getByRole('group', { name: 'Moves' });
@@ -64,7 +64,7 @@ test('a drone frame is put in, taken out, compared with the season without it, a
   await expect(moves(page).getByText(/11 June: .*drone frame/)).toBeVisible();
   await moves(page).getByRole('button', { name: 'Compare with the season without it' }).click();
   await expect(page.getByRole('columnheader', { name: 'without “drone frame out”' })).toBeVisible();
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText('day 43.');
   await expect(pin(page, 'drone frame out')).toHaveCount(1);
   await expect(page.getByRole('columnheader', { name: 'without “drone frame out”' })).toBeVisible();

@@ -64,6 +64,17 @@ export async function kept(page: Page, text: string): Promise<void> {
   await expect.poll(stored).toContain(JSON.stringify(text).slice(1, -1));
 }
 
+/** Waits until nothing of the hives is on its way to storage. */
+export async function allKept(page: Page): Promise<void> {
+  await expect(page.locator('[data-keeping]')).toHaveCount(0);
+}
+
+/** Comes again, as a person would: not in the very moment of a change, when storage may be slower. */
+export async function reload(page: Page): Promise<void> {
+  await allKept(page);
+  await page.reload();
+}
+
 export const date = (page: Page) => page.getByRole('slider', { name: 'Date' });
 
 /** Opens the controls. */

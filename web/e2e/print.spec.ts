@@ -55,6 +55,8 @@ test('the printed season says whose it is, what the marks mean, what is done whe
   await expect(works.filter({ hasText: 'feed on' }).first()).toContainText(/\d+ [A-Z][a-z]+/);
   await expect(paper.getByText('Stings can kill someone allergic.')).toBeVisible();
   await expect(paper.getByText('bee inspector')).toBeVisible();
+  await expect(paper).toContainText('package of 1.4 kg');
+  await expect(paper).toContainText('can weigh 40 kg');
   // Nothing else is on the paper.
   await expect(page.locator('h1')).toBeHidden();
   await expect(page.getByRole('region', { name: 'What next' })).toBeHidden();

@@ -1,4 +1,4 @@
-import { accessFaults, changing, expect, open, test } from './page';
+import { accessFaults, changing, expect, open, reload, test } from './page';
 
 test('a better plan is looked for, put into the plan, and taken out again', async ({ page }) => {
   await open(page);
@@ -26,6 +26,22 @@ test('a better plan is looked for, put into the plan, and taken out again', asyn
   await expect(page.getByRole('radio', { name: /as it was kept|as it is now/ })).toBeChecked();
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(moves).not.toContainText('drone frame in');
+});
+
+test('what a search found is told anew in another language, and nothing is searched again', async ({ page }) => {
+  await open(page);
+  await page.getByRole('heading', { name: 'Look for a better plan' }).click();
+  const part = page.locator('section.searched');
+  await part.getByRole('button', { name: /^Look, from/ }).click();
+  await expect(part.getByRole('button', { name: /^Look, from/ })).toBeVisible({ timeout: 60_000 });
+  const dated = part.locator('td').first();
+  await expect(dated).toContainText(/put|drone frame/i);
+  const searches = () => page.evaluate(() => performance.getEntriesByName('combcast: search').length);
+  const before = await searches();
+  await page.getByRole('button', { name: /Deutsch/ }).click();
+  await expect(dated).toContainText('Drohnenrahmen');
+  for (const caution of await part.locator('.caution').all()) await expect(caution).not.toContainText(/ the | kill /);
+  expect(await searches()).toBe(before);
 });
 
 test('a search can be stopped, goes on where it stopped, and ends as one that was never stopped', async ({ page }) => {
@@ -58,7 +74,7 @@ test('a search can be stopped, goes on where it stopped, and ends as one that wa
   await expect(part.getByText('which flatters them')).toHaveCount(0);
   await expect(part.getByRole('listitem').first()).toContainText(/Mites on 100 bees: .*Honey: /s);
 
-  await page.reload();
+  await reload(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();
   for (const name of ['treatments', 'another box', 'breaking queen cells']) await part.getByRole('checkbox', { name }).check();
   await part.getByLabel('Then', { exact: true }).selectOption('honey');

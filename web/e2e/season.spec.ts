@@ -121,8 +121,12 @@ test('feed can be taken away and comes back as it was', async ({ page }) => {
 
 test('pounds and Fahrenheit are a switch', async ({ page }) => {
   await open(page);
+  await expect(page.getByRole('contentinfo')).toContainText('can weigh 40 kg');
+  await expect(page.locator('header').first()).toContainText('package of 1.4 kg');
   await page.getByRole('button', { name: 'lb, °F' }).click();
   await expect(story(page)).toContainText(/ lb| oz/);
+  await expect(page.getByRole('contentinfo')).toContainText('can weigh 90 lb');
+  await expect(page.locator('header').first()).toContainText('package of 3 lb');
   await changing(page);
   await expect(page.getByRole('textbox', { name: 'Weight of bees' })).toHaveValue('3');
 });
@@ -183,12 +187,28 @@ test('story, hive and the strip down to the moves: one screen on a desktop, one 
   expect(onFirstScreen).toBe(!isPhone(page));
 });
 
+test('a word of the story brings out what it speaks of, in the hive and in the season', async ({ page }) => {
+  await open(page);
+  const asideIn = (name: string) => page.getByRole('region', { name, exact: true }).locator('.aside');
+  await story(page).getByText('frames of brood').hover();
+  // Of twenty frames six hold brood; of the season's rows one tells of it.
+  await expect(asideIn('The hive')).toHaveCount(14);
+  await expect.poll(() => asideIn('The season').count()).toBeGreaterThan(5);
+  await story(page).getByText('too few nurse bees').hover();
+  await expect(asideIn('The hive')).toHaveCount(0);
+  await expect.poll(() => asideIn('The season').count()).toBeGreaterThan(5);
+  await page.mouse.move(1, 1);
+  await expect(asideIn('The season')).toHaveCount(0);
+});
+
 test('a frame is opened by touch and by keyboard, turned over, and looked at through the glass', async ({ page }) => {
   await open(page);
   const hive = page.getByRole('region', { name: 'The hive', exact: true });
   const taken = page.getByRole('region', { name: 'A frame taken out' });
   await hive.getByRole('button', { name: /lower deep, frame 4/ }).click();
   await expect(taken.getByText(/Lower deep, frame 4, the face toward frame 5/)).toBeVisible();
+  // Beside each other, two dotted lines lead from the frame's place to its face.
+  await expect(page.locator('.leads path')).toHaveAttribute('d', isPhone(page) ? '' : /^M[\d.]+,[\d.]+L.*M.*L/);
   await page.keyboard.press('ArrowLeft');
   await expect(taken.getByText(/frame 3, the face toward frame 4/)).toBeVisible();
   await page.keyboard.press('ArrowUp');

@@ -15,6 +15,9 @@ test('in how many seasons the plan is better, by day and by measure', async ({ p
   await tried.getByRole('combobox', { name: 'Compare' }).selectOption({ label: 'ripe honey in the comb' });
   await expect(tried.getByText(/ripe honey in the comb, (kg|lb), plan less twin/)).toBeVisible();
   expect(await accessFaults(page)).toEqual([]);
+  await page.getByRole('button', { name: /Deutsch/ }).click();
+  await expect(page.locator('details .told').first()).toContainText('18. Juni');
+  await expect(page.locator('details .told').first()).not.toContainText(/seasons|better/);
 });
 
 test('the last safe day of a drone frame, and what being late does', async ({ page }) => {

@@ -1,5 +1,5 @@
 import type { Locator, Page } from '@playwright/test';
-import { accessFaults, expect, open, test } from './page';
+import { accessFaults, allKept, expect, open, reload, test } from './page';
 
 const frame = (page: Page, number: number, box = 'lower deep') => page.getByRole('slider', { name: `Frame ${number}, ${box}`, exact: true });
 const word = (page: Page, name: string) => page.getByRole('group', { name: 'What to draw' }).getByRole('button', { name, exact: true });
@@ -69,7 +69,7 @@ test('a visit is drawn, and is still there after a reload', async ({ page }) => 
     notes: 'Calm.',
   };
   await expect.poll(() => stored(page)).toEqual([record]);
-  await page.reload();
+  await reload(page);
   await expect(frame(page, 5)).toHaveAttribute('aria-valuetext', 'honey and nectar on a quarter; brood on half; empty comb on a quarter');
   await expect(choice(page, 'Eggs seen', 'yes')).toHaveAttribute('aria-pressed', 'true');
   await expect(amount(page, 'Mite wash')).toHaveValue('3');
@@ -161,9 +161,12 @@ test('what was expected can be hidden, and stays hidden', async ({ page }) => {
   await openSheet(page);
   const expected = page.getByRole('img', { name: /^What is expected in the lower deep/ });
   await expect(expected).toBeVisible();
+  const range = page.getByText(/^\d½? to \d½?$/);
+  await expect(range.first()).toBeVisible();
   await page.getByRole('button', { name: 'Hide what was expected' }).click();
   await expect(expected).toHaveCount(0);
-  await page.reload();
+  await expect(range).toHaveCount(0);
+  await reload(page);
   await expect(page.getByRole('button', { name: 'Show what was expected' })).toBeVisible();
   await expect(expected).toHaveCount(0);
 });
@@ -171,7 +174,9 @@ test('what was expected can be hidden, and stays hidden', async ({ page }) => {
 test('killed while it is being kept, a visit is whole', async ({ page, context }) => {
   await openSheet(page);
   await word(page, 'Brood').click();
-  for (const number of [1, 2, 3, 4, 5, 6]) await frame(page, number).press('Enter');
+  for (const number of [1, 2, 3, 4, 5]) await frame(page, number).press('Enter');
+  await allKept(page);
+  await frame(page, 6).press('Enter');
   await Promise.all([frame(page, 7).press('Enter').catch(() => {}), page.close()]);
   const again = await context.newPage();
   await again.goto('./#/visit');
@@ -275,12 +280,12 @@ test('in the yard, without a network, a visit is drawn and kept', async ({ page,
   await expect(page.getByText('it opens without a network')).toBeVisible({ timeout: 20_000 });
   await context.setOffline(true);
   await page.goto('./#/visit');
-  await page.reload();
+  await reload(page);
   await word(page, 'Brood').click();
   await frame(page, 3).press('Enter');
   await page.goto('./#/yard');
   await expect(page.getByText('1 visit;')).toBeVisible();
-  await page.reload();
+  await reload(page);
   await expect(page.getByText('1 visit;')).toBeVisible();
 });
 

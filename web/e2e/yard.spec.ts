@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
-import { accessFaults, changing, expect, open, story, test } from './page';
+import { accessFaults, changing, expect, open, reload, story, test } from './page';
 
 const FIRST = 'A package in a wet spring, fed';
 const DRAWN = 'A package on drawn comb in a wet spring';
@@ -57,7 +57,7 @@ test('hives are added, compared, renamed, opened, deleted and brought back', asy
   await expect(names(page)).toHaveText([FIRST, 'Hive 7', 'Hive 7 (2)']);
   await page.getByRole('button', { name: 'Open Hive 7', exact: true }).click();
   await expect(story(page)).toContainText('12 frames drawn');
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText('12 frames drawn');
   await page.getByRole('link', { name: 'Hive 7' }).click();
   await page.getByRole('button', { name: 'More for Hive 7', exact: true }).click();
@@ -66,7 +66,7 @@ test('hives are added, compared, renamed, opened, deleted and brought back', asy
   await expect(page.getByText('Hive 7 is deleted.')).toBeVisible();
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(names(page)).toHaveText([FIRST, 'Hive 7', 'Hive 7 (2)']);
-  await page.reload();
+  await reload(page);
   await expect(names(page)).toHaveText([FIRST, 'Hive 7', 'Hive 7 (2)']);
 });
 
@@ -80,7 +80,7 @@ test('each hive keeps its own plan', async ({ page }) => {
   await page.goto('./#/yard');
   const table = page.getByRole('table');
   await expect(table.getByText('package of 2 kg on foundation')).toHaveCount(1);
-  await expect(table.getByText('package of 3 lb on foundation')).toHaveCount(1);
+  await expect(table.getByText('package of 1.4 kg on foundation')).toHaveCount(1);
 });
 
 test('everything goes out as a file and comes in again, and nothing is overwritten', async ({ page, browser, baseURL }) => {
@@ -143,7 +143,7 @@ test('a plan goes on as a link that holds it whole, and is added when its finder
   const link = await page.getByRole('textbox', { name: 'Link that holds the plan' }).inputValue();
   const found = await context.newPage();
   await found.goto(link);
-  await expect(found.getByText(`A plan came with this link: ${DRAWN}, Alder Row, package of 3 lb on drawn comb`)).toBeVisible();
+  await expect(found.getByText(`A plan came with this link: ${DRAWN}, Alder Row, package of 1.4 kg on drawn comb`)).toBeVisible();
   await expect(story(found)).toContainText('10½ frames drawn');
   await found.getByRole('button', { name: 'Add it to the yard' }).click();
   await expect(story(found)).toContainText('12 frames drawn');
@@ -164,7 +164,7 @@ test('what cannot be read is said, offered as a file, and never written over', a
   const newer = { id: 'zz-newer', format: 9, name: 'From the future' };
   const broken = { id: 'zz-broken', name: 'Broken', visits: 'many' };
   await inStorage(page, [newer, broken]);
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText('day 43');
   await expect(page.getByText('2 things on this device could not be read; they were set aside.')).toBeVisible();
   await page.getByRole('button', { name: 'See it in the yard' }).click();
@@ -198,7 +198,7 @@ test('a newer database is left as it is, and the page works beside it', async ({
   await page.getByRole('button', { name: 'Draw what you found' }).filter({ visible: true }).click();
   await page.getByRole('textbox', { name: 'Frames of bees, lower deep' }).fill('4');
   await expect(page.getByText('Visits: 11 June')).toBeVisible();
-  await page.reload();
+  await reload(page);
   await expect(page.getByRole('textbox', { name: 'Frames of bees, lower deep' })).toHaveValue('4');
   expect(await version(undefined)).toEqual([40, 'swarms']);
 });
@@ -226,7 +226,7 @@ test('without storage, or with an older or newer page beside it, the page works 
   await open(page);
   await expect(page.getByRole('alert')).toContainText('Another window of this page is older and holds the storage.');
   await hold.evaluate(() => dispatchEvent(new Event('letgo')));
-  await page.reload();
+  await reload(page);
   await expect(story(page)).toContainText('day 43');
   await expect(page.getByRole('alert')).toHaveCount(0);
   await connect(7);

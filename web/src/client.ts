@@ -72,6 +72,11 @@ export class Client {
       this.#port.postMessage({ id, kind, language: language(), ...what } as unknown as Question, transfer);
     });
   }
+
+  /** Keeps a weather file for the seasons to come. */
+  async keepFile(name: string, file: Uint8Array): Promise<void> {
+    await this.ask('keepFile', { name, file });
+  }
 }
 
 /** A worker of its own for long work: ended when the work is given up, and started anew, with the weather files that it needs, when there is more. */
@@ -89,14 +94,14 @@ export class LongWorker {
 
   async keepFile(name: string, file: Uint8Array): Promise<void> {
     this.#files.set(name, file);
-    await this.#client?.ask('keepFile', { name, file });
+    await this.#client?.keepFile(name, file);
   }
 
   get client(): Client {
     if (!this.#client) {
       this.#worker = this.#start();
       this.#client = new Client(this.#worker, this.#onFatal);
-      for (const [name, file] of this.#files) void this.#client.ask('keepFile', { name, file });
+      for (const [name, file] of this.#files) void this.#client.keepFile(name, file);
     }
     return this.#client;
   }

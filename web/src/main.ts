@@ -9,5 +9,8 @@ if (!target) throw new Error('The page has no element to be drawn in.');
 await chooseFirst();
 mount(App, { target });
 
-// Not before the page itself is there: it would share the line with it.
-if (import.meta.env.PROD) addEventListener('load', () => void keepOffline());
+// Not before the page itself is there: it would share the line with it. Texts of another language may have come later still.
+if (import.meta.env.PROD) {
+  if (document.readyState === 'complete') void keepOffline();
+  else addEventListener('load', () => void keepOffline());
+}

@@ -5,7 +5,7 @@ import { dayNumber, plusDays, shortDate } from './calendar';
 import { sayMove } from './moves/words';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
 import { text } from './text/index.svelte';
-import { figure, inBox } from './units';
+import { figure, inBox, shown, type UnitSystem, unitOf } from './units';
 
 /** A changed copy. */
 export function edited(scenario: Scenario, change: (draft: Scenario) => void): Scenario {
@@ -91,6 +91,13 @@ export function leftOut(kind: TwinKind): number | null {
   return kind.startsWith('without ') ? Number(kind.slice(8)) : null;
 }
 
+/** The comparison after a move has gone from the plan: moves behind it have moved up. */
+export function twinWithout(kind: TwinKind, index: number): TwinKind {
+  const left = leftOut(kind);
+  if (left === index) return 'none';
+  return left !== null && left > index ? `without ${left - 1}` : kind;
+}
+
 /** A feed to try where the plan has none: 1:1 syrup, a feeder kept full for six weeks from the start. */
 export function usualFeed(scenario: Scenario): Feed {
   const { date } = scenario.start;
@@ -146,23 +153,26 @@ export function twinName(scenario: Scenario, kind: TwinKind): string {
   }
 }
 
-/** The start in a line: `package of 3 lb on foundation, 30 April 2012`. */
-export function startLine(scenario: Scenario): string {
+/** The start in a line: `package of 1.4 kg on foundation, 30 April 2012`. */
+export function startLine(scenario: Scenario, units: UnitSystem): string {
   const { start, hive } = scenario;
   const words = text().page;
   const day = dayNumber(start.date);
   const comb = words.startComb[hive.box[0]?.contents?.length ? 'mixed' : (hive.box[0]?.comb ?? 'foundation')];
   const bees = start.package ?? start.swarm;
   const what = bees
-    ? words.start[start.swarm ? 'swarm' : 'package'](amount(bees))
+    ? words.start[start.swarm ? 'swarm' : 'package'](amount(bees, units))
     : start.nuc
       ? words.start.nuc(String(start.nuc.frames_of_bees))
       : words.start.established(String(start.established?.frames_of_bees ?? '?'));
   return words.startLine(what, comb, Number.isNaN(day) ? start.date : `${shortDate(day)} ${start.date.slice(0, 4)}`);
 }
 
-function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>): string {
-  if (bees.pounds != null) return `${inBox(bees.pounds, 2)} lb`;
-  if (bees.kilograms != null) return `${inBox(bees.kilograms, 2)} kg`;
+/** As it was weighed where that is in these units; otherwise to the first decimal: nobody sells bees closer. */
+function amount(bees: Pick<Package, 'pounds' | 'kilograms' | 'bees'>, units: UnitSystem): string {
+  const weighed = units === 'us' ? bees.pounds : bees.kilograms;
+  const weight = pounds(bees);
+  if (weighed != null) return `${inBox(weighed, 2)} ${unitOf('stores', units).label}`;
+  if (weight != null) return `${inBox(shown(weight * KG_PER_LB, 'stores', units), 1)} ${unitOf('stores', units).label}`;
   return text().page.bees(bees.bees == null ? '?' : figure(bees.bees));
 }

@@ -329,6 +329,8 @@ export interface WhatNext {
   /** The last day that was looked at. */
   until: string;
   warnings: string[];
+  /** That some colonies were lost before the first day, in words. */
+  left_out: string | null;
   items: { from: string; to: string; planned: boolean; visit: boolean; told: Record<UnitSystem, Told> }[];
   /** The list as a calendar file. */
   calendar: Record<UnitSystem, string>;
@@ -383,8 +385,8 @@ export interface SearchSoFar {
   stage: number;
   /** Plans in the race, or judged; none while colonies are found. */
   plans: number;
-  /** `null` before the first stage is over. */
-  found: FoundPlans | null;
+  /** In every language: to tell it anew takes no search. `null` before the first stage is over. */
+  found: Record<Language, FoundPlans> | null;
 }
 
 /** Where a hive stands after its visits. */

@@ -2,6 +2,7 @@
  * Metric and US units. The model and the scenario file are metric; only what is shown changes.
  */
 
+import type { Weight } from './text/en/cautions';
 import { text } from './text/index.svelte';
 
 export type UnitSystem = 'metric' | 'us';
@@ -60,6 +61,19 @@ export function metric(value: number, quantity: Quantity, system: UnitSystem): n
 export function withUnit(value: number, quantity: Quantity, system: UnitSystem): string {
   const unit = unitOf(quantity, system);
   return `${figure(shown(value, quantity, system), unit.decimals)} ${unit.label}`;
+}
+
+/** A text with weights in it. */
+export type Weighed = string | ((weight: Weight) => string);
+
+/** The text with weights as somebody says them who has not put them on scales: to the nearest ten, small ones to the first decimal. */
+export function weighed(words: Weighed, system: UnitSystem): string {
+  if (typeof words === 'string') return words;
+  return words((kilograms) => {
+    const value = shown(kilograms, 'stores', system);
+    const said = value < 10 ? inBox(value, 1) : figure(Math.round(value / 10) * 10);
+    return `${said} ${unitOf('stores', system).label}`;
+  });
 }
 
 /** A number as the language writes it, with a true minus sign. */

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { dayNumber, isoDate, plusDays, spokenDate, weekdayDate } from '../src/calendar';
 import { dayAt, dayX, lanes, linePath, runs, ticks } from '../src/scales';
 import { windowAround } from '../src/strip/layout';
-import { beeCount, figure, metric, shown, withUnit } from '../src/units';
+import { en } from '../src/text/en';
+import { beeCount, figure, metric, shown, weighed, withUnit } from '../src/units';
 import { halves } from '../src/words';
 
 describe('dates', () => {
@@ -85,5 +86,19 @@ describe('figures', () => {
     expect([beeCount(9882), beeCount(447), beeCount(0)]).toEqual(['9,900', '450', '0']);
     expect([figure(-1234.5, 1), figure(-0.001)]).toEqual(['−1,234.5', '0']);
     expect([halves(0.2), halves(0.5), halves(2.4), halves(7)]).toEqual(['0', '½', '2½', '7']);
+  });
+});
+
+describe('texts with weights', () => {
+  it('say them in the units of the page, as somebody says them', () => {
+    const { heavy, stings } = en.cautions;
+    expect(weighed(heavy, 'metric')).toContain('can weigh 40 kg:');
+    expect(weighed(heavy, 'us')).toContain('can weigh 90 lb:');
+    expect(weighed(stings, 'us')).toBe(stings);
+    const { question, change } = en.lessons.words['the-dip'];
+    expect(weighed(question, 'us')).toContain('package of 3 lb');
+    expect(weighed(question, 'metric')).toContain('package of 1.4 kg');
+    expect(weighed(change, 'metric')).toBe('0.9 kg of bees in place of 1.4 kg');
+    expect(weighed(change, 'us')).toBe('2 lb of bees in place of 3 lb');
   });
 });

@@ -66,8 +66,7 @@ async function stoppedAfter(pieces: number, asked = ASKED): Promise<{ one: Finde
   return { one, worker };
 }
 
-/** Some searches in a row take long on a busy machine. */
-describe('a search on the page', { timeout: 30_000 }, () => {
+describe('a search on the page', () => {
   afterEach(() => vi.useRealTimers());
 
   it('is stopped between pieces, goes on, and ends as one that was never stopped', async () => {

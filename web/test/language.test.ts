@@ -68,6 +68,17 @@ describe('the German texts', () => {
   });
 });
 
+/** Where a text gives both systems, or a name in which a unit stands. */
+const UNITS_OF_BOTH = /^visit\.weightUnit/;
+
+describe.each([['English', en], ['German', de]])('the %s texts', (_, catalogue) => {
+  it('leave units to the page, which knows whether they are metric or US', () => {
+    const unit = /(^|[\d\s])(kg|lb|lbs|°[CF]|mm|pounds?|Pfund|Kilo(gramm)?|kilograms?|inch(es)?|Zoll)\b/;
+    const named = [...texts(catalogue, '', new Map<string, string[]>())].flatMap(([path, words]) => words.filter((one) => unit.test(one) && !UNITS_OF_BOTH.test(path)).map((one) => `${path}: ${one}`));
+    expect(named).toEqual([]);
+  });
+});
+
 /** Words in a component that no catalogue has: a name, a licence, a unit. */
 const OWN = /^(Combcast|Combcast ·|Literata|Commissioner|kg, °C|lb, °F)$/;
 /** Names of storage, marks of time, messages between scripts, and what is thrown at programmers. */

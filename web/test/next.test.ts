@@ -19,6 +19,12 @@ function listOf(book: VisitBook, on?: string, language = 'en'): { list: WhatNext
 }
 
 describe('what next', () => {
+  it('says in words that colonies were lost before, and nothing where none was', () => {
+    expect(listOf({ visit: [] }, '2012-05-01').list.left_out).toBeNull();
+    const { list } = listOf({ visit: [] }, '2012-10-01', 'de');
+    expect(list.left_out).toBe(`Vor diesem Tag eingegangen und nicht mitgezählt: ${200 - list.members} von 200 Völkern.`);
+  });
+
   it('begins at the last visit, in words of both units, and tells how far it is', () => {
     const { list, told } = listOf(demo ?? {});
     expect(list).toMatchObject({ hive: demo?.hive, visits: 6, members: 200, from: '2012-06-18' });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber } from '../src/calendar';
-import { edited, pounds, startKind, startLine, twinName, twinOf, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
+import { edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
 import { Ranges } from '../src/ranges';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
@@ -8,6 +8,13 @@ import { explorer, run, scenario } from './door';
 const plan = () => scenario('wet-spring.toml');
 
 describe('editing a plan', () => {
+  it('compares with the same move after another one has gone', () => {
+    expect(twinWithout('without 2', 1)).toBe('without 1');
+    expect(twinWithout('without 2', 2)).toBe('none');
+    expect(twinWithout('without 2', 3)).toBe('without 2');
+    expect(twinWithout('feed', 0)).toBe('feed');
+  });
+
   it('leaves the one before as it was', () => {
     const before = plan();
     const after = edited(before, (draft) => {
@@ -40,7 +47,20 @@ describe('editing a plan', () => {
   });
 
   it('says the start in a line', () => {
-    expect(startLine(plan())).toBe('package of 3 lb on foundation, 30 April 2012');
+    expect(startLine(plan(), 'us')).toBe('package of 3 lb on foundation, 30 April 2012');
+    expect(startLine(plan(), 'metric')).toBe('package of 1.4 kg on foundation, 30 April 2012');
+  });
+
+  it.each([
+    [{ kilograms: 1.25 }, 'package of 1.25 kg', 'package of 2.8 lb'],
+    [{ pounds: 2.25 }, 'package of 1 kg', 'package of 2.25 lb'],
+    [{ bees: 9500 }, 'package of 9,500 bees', 'package of 9,500 bees'],
+  ])('says %o as it was weighed, or in the units of the page', (bees, metric, us) => {
+    const weighed = edited(plan(), (draft) => {
+      draft.start.package = bees;
+    });
+    expect(startLine(weighed, 'metric')).toContain(`${metric} on`);
+    expect(startLine(weighed, 'us')).toContain(`${us} on`);
   });
 });
 

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
+import { type Expected, likelyIn } from '../src/visit/expected';
 import { bands, BLANK, boxFigure, drawn, drawnFurther, drawnToTheFoot, fitted, isBlank, nudged, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
 
 const blank = BLANK.repeat(PARTS);
@@ -16,6 +17,16 @@ const visit: Visit = { date: '2012-06-11' };
 describe('the visits file', () => {
   it('has the types that the page is written against', async () => {
     expect(readFileSync(new URL('../src/visits.ts', import.meta.url), 'utf8')).toBe(await visitsTypes());
+  });
+});
+
+describe('what is expected', () => {
+  it('has its range parted over the boxes as the figure is', () => {
+    const expected = { frames: { bees: [3, 1], brood: [0, 0], drawn: [9, 1] }, likely: { bees: { low: 2, high: 6 }, brood: { low: 0, high: 1 } } } as unknown as Expected;
+    expect(likelyIn(expected, 'bees', 0)).toEqual({ low: 1.5, high: 4.5 });
+    expect(likelyIn(expected, 'bees', 1)).toEqual({ low: 0.5, high: 1.5 });
+    expect(likelyIn(expected, 'brood', 0)).toBeNull();
+    expect(likelyIn(expected, 'drawn', 0)).toBeNull();
   });
 });
 

@@ -28,7 +28,7 @@ const today = '2026-01-01';
 const on = () => {
   let left = 50;
   const more = () => (left -= 1) > 0;
-  return tried(() => explorer.search(text, JSON.stringify(book), JSON.stringify(wishes), undefined, today, Number(judged), more)).found;
+  return tried(() => explorer.search(text, JSON.stringify(book), JSON.stringify(wishes), undefined, today, Number(judged), more)).found?.en;
 };
 let best = on();
 while (!best?.finished) best = on();

@@ -79,7 +79,7 @@ pub fn test() -> ExitCode {
     report.step(TYPES, &[PACKAGES, MODULE], || {
         check(&mut page::npm(&["run", "check"]))
     });
-    report.step(UNIT, &[PACKAGES, MODULE], unit_tests);
+    report.step(UNIT, &[PACKAGES, MODULE, TABLES], unit_tests);
     report.step(BUILD, &[PACKAGES, MODULE, TABLES], || {
         page::build().map(|()| Counts::ONE)
     });

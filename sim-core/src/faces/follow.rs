@@ -249,7 +249,7 @@ impl Faces {
         self.queen = laid.get(laid.len() / 2).copied().or(self.queen);
     }
 
-    /// Pollen goes next to the brood, nectar above and outside; what is ripe stays where it was nectar.
+    /// Pollen goes next to the brood, under the honey, and nectar above and outside; what is ripe stays where it was nectar.
     fn store(&mut self, wanted: [(Cell, usize); 3], brood_cells: usize) {
         let orders = Arc::clone(&self.orders);
         // A rim around the brood stays free for it to grow.
@@ -276,7 +276,9 @@ impl Faces {
                     let cell = &mut self.cells[id as usize];
                     let free = match *cell {
                         Cell::Empty => !outside || orders.rank[id as usize] > ring,
-                        Cell::Nectar => kind == Cell::Honey && outside,
+                        // Honey over the brood is carried up to make room for a band of pollen.
+                        Cell::Honey => kind == Cell::Pollen && outside,
+                        Cell::Nectar => kind != Cell::Nectar && outside,
                         Cell::Hatched(_) => !outside,
                         _ => false,
                     };

@@ -30,7 +30,7 @@ impl Orders {
                 let Spot { across, up, behind } = lattice.spot(cell, &floors_cm, places);
                 let id = lattice.start as u32 + cell;
                 let high = nest::above_middle_cm(up);
-                let away = libm::sqrt(across * across + high * high + behind * behind);
+                let away = nest::out_cm(across, high, behind);
                 middle.push(keyed(away + noise(id, 1), id));
                 stores.push(keyed(away + nest::pull_cm(high) + 1.5 * noise(id, 2), id));
                 let above = up - floors_cm[lattice.in_box()];

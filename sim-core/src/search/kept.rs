@@ -151,13 +151,15 @@ impl Search {
         if let Some(start) = self.start.take_if(is_over) {
             let Fitting {
                 mut members,
-                warnings,
+                mut warnings,
+                left_out,
             } = start.finding.end()?;
             members.truncate(start.members);
             let judges = members.split_off(members.len() / 2);
             if members.is_empty() {
                 return Err(Error::scenario("members", "expected at least two members"));
             }
+            warnings.extend(left_out);
             self.warnings = warnings;
             self.race = Race::new(members);
             self.race.enter(start.pool);

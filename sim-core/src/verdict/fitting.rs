@@ -85,6 +85,8 @@ pub struct Fitting {
     pub members: Vec<Member>,
     /// Where they rest on few members.
     pub warnings: Vec<Saying>,
+    /// That some were lost before, where some were: they are not among the members.
+    pub left_out: Option<Saying>,
 }
 
 /// The colonies that fit visits (in order of date, within the season; can be none) on the morning of day `today`, not
@@ -177,17 +179,25 @@ impl Finding {
     /// None was.
     pub fn end(self) -> Result<Fitting, Error> {
         let mut members = self.walked;
-        if members.is_empty() {
+        let all = members.len();
+        if all == 0 {
             return Err(Error::scenario("members", "expected at least one member"));
         }
         // Who asks has a colony.
         if members.iter().any(|member| member.walk.colony.alive) {
             members.retain(|member| member.walk.colony.alive);
         }
+        let lost = all - members.len();
+        let left_out = (lost > 0).then(|| {
+            Saying::new(|words| words.verdict.left_out)
+                .grouped("lost", lost as f64)
+                .grouped("all", all as f64)
+        });
         let visits = self.conditioning.visits.clone();
         Ok(Fitting {
             members,
             warnings: warnings(&self.conditioning.end(), &visits),
+            left_out,
         })
     }
 }

@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
+use super::merge::merge;
 use super::{Visit, VisitBook};
 use crate::calendar::CalendarDate;
 use crate::order;
@@ -222,59 +223,6 @@ fn limit(
     }
 }
 
-/// A figure as the sheets write it.
-fn as_written(figure: &impl Serialize) -> String {
-    serde_json::to_string(figure).unwrap_or_default()
-}
-
-/// Puts two visits of one day together: what only one has is used, what they say differently is not.
-fn merge(
-    kept: &mut Visit,
-    number: usize,
-    other: &Visit,
-    put: &mut impl FnMut(&'static str, Saying),
-) {
-    macro_rules! fields {
-        ($($field:ident, $is_empty:ident, $nothing:expr;)+) => { $(
-            if kept.$field.$is_empty() {
-                kept.$field = other.$field.clone();
-            } else if !other.$field.$is_empty() && kept.$field != other.$field {
-                put(
-                    stringify!($field),
-                    Saying::new(|words| words.aside.differ)
-                        .count("visit", number)
-                        .text("one", as_written(&kept.$field))
-                        .text("other", as_written(&other.$field)),
-                );
-                kept.$field = $nothing;
-            }
-        )+ };
-    }
-    fields! {
-        frames_of_bees, is_empty, Vec::new();
-        frames_of_brood, is_empty, Vec::new();
-        frames_drawn, is_empty, Vec::new();
-        frames_of_stores, is_none, None;
-        stores_kg, is_none, None;
-        eggs_seen, is_none, None;
-        queen_seen, is_none, None;
-        cups, is_none, None;
-        charged_cells, is_none, None;
-        capped_cells, is_none, None;
-        drone_frame, is_none, None;
-        wash, is_none, None;
-        mite_fall, is_none, None;
-        syrup_taken, is_none, None;
-        weight_kg, is_none, None;
-    }
-    if kept.notes != other.notes {
-        if !kept.notes.is_empty() && !other.notes.is_empty() {
-            kept.notes.push('\n');
-        }
-        kept.notes.push_str(&other.notes);
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -340,6 +288,9 @@ mod tests {
         assert!(visits[0].frames_of_bees.is_empty());
         assert_eq!(aside.len(), 2, "{aside:?}");
         assert!(aside[0].reason.to_string().contains("the same as visit 1"));
-        assert!(aside[1].reason.to_string().contains("neither is used"));
+        assert_eq!(
+            aside[1].reason,
+            "visit 1 of the same day says 4, this one 6: neither is used"
+        );
     }
 }

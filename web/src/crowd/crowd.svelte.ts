@@ -3,8 +3,7 @@
  * the members; the shares are put together in the order of the members, so the number of workers changes nothing.
  */
 import { dayNumber } from '../calendar';
-import { Client, Latest, ProblemError } from '../client';
-import { asProblem } from '../protocol';
+import { Client, Latest, problemOf } from '../client';
 import type { Scenario } from '../scenario';
 import type { Problem } from '../types';
 import { BandsView } from './bands';
@@ -42,7 +41,7 @@ export class Crowd {
   /** Keeps a weather file for the workers, also for those that start later. */
   async keepFile(name: string, file: Uint8Array): Promise<void> {
     this.#files.set(name, file);
-    await Promise.all(this.#clients.map((client) => client.ask('keepFile', { name, file })));
+    await Promise.all(this.#clients.map((client) => client.keepFile(name, file)));
   }
 
   /** Works out the bands of a scenario; a newer one takes the place of one that is under way, at its next share. */
@@ -54,7 +53,7 @@ export class Crowd {
       await this.#runs.run(() => this.#work(scenario));
       this.problem = null;
     } catch (fault) {
-      this.problem = fault instanceof ProblemError ? fault.problem : asProblem(fault);
+      this.problem = problemOf(fault);
       this.bands = null;
       this.of = null;
     }
@@ -96,7 +95,7 @@ export class Crowd {
       const count = Math.min(MOST_WORKERS, Math.max(1, globalThis.navigator?.hardwareConcurrency ?? 1));
       this.#clients = Array.from({ length: count }, () => new Client(this.#newWorker(), this.#onFatal));
       for (const client of this.#clients) {
-        for (const [name, file] of this.#files) void client.ask('keepFile', { name, file });
+        for (const [name, file] of this.#files) void client.keepFile(name, file);
       }
     }
     return this.#clients;

@@ -1,37 +1,22 @@
-// What the Evidence view shows: two tables that the program wrote (`cargo xtask tables`), and a list of README.md.
+// The tables of the Evidence view: two that the program wrote (`cargo xtask tables`), and a list of README.md.
 
-import readme from '../../../README.md?raw';
+import left from '../../../README.md?list';
+import type { Language } from '../text/index.svelte';
 import checksAddress from './checks.json?url';
 import parametersAddress from './parameters.json?url';
+import { type Check, type Parameter, type Said, type Sentence, type TableWords, said } from './rows';
 
-/** A published measurement beside the model's value. */
-export interface Check {
-  id: string;
-  check: string;
-  source: string;
-  published: string;
-  low: number;
-  high: number;
-  unit: string;
-  value: number;
-  inside: boolean;
-  note: string;
+export interface Tables {
+  checks: Said<Check>[];
+  parameters: Said<Parameter>[];
+  left: Said<Sentence>[];
 }
 
-export type Basis = 'published' | 'tuned' | 'assumed';
-
-/** A number that the model rests on. */
-export interface Parameter {
-  section: string;
-  name: string;
-  doc: string;
-  default: number;
-  unit: string;
-  min: number;
-  max: number;
-  source: string;
-  basis: Basis;
-}
+/** Where a language has the words of the tables; those of the tables themselves are English. */
+const WORDS: Record<Language, () => Promise<Partial<TableWords> | undefined>> = {
+  en: async () => undefined,
+  de: async () => (await import('virtual:german-tables').catch(() => ({ default: {} }))).default,
+};
 
 async function fetched<T>(address: string): Promise<T[]> {
   const response = await fetch(address);
@@ -39,22 +24,11 @@ async function fetched<T>(address: string): Promise<T[]> {
   return (await response.json()) as T[];
 }
 
-export const checks = (): Promise<Check[]> => fetched<Check>(checksAddress);
-export const parameters = (): Promise<Parameter[]> => fetched<Parameter>(parametersAddress);
-
-/** The heading and the points of the list under it in README.md, without marks of Markdown. */
-export function notModelled(markdown = readme): { heading: string; points: string[] } {
-  const [heading = '', ...lines] = markdown.match(/^## (What it does not model)\n([\s\S]*?)(?=^## )/m)?.slice(1).join('\n').split('\n') ?? [];
-  const points = lines.filter((line) => line.startsWith('- ')).map((line) => line.slice(2).replace(/[`*]/g, ''));
-  return { heading, points };
-}
-
-/** The parameters of a basis (any where it is empty) that have every word of a text somewhere. */
-export function fitting(all: Parameter[], words: string, basis: Basis | ''): Parameter[] {
-  const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
-  return all.filter((parameter) => {
-    if (basis && parameter.basis !== basis) return false;
-    const own = `${parameter.section}.${parameter.name} ${parameter.doc} ${parameter.unit} ${parameter.source}`.toLowerCase();
-    return wanted.every((word) => own.includes(word));
-  });
+export async function tables(language: Language): Promise<Tables> {
+  const [checks, parameters, words] = await Promise.all([fetched<Check>(checksAddress), fetched<Parameter>(parametersAddress), WORDS[language]()]);
+  return {
+    checks: said('checks', checks, words),
+    parameters: said('parameters', parameters, words),
+    left: said('left', left, words),
+  };
 }

@@ -6,6 +6,7 @@ import { isoDate } from '../calendar';
 import { LongWorker, problemOf } from '../client';
 import type { Wishes } from '../protocol';
 import type { Scenario } from '../scenario';
+import { language } from '../text/index.svelte';
 import type { FoundPlans, Problem, SearchSoFar } from '../types';
 import type { VisitBook } from '../visits';
 
@@ -28,7 +29,7 @@ export interface Asked {
 }
 
 export class Finder {
-  found = $state.raw<FoundPlans | null>(null);
+  #found = $state.raw<SearchSoFar['found']>(null);
   /** What it was found for. */
   askedFor = $state.raw<Asked | null>(null);
   problem = $state.raw<Problem | null>(null);
@@ -55,6 +56,11 @@ export class Finder {
     return this.#worker.keepFile(name, file);
   }
 
+  /** The best so far, in the language of the page. */
+  get found(): FoundPlans | null {
+    return this.#found?.[language()] ?? null;
+  }
+
   /** Whether this was asked last. */
   isFor({ scenario, book, from, wishes }: Asked): boolean {
     const { askedFor } = this;
@@ -75,7 +81,7 @@ export class Finder {
       return;
     }
     if (!this.goesOn(asked)) {
-      this.found = null;
+      this.#found = null;
       this.askedFor = asked;
       this.lived = 0;
       this.plans = 0;
@@ -96,7 +102,7 @@ export class Finder {
         if (number !== this.#number) return;
         this.#take(soFar, stage);
         ({ stage } = soFar);
-        over = soFar.found?.finished ?? false;
+        over = this.found?.finished ?? false;
       }
     } catch (fault) {
       if (number !== this.#number) return;
@@ -112,7 +118,7 @@ export class Finder {
     this.lived = soFar.lived;
     this.plans = soFar.plans;
     this.doing = soFar.doing;
-    if (soFar.found && soFar.stage !== stage) this.found = soFar.found;
+    if (soFar.found && soFar.stage !== stage) this.#found = soFar.found;
   }
 
   /** Stops when the piece is done; what was found stays, and it can go on. */

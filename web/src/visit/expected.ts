@@ -1,17 +1,25 @@
 /**
  * What a visit on a day should find, in the units of the sheet.
  */
+import type { BandsView } from '../crowd/bands';
 import { type CutBox, cut } from '../hive/cut';
 import { counts } from '../hive/cells';
 import type { SeasonView } from '../season';
 import type { HiveCells } from '../types';
 import type { Counted } from './sheet';
 
+export interface NineInTen {
+  low: number;
+  high: number;
+}
+
 export interface Expected {
   boxes: CutBox[];
   /** Frames of each box. */
   frames: Record<Counted, number[]>;
   storesKg: number;
+  /** Between which figures of the whole hive nine in ten colonies like it lie; none: not known yet. */
+  likely: Partial<Record<Counted | 'stores', NineInTen>>;
   eggs: boolean;
   chargedCells: number;
   cappedCells: number;
@@ -26,13 +34,26 @@ function parted(total: number, shares: number[]): number[] {
   return shares.map((share) => (sum > 0 ? (total * share) / sum : 0));
 }
 
-export function expectedOn(plan: SeasonView, cells: HiveCells, day: number): Expected {
+/** The range of a box: its share of the hive's. */
+export function likelyIn({ frames, likely }: Expected, what: Counted, b: number): NineInTen | null {
+  const range = likely[what];
+  const total = frames[what].reduce((all, one) => all + one, 0);
+  const share = (frames[what][b] ?? 0) / total;
+  return range && total > 0 ? { low: range.low * share, high: range.high * share } : null;
+}
+
+/** `bands` are of the same plan; null: they have not come yet. */
+export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: HiveCells, day: number): Expected {
   const at = (name: string) => plan.at(name, day);
   const boxes = cut(cells, at('frames_of_bees'));
   const cellsOf = (of: (all: ReturnType<typeof counts>) => number) =>
     boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + of(counts(frame.cells.contents)), 0));
   const bees = boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + frame.bees, 0));
   const index = day - plan.first;
+  const nineInTen = (measure: string, factor = 1, more = 0): NineInTen | undefined => {
+    const [low, high] = [bands?.at(measure, 5, day), bands?.at(measure, 95, day)];
+    return low == null || high == null ? undefined : { low: low * factor + more, high: high * factor + more };
+  };
   return {
     boxes,
     frames: {
@@ -41,6 +62,12 @@ export function expectedOn(plan: SeasonView, cells: HiveCells, day: number): Exp
       drawn: parted(at('drawn_frames'), cellsOf((all) => Object.values(all).reduce((sum, one) => sum + one, 0) - all.foundation - all.drawing)),
     },
     storesKg: at('honey_kg') + at('unripe_kg'),
+    likely: {
+      bees: nineInTen('bees', at('frames_of_bees') / Math.max(at('adult_bees'), 1)),
+      brood: nineInTen('brood_frames'),
+      drawn: nineInTen('drawn_frames'),
+      stores: nineInTen('honey_kg', 1, at('unripe_kg')),
+    },
     eggs: at('eggs') >= 60,
     chargedCells: at('charged_cells'),
     cappedCells: at('capped_queen_cells'),

@@ -59,6 +59,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     few_carry: "hardly any colony would have shown what was seen on {date}: of {members}, {carried} carried it",
     few_carry_check: "; look again at \"{what}\" in the notes",
     alike: "after {date} only {count} of 100 members differ from each other: ask for more members",
+    left_out: "Lost before this day, and left out: {lost} of {all} colonies.",
 };
 
 pub(super) const ASIDE: AsideWords = AsideWords {
@@ -78,4 +79,18 @@ pub(super) const ASIDE: AsideWords = AsideWords {
     syrup: "expected 0 to 100, got {got}",
     syrup_since: "was taken since a day that is not before the visit",
     differ: "visit {visit} of the same day says {one}, this one {other}: neither is used",
+    another_box: " + {frames}",
+    no_yes: ["no", "yes"],
+    drone_frames: [
+        "hardly drawn",
+        "drawn, empty",
+        "eggs",
+        "larvae",
+        "capped",
+        "hatched",
+    ],
+    washed: "{mites} of {bees}",
+    sugar_rolled: "{mites} of {bees} (sugar roll)",
+    fallen: "{mites} over {days}",
+    taken_since: " (since {since})",
 };

@@ -59,6 +59,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     few_carry: "kaum ein Volk hätte gezeigt, was am {date} gesehen wurde: von {members} trugen es {carried}",
     few_carry_check: "; sieh in den Aufzeichnungen noch einmal nach: {what}",
     alike: "nach dem {date} unterscheiden sich nur {count} von 100 Völkern voneinander: Nimm mehr Völker",
+    left_out: "Vor diesem Tag eingegangen und nicht mitgezählt: {lost} von {all} Völkern.",
 };
 
 pub(super) const ASIDE: AsideWords = AsideWords {
@@ -78,4 +79,18 @@ pub(super) const ASIDE: AsideWords = AsideWords {
     syrup: "erwartet: 0 bis 100, angegeben: {got}",
     syrup_since: "abgenommen seit einem Tag, der nicht vor der Durchsicht liegt",
     differ: "Durchsicht {visit} am selben Tag sagt {one}, diese {other}: Keine gilt",
+    another_box: " + {frames}",
+    no_yes: ["nein", "ja"],
+    drone_frames: [
+        "kaum ausgebaut",
+        "ausgebaut, leer",
+        "Stifte",
+        "Maden",
+        "verdeckelt",
+        "geschlüpft",
+    ],
+    washed: "{mites} von {bees}",
+    sugar_rolled: "{mites} von {bees} (Puderzucker)",
+    fallen: "{mites} über {days}",
+    taken_since: " (seit {since})",
 };

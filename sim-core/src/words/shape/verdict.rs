@@ -23,6 +23,7 @@ part! {
         few_carry: Pattern,
         few_carry_check: Pattern,
         alike: Pattern,
+        left_out: Pattern,
     }
 }
 
@@ -45,5 +46,13 @@ part! {
         syrup: Pattern,
         syrup_since: Pattern,
         differ: Pattern,
+        /// What two visits can say differently: box by box, no and yes, a drone frame's state, mites, syrup.
+        another_box: Pattern,
+        no_yes: [Pattern; 2],
+        drone_frames: [Pattern; 6],
+        washed: Pattern,
+        sugar_rolled: Pattern,
+        fallen: Pattern,
+        taken_since: Pattern,
     }
 }

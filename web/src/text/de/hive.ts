@@ -17,7 +17,7 @@ export const hive: Catalogue['hive'] = {
   frameOf: (box, frame) => `${box}, Wabe ${frame}`,
   holds: (frame, inside) => `${frame}: ${inside}`,
   cutThrough: (date, drawn, bees, brood, honey) =>
-    `Das Volk im Schnitt am ${date}: ausgebaute Waben ${drawn}, Waben mit Bienen ${bees}, Brutwaben ${brood}, ${honey} kg Honig und Nektar.`,
+    `Das Volk im Schnitt am ${date}: ausgebaute Waben ${drawn}, Waben mit Bienen ${bees}, Brutwaben ${brood}, ${honey} Honig und Nektar.`,
   caption: 'Schnitt durch die Mitte, vom Flugloch aus. Punkte: Bienen.',
 
   towardFrame: (frame) => `Seite zu Wabe ${frame}`,

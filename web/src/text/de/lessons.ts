@@ -1,16 +1,17 @@
 /**
- * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier stehen nur die des Beginns, in kg.
+ * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier stehen nur die des Beginns.
  */
 import type { LessonName } from '../../lessons/lessons';
 import type { Catalogue } from '../en';
+import type { Weight } from '../en/cautions';
 import type { Told } from '../en/lessons';
 
 const words: Catalogue['lessons']['words'] = {
   'the-dip': {
     title: 'Das Tal der ersten drei Wochen',
-    question: 'Ein Kunstschwarm von 1,36 kg kommt auf Mittelwände. Wie viele Bienen sind es, Woche für Woche?',
+    question: (weight: Weight) => `Ein Kunstschwarm von ${weight(1.36)} kommt auf Mittelwände. Wie viele Bienen sind es, Woche für Woche?`,
     amount: 'Bienen',
-    change: '0,9 kg Bienen statt 1,36 kg',
+    change: (weight: Weight) => `${weight(0.91)} Bienen statt ${weight(1.36)}`,
     told: ({ firstYoung, back }: Told) =>
       firstYoung ? `Die ersten jungen Bienen schlüpfen am ${firstYoung}${back ? `; so viele wie am Anfang sind es wieder am ${back}` : ''}.` : '',
     note: 'Eine Arbeiterin braucht drei Wochen vom Ei bis zur Biene, und bis die ersten schlüpfen, werden die alten nur weniger. Ein Kunstschwarm, der einige Wochen lang schrumpft, tut, was er kann.',
@@ -132,7 +133,7 @@ export const lessons: Catalogue['lessons'] = {
   yours: 'deine',
   model: 'das Modell',
   changed: 'geändert',
-  failed: (why) => `Die Saison ließ sich nicht rechnen. ${why}`,
+  failed: 'Die Saison ließ sich nicht rechnen.',
   waiting: 'Wird gerechnet …',
   amountOf: (value, amount) => `${value} ${amount}`,
   said: (date, drawn, came, off, way) =>

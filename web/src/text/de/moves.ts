@@ -164,7 +164,7 @@ export const moves: Catalogue['moves'] = {
     heavy: cautions.heavy,
     robbing: 'Verschütteter Sirup löst Räuberei aus: Füttere gegen Abend.',
     fromHiveToHive,
-    uniting: `${cautions.heavy} ${fromHiveToHive}`,
+    uniting: (weight) => `${cautions.heavy(weight)} ${fromHiveToHive}`,
     acids: cautions.acids,
   },
   pin: {

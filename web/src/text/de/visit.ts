@@ -130,6 +130,7 @@ export const visit: Catalogue['visit'] = {
   fewer: (what) => `${what}: weniger`,
   further: (what) => `${what}: mehr`,
   leaveBlank: 'Lass leer, was du nicht angesehen hast.',
+  ofNineInTen: 'Unter dem Erwarteten oder in Klammern: wo neun von zehn solchen Völkern liegen.',
   compare: 'Vergleichen',
   move: 'Es war ein anderer Tag',
   taken: 'An diesem Tag gibt es schon eine Durchsicht.',

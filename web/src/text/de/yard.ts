@@ -11,7 +11,7 @@ export const yard: Catalogue['yard'] = {
   hive: 'Volk',
   bees: 'Bienen',
   brood: 'Brut',
-  drawn: 'Ausgebaut',
+  drawn: 'Aus\u00adgebaut',
   broodUnit: 'Waben',
   season: 'Bienen über die Saison',
   day: (day) => `Tag ${day}`,

@@ -16,7 +16,7 @@ export const hive = {
   frameOf: (box: string, frame: number) => `${box}, frame ${frame}`,
   holds: (frame: string, inside: string) => `${frame}: ${inside}`,
   cutThrough: (date: string, drawn: string, bees: string, brood: string, honey: string) =>
-    `The hive cut through on ${date}: ${drawn} frames drawn, ${bees} frames of bees, ${brood} frames of brood, ${honey} kg of honey and nectar.`,
+    `The hive cut through on ${date}: ${drawn} frames drawn, ${bees} frames of bees, ${brood} frames of brood, ${honey} of honey and nectar.`,
   caption: 'Cut through the middle, from the entrance. Specks: bees.',
 
   towardFrame: (frame: number) => `the face toward frame ${frame}`,

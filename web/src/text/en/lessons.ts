@@ -3,6 +3,7 @@
  * model shows is said of the model, never of bees at large.
  */
 import type { LessonName } from '../../lessons/lessons';
+import type { Weighed } from '../../units';
 
 /** What the season of a lesson says of itself, in words already: dates, numbers with their unit, days out of days. */
 export interface Told {
@@ -22,10 +23,10 @@ export interface Told {
 
 interface Words {
   title: string;
-  question: string;
+  question: Weighed;
   amount: string;
   /** What is changed afterwards: completes “with …”. */
-  change: string;
+  change: Weighed;
   /** One more sentence that the season itself gives once it is seen. */
   told: (told: Told) => string;
   note: string;
@@ -35,9 +36,9 @@ interface Words {
 const words: Record<LessonName, Words> = {
   'the-dip': {
     title: 'The three-week dip',
-    question: 'Three pounds of bees go onto foundation. How many are there, week by week?',
+    question: (weight) => `A package of ${weight(1.36)} of bees goes onto foundation. How many are there, week by week?`,
     amount: 'bees',
-    change: 'two pounds of bees in place of three',
+    change: (weight) => `${weight(0.91)} of bees in place of ${weight(1.36)}`,
     told: ({ firstYoung, back }) =>
       firstYoung ? `The first young bees come out on ${firstYoung}${back ? `; as many as at the start are there again on ${back}` : ''}.` : '',
     note: 'A worker takes three weeks from egg to bee, and until the first ones come out the old bees only grow fewer. A package that shrinks for some weeks is doing what it can do.',
@@ -159,7 +160,7 @@ export const lessons = {
   yours: 'yours',
   model: 'the model',
   changed: 'changed',
-  failed: (why: string) => `The season could not be worked out. ${why}`,
+  failed: 'The season could not be worked out.',
   waiting: 'Working it out…',
   amountOf: (value: string, amount: string) => `${value} ${amount}`,
   said: (date: string, drawn: string, came: string, off: string, way: 'fewer' | 'same' | 'more') =>

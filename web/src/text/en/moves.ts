@@ -1,7 +1,7 @@
 // Moves: what can be done, how it is called in menus and on pins, when it is done.
 
 import type { Comb, Move } from '../../scenario';
-import { cautions } from './cautions';
+import { cautions, type Weight } from './cautions';
 
 const count = (n: number, one: string) => `${n} ${one}${n === 1 ? '' : 's'}`;
 const combs: Record<Comb, string> = {
@@ -158,7 +158,7 @@ export const moves = {
     heavy: cautions.heavy,
     robbing: 'Spilled syrup sets bees robbing; feed toward evening.',
     fromHiveToHive,
-    uniting: `${cautions.heavy} ${fromHiveToHive}`,
+    uniting: (weight: Weight) => `${cautions.heavy(weight)} ${fromHiveToHive}`,
     acids: cautions.acids,
   },
   /** On a pin. */

@@ -125,6 +125,7 @@ export const visit = {
   fewer: (what: string) => `${what}: less`,
   further: (what: string) => `${what}: more`,
   leaveBlank: 'Leave blank what you did not look at.',
+  ofNineInTen: 'Below what is expected, or in brackets: where nine in ten colonies like this one lie.',
   compare: 'Compare',
   move: 'It was another day',
   taken: 'That day has a visit already.',

@@ -1,0 +1,98 @@
+/** The model as the page asks it: which worker answers what, and of questions that come faster than their answers only the newest. */
+import { isoDate } from './calendar';
+import { Client, Latest, LongWorker, problemOf } from './client';
+import type { Questions } from './protocol';
+import { type Keeper, Records } from './records';
+import type { Scenario } from './scenario';
+import type { RecordFile } from './storage';
+import type { Catalogue, Outcome, Problem } from './types';
+import type { UnitSystem } from './units';
+
+type Answer<K extends keyof Questions> = Questions[K]['answer'];
+
+export class Model {
+  /** Tries plans over and over, so that the page itself never waits for that. */
+  readonly trier: LongWorker;
+
+  /** The open hive: its seasons, their stories, its file. */
+  #page: Client;
+  /** The combs are worked out by a worker of their own, so that a slider does not wait for them. */
+  #drawer: Client;
+  /** Works out the seasons of the other hives. */
+  #lister: LongWorker;
+  #records: Records;
+  #shipped: Catalogue['records'] = [];
+  #runs = new Latest();
+  #stories = new Latest();
+  #cells = new Latest();
+
+  /** `recordUrls`: where each shipped weather file is, by its name; `others`: who else keeps weather files. */
+  constructor(newWorker: () => Worker, onFatal: (message: string) => void, recordUrls: Readonly<Record<string, string>>, others: readonly Keeper[]) {
+    this.#page = new Client(newWorker(), onFatal);
+    this.#drawer = new Client(newWorker(), onFatal);
+    this.#lister = new LongWorker(newWorker, onFatal);
+    this.trier = new LongWorker(newWorker, onFatal);
+    this.#records = new Records(recordUrls, [this.#page, this.#drawer, this.#lister, this.trier, ...others]);
+  }
+
+  /** What the model offers, in the language of the page. */
+  async catalogue(): Promise<Answer<'catalogue'>> {
+    const answer = await this.#page.ask('catalogue', {});
+    this.#shipped = answer.catalogue.records;
+    return answer;
+  }
+
+  /** Hands a weather file of a hive's own to everybody who runs seasons. */
+  keepFile({ name, bytes }: RecordFile): Promise<void> {
+    return this.#records.keep(name, bytes);
+  }
+
+  /** Reads a scenario file, or its text. */
+  async read(file: Uint8Array | string): Promise<Scenario> {
+    const bytes = typeof file === 'string' ? new TextEncoder().encode(file) : file;
+    return (await this.#page.ask('open', { file: bytes })).scenario;
+  }
+
+  /** A scenario as the text of a file. */
+  async write(scenario: Scenario): Promise<string> {
+    return (await this.#page.ask('save', { scenario })).text;
+  }
+
+  /** Reads a scenario strictly; what is wrong with it, or nothing. */
+  async problemWith(scenario: Scenario): Promise<Problem | null> {
+    try {
+      await this.write(scenario);
+      return null;
+    } catch (fault) {
+      return problemOf(fault);
+    }
+  }
+
+  /** Runs a plan and its twin; `null`: another plan came meanwhile. */
+  run(plan: Scenario, twin: Scenario | null, units: UnitSystem): Promise<Answer<'run'> | null> {
+    return this.#runs.run(async () => {
+      await this.#records.bring([plan, twin], this.#shipped);
+      return this.#page.ask('run', { plan, twin, units });
+    });
+  }
+
+  /** Tells a day of the plan that was run last; `null`: another day was asked for meanwhile, or there is nothing to tell. */
+  tell(day: number, units: UnitSystem): Promise<Answer<'story'> | null> {
+    const ask = { which: 'plan' as const, date: isoDate(day), units };
+    return this.#stories.run(() => this.#page.ask('story', ask)).catch(() => null);
+  }
+
+  /** What lies in the combs on a day; `null` as for `tell`. */
+  draw(scenario: Scenario, day: number): Promise<Answer<'cells'> | null> {
+    const ask = { scenario, date: isoDate(day) };
+    return this.#cells.run(() => this.#drawer.ask('cells', ask)).catch(() => null);
+  }
+
+  /** Runs the plan of a hive that is not open; `files`: its own weather files. */
+  async runOther(plan: Scenario, files: readonly RecordFile[], units: UnitSystem): Promise<Outcome> {
+    await this.#records.bring([plan], this.#shipped);
+    // Hives may call different files by the same name.
+    for (const { name, bytes } of files) await this.#lister.keepFile(name, bytes);
+    return (await this.#lister.client.ask('run', { plan, twin: null, units })).plan;
+  }
+}
