@@ -60,6 +60,8 @@ for (const locale of ['en-GB', 'de-DE']) {
         // What is inside of what opens can open too, and comes when it does.
         const closed = page.locator('details:not([open])');
         await expect.poll(() => closed.evaluateAll((folded) => folded.map((one) => ((one as HTMLDetailsElement).open = true)).length), view).toBe(0);
+        // What was tried over and over comes last.
+        if (view === '#/') for (const tried of ['details .choose select', 'details .curve .tab']) await expect(page.locator(tried)).toBeVisible({ timeout: 60_000 });
         await expect.poll(() => sideways(page), view).toBeLessThanOrEqual(0);
       }
     });

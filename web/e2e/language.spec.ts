@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { deflateRawSync } from 'node:zlib';
 import { accessFaults, expect, open, reload, story, test } from './page';
 
 const german = (name: 'Deutsch' | 'English') => ({ name: new RegExp(name) });
@@ -91,7 +92,7 @@ test.describe('of a browser that speaks German', () => {
     await expect(page.getByText('Diese Meldung ist englisch.')).toHaveCount(0);
   });
 
-  test('a plan of a link or of a yard that cannot be read says why, and in which language', async ({ page }) => {
+  test('a plan of a link or of a yard that cannot be read says why, and in which language', async ({ page, context }) => {
     await page.goto('./#/yard');
     await expect(page.getByText('Bremse:')).toBeVisible();
     const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Alles speichern' }).click()]);
@@ -104,6 +105,13 @@ test.describe('of a browser that speaks German', () => {
     await page.locator('input[type=file]').setInputFiles(file('heavy.json', text.replace('"pounds": 3', '"pounds": 300')));
     await expect(alert).toContainText('angegeben: 300');
     await expect(alert).not.toContainText('Diese Meldung ist englisch.');
+
+    const [{ name, scenario }] = JSON.parse(text).hives;
+    const plan = deflateRawSync(JSON.stringify({ version: 1, name, scenario: { ...scenario, stones: 3 } })).toString('base64url');
+    const other = await context.newPage();
+    await other.goto(`./#plan=${plan}`);
+    await expect(other.getByRole('alert').locator('[lang=en]')).toContainText('stones');
+    await expect(other.getByRole('alert')).toContainText('Diese Meldung ist englisch.');
   });
 
   test('a visit goes by its day in German', async ({ page }) => {

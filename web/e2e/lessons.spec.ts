@@ -1,4 +1,5 @@
 import type { Locator, Page } from '@playwright/test';
+import { lessons as german } from '../src/text/de/lessons';
 import { lessons } from '../src/text/en/lessons';
 import type { Weighed } from '../src/units';
 import { accessFaults, expect, open, reload, test } from './page';
@@ -236,4 +237,19 @@ test('read from the last row, a lesson has the chart and its words on one screen
     expect(await sideways(page)).toBeLessThanOrEqual(0);
     await page.screenshot({ path: `gallery/lesson-projector-${width}-${project.name}.png` });
   }
+});
+
+test.describe('of a browser that speaks German', () => {
+  test.use({ locale: 'de-DE', viewport: { width: 320, height: 640 } });
+
+  test('a lesson that was seen is no wider than the narrowest phone', async ({ page }) => {
+    await openLesson(page, 'winter-bees');
+    await plate(page).scrollIntoViewIfNeeded();
+    await draw(page, 0.6, 0.5);
+    await page.getByRole('button', { name: german.see }).click();
+    await page.getByRole('button', { name: german.withChange(metric(german.words['winter-bees'].change)) }).click();
+    await page.getByText(german.table).click();
+    await expect(page.getByRole('columnheader', { name: german.changed })).toBeVisible();
+    expect(await sideways(page)).toBeLessThanOrEqual(0);
+  });
 });

@@ -20,6 +20,11 @@ export class ProblemError extends Error {
   }
 }
 
+/** A problem in the page's own words, to be thrown. */
+export function pageProblem(message: string): ProblemError {
+  return new ProblemError({ kind: 'program', place: '', message, language: language(), excerpt: null });
+}
+
 interface Waiting {
   settle: (answer: Answer) => void;
   fail: (fault: Error) => void;

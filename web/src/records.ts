@@ -1,4 +1,5 @@
 /** The weather files that seasons are run on: which come with the page, and how every worker gets those that it needs. */
+import { pageProblem } from './client';
 import type { Scenario } from './scenario';
 import { text } from './text/index.svelte';
 import type { Catalogue } from './types';
@@ -51,7 +52,7 @@ export class Records {
 
   async #fetch(file: string, url: string): Promise<void> {
     const answer = await fetch(url);
-    if (!answer.ok) throw new Error(text().page.recordFailed(file, answer.status));
+    if (!answer.ok) throw pageProblem(text().page.recordFailed(file, answer.status));
     await this.keep(file, new Uint8Array(await answer.arrayBuffer()));
   }
 }

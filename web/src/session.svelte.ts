@@ -5,7 +5,7 @@
 import { tick } from 'svelte';
 import { dayNumber } from './calendar';
 import { ScenarioFile } from './change/scenario-file.svelte';
-import { problemOf } from './client';
+import { pageProblem, problemOf } from './client';
 import { Crowd } from './crowd/crowd.svelte';
 import { Model } from './model';
 import { Past } from './past.svelte';
@@ -212,7 +212,7 @@ export class Session {
   /** The season of any hive of the yard; throws a `ProblemError` where it has none. */
   async seasonOf(hive: Pick<Hive, 'id' | 'scenario' | 'recordName'>): Promise<SeasonView> {
     const { catalogue } = this;
-    if (!catalogue) throw new Error(text().page.notThere);
+    if (!catalogue) throw pageProblem(text().page.notThere);
     const files = hive.recordName ? await this.yard.filesOf(hive.id) : [];
     return new SeasonView(await this.model.runOther(hive.scenario, files, this.units), catalogue);
   }
