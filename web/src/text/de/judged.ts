@@ -150,6 +150,7 @@ export const next: Catalogue['next'] = {
   empty: 'In diesen Wochen ist nichts zu tun.',
   save: 'Als Kalenderdatei speichern',
   print: 'Die Liste drucken',
+  printWeek: 'Nur die nächste Woche drucken',
   printed: (date) => `gedruckt am ${date}`,
   found: ['Bienen', 'Brut', 'ausgebaut', 'Vorrat', 'Stifte', 'Königin', 'Weiselzellen'],
   beware: 'Gib acht',

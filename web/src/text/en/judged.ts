@@ -150,6 +150,7 @@ export const next = {
   empty: 'Nothing to do in these weeks.',
   save: 'Save as a calendar file',
   print: 'Print the list',
+  printWeek: 'Print the next week alone',
   printed: (date: string) => `printed ${date}`,
   found: ['bees', 'brood', 'drawn', 'stores', 'eggs', 'queen', 'queen cells'],
   beware: 'Beware',
