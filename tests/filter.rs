@@ -3,7 +3,7 @@
 
 use combcast_core::Error;
 use combcast_core::ensemble::Alone;
-use combcast_core::filter::{self, Key, Model, Settings, Weighed};
+use combcast_core::filter::{self, Filter, Key, Model, Settings, Weighed};
 use combcast_core::rng::{Topic, stream};
 use nalgebra::{Matrix1, Matrix2, Vector2};
 use rand::RngExt;
@@ -202,4 +202,42 @@ fn a_number_far_out_is_found_by_other_lives() {
             .iter()
             .all(|step| step.taken > 0.1 && step.distinct > 0.6)
     );
+}
+
+#[test]
+fn in_pieces_of_any_size_it_comes_to_the_same() {
+    let model = Fixed {
+        observed: vec![2.6, 2.4, 2.8],
+        read_error: 0.3,
+    };
+    for rounds in [0, 2] {
+        let settings = Settings {
+            members: 300,
+            rounds,
+            seed: 3,
+            keep: 0.5,
+        };
+        let count = model.observed.len();
+        let mut looks = Vec::new();
+        let whole = filter::run(&model, count, &settings, &Alone, |step, members| {
+            looks.push((step, members.len()));
+        });
+        let whole = whole.unwrap();
+        assert!(whole.steps[0].parts > 1, "{:?}", whole.steps);
+        for at_most in [1, 7, 299, 300, 1000] {
+            let mut filter = Filter::new(count, settings);
+            let mut seen = Vec::new();
+            while !filter.is_over() {
+                let done = filter.done();
+                let look = &mut |step, members: &[Weighed<f64>]| seen.push((step, members.len()));
+                let came_to = filter.go_on(&model, at_most, &Alone, look).unwrap();
+                assert!((1..=at_most).contains(&came_to), "{came_to} of {at_most}");
+                assert!((done..=done + 1).contains(&filter.done()));
+            }
+            assert_eq!(seen, looks, "{at_most}");
+            let ended = filter.end();
+            assert_eq!(ended.members, whole.members, "{at_most}");
+            assert_eq!(ended.steps, whole.steps, "{at_most}");
+        }
+    }
 }

@@ -8,8 +8,9 @@ use std::process::{Command, Output};
 use combcast_core::Error;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::Scenario;
-use combcast_core::search::{Asked, Family, Found, Goal, Limits, Progress, Search, search};
+use combcast_core::search::{Asked, Doing, Family, Found, Goal, Limits, Progress, Search, search};
 use combcast_core::verdict::Effort;
+use combcast_core::visits::{Visit, books_from_bytes, sift};
 use combcast_core::weather;
 use serde_json::Value;
 
@@ -35,6 +36,7 @@ fn good(arguments: &[&str]) -> String {
 struct Yard {
     scenario: Scenario,
     peers: Peers,
+    visits: Vec<Visit>,
 }
 
 impl Yard {
@@ -46,7 +48,19 @@ impl Yard {
         Self {
             peers: peers.expect("a season that can be run"),
             scenario,
+            visits: Vec::new(),
         }
+    }
+
+    /// The same after the first visits to the demo hive.
+    fn visited(visits: usize) -> Self {
+        let mut yard = Self::new();
+        let file = include_bytes!("../scenarios/visits/alder-row-3.toml");
+        let books = books_from_bytes(file, "the demo hive").expect("sound visits");
+        let span = (yard.scenario.start.date.0, yard.scenario.until.0);
+        (yard.visits, _) = sift(&books[0], span, None, &|_| 10.0);
+        yard.visits.truncate(visits);
+        yard
     }
 
     fn search(
@@ -71,12 +85,12 @@ impl Yard {
             scenario: &self.scenario,
             peers: &self.peers,
             hive: "",
-            visits: &[],
+            visits: &self.visits,
             on: None,
             goals,
             limits,
             best,
-            effort: Effort { members, rounds: 0 },
+            effort: Effort { members, rounds: 1 },
         }
     }
 }
@@ -152,6 +166,9 @@ fn limits_are_kept_whatever_is_wanted() {
             assert!(plan.costs.jars <= jars + 1e-9, "{:?}", plan.costs);
             assert!(!no_chemicals || plan.moves.iter().all(|step| step.treat.is_none()));
             assert_eq!(plan.gains.len(), 2);
+            // The last has none behind it.
+            let against: Vec<Goal> = plan.against_next.iter().map(|gain| gain.goal).collect();
+            assert!(against == goals || (against.is_empty() && plan == found.best.last().unwrap()));
             for one in &plan.calendar {
                 let days = one.date.days_since(found.from);
                 assert!(days > 0 && days % step == 0, "{one:?}: every {step} days");
@@ -228,13 +245,38 @@ fn broken_off_it_shows_what_the_last_whole_stage_left() {
 
 #[test]
 fn gone_on_with_in_pieces_of_any_size_it_comes_to_the_same() {
-    let yard = Yard::new();
-    let (goals, limits) = (
-        [Goal::FewMites, Goal::Honey],
-        only(&[Family::QueenCells, Family::Box, Family::Treatment]),
+    let seen = the_same_in_pieces(
+        &Yard::new(),
+        &only(&[Family::QueenCells, Family::Box, Family::Treatment]),
     );
+    assert_eq!(seen[0].doing, Doing::Racing, "{:?}", seen[0]);
+}
+
+#[test]
+fn colonies_that_fit_visits_are_found_in_pieces_too() {
+    let seen = the_same_in_pieces(&Yard::visited(2), &only(&[Family::Box]));
+    let finding = seen.iter().filter(|now| now.doing == Doing::Finding);
+    let finding: Vec<&Progress> = finding.collect();
+    // 2,000 of them live, are offered other lives twice at the least, and go on to the day of the search.
+    assert!(finding.len() >= 80, "{}", finding.len());
+    assert!(
+        finding
+            .windows(2)
+            .all(|two| { two[1].lived - two[0].lived <= 100 && two[1].done >= two[0].done })
+    );
+    assert_eq!(finding.last().map(|now| (now.done, now.of)), Some((2, 2)));
+    assert!(
+        seen[finding.len()..]
+            .iter()
+            .all(|now| now.plans > 0 && now.doing != Doing::Finding)
+    );
+}
+
+/// What a search that is never stopped tells of its progress; stopped again and again, it comes to the same.
+fn the_same_in_pieces(yard: &Yard, limits: &Limits) -> Vec<Progress> {
+    let goals = [Goal::FewMites, Goal::Honey];
     let mut all = Vec::new();
-    let one_go = yard.search(&goals, &limits, 3, 40, |now| {
+    let one_go = yard.search(&goals, limits, 3, 40, |now| {
         all.push(now);
         on(now)
     });
@@ -242,7 +284,7 @@ fn gone_on_with_in_pieces_of_any_size_it_comes_to_the_same() {
     assert!(one_go.finished);
     for lives in [1, 97, 600] {
         let mut search =
-            Search::begin(yard.asked(&goals, &limits, 3, 40), &Alone).expect("a search");
+            Search::begin(yard.asked(&goals, limits, 3, 40), &Alone).expect("a search");
         assert!(search.found().is_err(), "nothing was tried yet");
         let (mut seen, mut pauses, mut goes_on) = (Vec::new(), 0, true);
         while goes_on {
@@ -278,6 +320,7 @@ fn gone_on_with_in_pieces_of_any_size_it_comes_to_the_same() {
         });
         assert_eq!((flow, told), (Ok(ControlFlow::Continue(())), 0));
     }
+    all
 }
 
 #[test]

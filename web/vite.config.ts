@@ -38,6 +38,20 @@ function plainSchemas(): Plugin {
   };
 }
 
+/** Of README.md the page has the list of what is not modelled alone. */
+function listOfReadme(): Plugin {
+  return {
+    name: 'list-of-readme',
+    enforce: 'pre',
+    load(id) {
+      const [file, query] = id.split('?');
+      if (!file?.endsWith('README.md') || query !== 'list') return null;
+      this.addWatchFile(file);
+      return `export default ${JSON.stringify(notModelled(readFileSync(file, 'utf8')))}`;
+    },
+  };
+}
+
 /** Puts the German words of the tables of the Evidence view together, row by row, so that the page fetches them alone. */
 function germanTables(): Plugin {
   const module = 'virtual:german-tables';
@@ -60,9 +74,10 @@ function germanTables(): Plugin {
 
 export default defineConfig({
   base: './',
-  plugins: [svelte(), plainSchemas(), germanTables(), fontLicences(), offline(), compress()],
+  plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), fontLicences(), offline(), compress()],
   worker: { format: 'es', plugins: () => [plainSchemas()] },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },
-  test: { include: ['test/**/*.test.ts'], environment: 'node' },
+  // A slow and busy machine may take its time.
+  test: { include: ['test/**/*.test.ts'], environment: 'node', testTimeout: 60_000, hookTimeout: 60_000 },
 });

@@ -9,13 +9,18 @@
 //!
 //! The filter knows nothing of bees. It draws from keyed streams and starts no thread.
 
+mod weights;
+
+use core::ops::Range;
+
 use rand::RngExt;
 use serde::Serialize;
 
 use crate::Error;
 use crate::ensemble::Hands;
-use crate::math::{exp, ln};
+use crate::math::ln;
 use crate::rng::{Topic, stream};
+use weights::{effective, log_mean_weight, part_that_keeps, systematic};
 
 /// What can be filtered.
 pub trait Model: Sync {
@@ -96,7 +101,7 @@ pub struct Settings {
 }
 
 /// What one observation did to the ensemble.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
 pub struct Step {
     /// Effective number of members that the observation would have left in one go.
     pub effective: f64,
@@ -142,36 +147,259 @@ pub fn run<M: Model, H: Hands>(
     hands: &H,
     mut look: impl FnMut(usize, &[Weighed<M::Particle>]),
 ) -> Result<Filtered<M::Particle>, Error> {
-    let made = hands.make(settings.members as usize, |number| {
-        model.start(number as u32)
-    });
-    let made: Result<Vec<_>, _> = made.into_iter().collect();
-    let mut members: Vec<Weighed<M::Particle>> = made?
-        .into_iter()
-        .map(|particle| Weighed {
-            particle,
-            before: 0.0,
-            now: 0.0,
-        })
-        .collect();
-    let mut steps = Vec::with_capacity(count);
-    let mut round = 0;
-    for step in 0..count {
-        advance(model, &mut members, step, hands)?;
-        look(step, &members);
-        steps.push(weigh(
-            model,
-            &mut members,
-            step,
-            settings,
-            hands,
-            &mut round,
-        )?);
+    let mut filter = Filter::new(count, *settings);
+    while !filter.is_over() {
+        filter.go_on(model, usize::MAX, hands, &mut look)?;
     }
-    Ok(Filtered {
-        members: members.into_iter().map(|member| member.particle).collect(),
-        steps,
-    })
+    Ok(filter.end())
+}
+
+/// What is done to one member after the other, in pieces of any size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Pass {
+    /// They are made.
+    Start,
+    /// They run to the next observation.
+    Advance,
+    /// They are offered other lives.
+    Offer,
+    /// Nothing more.
+    Over,
+}
+
+/// A filter on its way. Gone on with in pieces of any size and by any hands, it comes to the same.
+#[derive(Debug)]
+pub struct Filter<P> {
+    settings: Settings,
+    /// Number of observations.
+    count: usize,
+    members: Vec<Weighed<P>>,
+    pass: Pass,
+    /// Members that this pass has come to.
+    place: usize,
+    /// What those take in place of their own lives.
+    lives: Vec<Option<Weighed<P>>>,
+    /// How much of the observation is let in.
+    let_in: f64,
+    /// Rounds of proposals that are still due before more is.
+    due: u32,
+    /// Counts resamplings and rounds of proposals: no two have the same chance.
+    round: u32,
+    /// What the observation has done so far.
+    report: Step,
+    /// The same of those before.
+    steps: Vec<Step>,
+}
+
+impl<P: Clone + Send + Sync> Filter<P> {
+    /// A filter of `count` observations, without members yet.
+    pub fn new(count: usize, settings: Settings) -> Self {
+        Self {
+            settings,
+            count,
+            members: Vec::new(),
+            pass: Pass::Start,
+            place: 0,
+            lives: Vec::new(),
+            let_in: 0.0,
+            due: 0,
+            round: 0,
+            report: Step::default(),
+            steps: Vec::with_capacity(count),
+        }
+    }
+
+    /// Whether every observation is let in.
+    pub fn is_over(&self) -> bool {
+        self.pass == Pass::Over
+    }
+
+    /// Observations that are let in.
+    pub fn done(&self) -> usize {
+        self.steps.len()
+    }
+
+    /// The members as they are now.
+    pub fn members(&self) -> &[Weighed<P>] {
+        &self.members
+    }
+
+    /// The ensemble as it is now.
+    pub fn end(self) -> Filtered<P> {
+        let members = self.members.into_iter();
+        Filtered {
+            members: members.map(|member| member.particle).collect(),
+            steps: self.steps,
+        }
+    }
+
+    /// Goes on with the next members, at most so many and at least one; gives how many they were.
+    ///
+    /// `look` sees all members at each observation before it is weighed: what is expected there.
+    ///
+    /// # Errors
+    /// The model's, after which the filter is of no use.
+    pub fn go_on<M: Model<Particle = P>, H: Hands>(
+        &mut self,
+        model: &M,
+        at_most: usize,
+        hands: &H,
+        look: &mut dyn FnMut(usize, &[Weighed<P>]),
+    ) -> Result<usize, Error> {
+        let all = self.settings.members as usize;
+        let piece = self.place..self.place.saturating_add(at_most.max(1)).min(all);
+        self.place = piece.end;
+        let number = piece.len();
+        match self.pass {
+            Pass::Start => self.start(model, piece, hands)?,
+            Pass::Advance => {
+                let step = self.steps.len();
+                advance(model, &mut self.members[piece], step, hands)?;
+            }
+            Pass::Offer => self.offer(model, piece, hands)?,
+            Pass::Over => return Ok(0),
+        }
+        if self.place == all {
+            self.place = 0;
+            self.end_pass(model, look);
+        }
+        Ok(number)
+    }
+
+    fn start<M: Model<Particle = P>, H: Hands>(
+        &mut self,
+        model: &M,
+        piece: Range<usize>,
+        hands: &H,
+    ) -> Result<(), Error> {
+        let made = hands.make(piece.len(), |place| {
+            model.start((piece.start + place) as u32)
+        });
+        for particle in made {
+            self.members.push(Weighed {
+                particle: particle?,
+                before: 0.0,
+                now: 0.0,
+            });
+        }
+        Ok(())
+    }
+
+    /// Offers each member of a piece another life.
+    fn offer<M: Model<Particle = P>, H: Hands>(
+        &mut self,
+        model: &M,
+        piece: Range<usize>,
+        hands: &H,
+    ) -> Result<(), Error> {
+        let others = &self.members[..];
+        let (step, round, seed) = (self.steps.len(), self.round, self.settings.seed);
+        let let_in = self.let_in;
+        let lives = hands.make(piece.len(), |place| {
+            let place = piece.start + place;
+            let member = &others[place];
+            let key = Key {
+                number: place as u32,
+                round,
+                step,
+            };
+            let Some((life, ratio)) = other_life(model, member, others, key)? else {
+                return Ok(None);
+            };
+            let gain = life.before - member.before + let_in * (life.now - member.now) + ratio;
+            let mut dice = stream(seed, key.number, Topic::Luck, u32::MAX - round);
+            Ok((ln(dice.random::<f64>()) < gain).then_some(life))
+        });
+        for life in lives {
+            let life: Result<_, Error> = life;
+            self.lives.push(life?);
+        }
+        Ok(())
+    }
+
+    /// What all members were waiting for, and the pass that comes then.
+    fn end_pass<M: Model<Particle = P>>(
+        &mut self,
+        model: &M,
+        look: &mut dyn FnMut(usize, &[Weighed<P>]),
+    ) {
+        match self.pass {
+            Pass::Start | Pass::Over => return self.head_for_next(),
+            Pass::Advance => {
+                look(self.steps.len(), &self.members);
+                self.let_in = 0.0;
+                self.report = Step {
+                    effective: effective(&self.members, 1.0),
+                    distinct: 1.0,
+                    ..Step::default()
+                };
+            }
+            Pass::Offer => self.take_lives(),
+        }
+        while self.due == 0 {
+            if self.let_in >= 1.0 {
+                let offered = f64::from(self.report.parts * self.settings.rounds);
+                self.report.taken /= f64::max(offered, 1.0);
+                self.steps.push(self.report);
+                return self.head_for_next();
+            }
+            self.let_part_in(model);
+        }
+        self.pass = Pass::Offer;
+    }
+
+    fn head_for_next(&mut self) {
+        self.pass = if self.steps.len() < self.count {
+            Pass::Advance
+        } else {
+            Pass::Over
+        };
+    }
+
+    /// Lets the observation in, or that part of it that keeps enough members, and resamples.
+    fn let_part_in<M: Model<Particle = P>>(&mut self, model: &M) {
+        let (members, report, step) = (&mut self.members, &mut self.report, self.steps.len());
+        let count = members.len() as f64;
+        let rest = 1.0 - self.let_in;
+        report.parts += 1;
+        let part = if report.parts >= MOST_PARTS {
+            rest
+        } else {
+            part_that_keeps(members, rest, self.settings.keep * count)
+        };
+        report.log_likelihood += log_mean_weight(members, part);
+        self.let_in = if part >= rest {
+            1.0
+        } else {
+            self.let_in + part
+        };
+        let mut key = stream(self.settings.seed, self.round, Topic::Luck, step as u32);
+        let chosen = systematic(members, part, key.random());
+        report.distinct = 1.0 / count
+            + chosen.windows(2).filter(|pair| pair[0] != pair[1]).count() as f64 / count;
+        *members = chosen.iter().map(|&place| members[place].clone()).collect();
+        for (number, member) in members.iter_mut().enumerate() {
+            model.part(&mut member.particle, number as u32, step);
+        }
+        self.round += 1;
+        self.due = self.settings.rounds;
+    }
+
+    /// Members take what they have chosen of the lives that they were offered.
+    fn take_lives(&mut self) {
+        let mut taken = 0.0;
+        for (member, life) in self.members.iter_mut().zip(self.lives.drain(..)) {
+            if let Some(life) = life {
+                *member = life;
+                taken += 1.0;
+            }
+        }
+        let taken = taken / self.members.len() as f64;
+        self.report.taken += taken;
+        self.report.distinct += (1.0 - self.report.distinct) * taken;
+        self.round += 1;
+        self.due -= 1;
+    }
 }
 
 fn advance<M: Model, H: Hands>(
@@ -187,90 +415,6 @@ fn advance<M: Model, H: Hands>(
         member.now = model.log_likelihood(&member.particle, step);
     });
     work.into_iter().try_for_each(|(_, result)| result)
-}
-
-/// Lets one observation in, by parts where it must be.
-fn weigh<M: Model, H: Hands>(
-    model: &M,
-    members: &mut Vec<Weighed<M::Particle>>,
-    step: usize,
-    settings: &Settings,
-    hands: &H,
-    round: &mut u32,
-) -> Result<Step, Error> {
-    let count = members.len() as f64;
-    let mut report = Step {
-        effective: effective(members, 1.0),
-        parts: 0,
-        taken: 0.0,
-        distinct: 1.0,
-        log_likelihood: 0.0,
-    };
-    let (mut let_in, mut offered) = (0.0, 0.0);
-    while let_in < 1.0 {
-        let rest = 1.0 - let_in;
-        report.parts += 1;
-        let part = if report.parts >= MOST_PARTS {
-            rest
-        } else {
-            part_that_keeps(members, rest, settings.keep * count)
-        };
-        report.log_likelihood += log_mean_weight(members, part);
-        let_in = if part >= rest { 1.0 } else { let_in + part };
-        let mut key = stream(settings.seed, *round, Topic::Luck, step as u32);
-        let chosen = systematic(members, part, key.random());
-        report.distinct = 1.0 / count
-            + chosen.windows(2).filter(|pair| pair[0] != pair[1]).count() as f64 / count;
-        *members = chosen.iter().map(|&place| members[place].clone()).collect();
-        for (number, member) in members.iter_mut().enumerate() {
-            model.part(&mut member.particle, number as u32, step);
-        }
-        for _ in 0..settings.rounds {
-            *round += 1;
-            let taken = rejuvenate(model, members, (step, let_in), settings, hands, *round)?;
-            offered += 1.0;
-            report.taken += taken;
-            report.distinct += (1.0 - report.distinct) * taken;
-        }
-        *round += 1;
-    }
-    report.taken /= f64::max(offered, 1.0);
-    Ok(report)
-}
-
-/// Offers each member another life; returns the share that took it.
-fn rejuvenate<M: Model, H: Hands>(
-    model: &M,
-    members: &mut [Weighed<M::Particle>],
-    (step, let_in): (usize, f64),
-    settings: &Settings,
-    hands: &H,
-    round: u32,
-) -> Result<f64, Error> {
-    let others = &*members;
-    let lives = hands.make(others.len(), |place| {
-        let member = &others[place];
-        let key = Key {
-            number: place as u32,
-            round,
-            step,
-        };
-        let Some((life, ratio)) = other_life(model, member, others, key)? else {
-            return Ok(None);
-        };
-        let gain = life.before - member.before + let_in * (life.now - member.now) + ratio;
-        let mut dice = stream(settings.seed, key.number, Topic::Luck, u32::MAX - round);
-        Ok((ln(dice.random::<f64>()) < gain).then_some(life))
-    });
-    let mut taken = 0.0;
-    for (member, life) in members.iter_mut().zip(lives) {
-        let life: Result<_, Error> = life;
-        if let Some(life) = life? {
-            *member = life;
-            taken += 1.0;
-        }
-    }
-    Ok(taken / members.len() as f64)
 }
 
 /// A proposed life, lived up to the observation.
@@ -298,70 +442,4 @@ fn other_life<M: Model>(
         life.now = model.log_likelihood(&life.particle, step);
     }
     Ok(Some((life, ratio)))
-}
-
-/// Weights to the power `part`, the largest being 1.
-fn weights<P>(members: &[Weighed<P>], part: f64) -> (Vec<f64>, f64) {
-    let most = members
-        .iter()
-        .map(|member| member.now)
-        .fold(f64::NEG_INFINITY, f64::max);
-    let weights = members
-        .iter()
-        .map(|member| exp(part * (member.now - most)))
-        .collect();
-    (weights, part * most)
-}
-
-/// Effective number of members under the weights (Kish 1965).
-fn effective<P>(members: &[Weighed<P>], part: f64) -> f64 {
-    let (weights, _) = weights(members, part);
-    let (sum, squares) = weights
-        .iter()
-        .fold((0.0, 0.0), |(sum, squares), w| (sum + w, squares + w * w));
-    sum * sum / squares
-}
-
-fn log_mean_weight<P>(members: &[Weighed<P>], part: f64) -> f64 {
-    let (weights, most) = weights(members, part);
-    most + ln(weights.iter().sum::<f64>() / members.len() as f64)
-}
-
-/// The largest part of an observation that leaves `wanted` members, at most `rest`.
-fn part_that_keeps<P>(members: &[Weighed<P>], rest: f64, wanted: f64) -> f64 {
-    if effective(members, rest) >= wanted {
-        return rest;
-    }
-    let (mut few, mut many) = (0.0, rest);
-    for _ in 0..30 {
-        let middle = 0.5 * (few + many);
-        if effective(members, middle) >= wanted {
-            few = middle;
-        } else {
-            many = middle;
-        }
-    }
-    // Never nothing at all, or no end would come.
-    f64::max(few, 1e-4 * rest)
-}
-
-/// Places of the members that go on: each as often as its weight asks for, within one.
-fn systematic<P>(members: &[Weighed<P>], part: f64, offset: f64) -> Vec<usize> {
-    let (weights, _) = weights(members, part);
-    let scale = members.len() as f64 / weights.iter().sum::<f64>();
-    let mut chosen = Vec::with_capacity(members.len());
-    let mut along = 0.0;
-    for (place, weight) in weights.iter().enumerate() {
-        along += weight * scale;
-        while chosen.len() < members.len() && chosen.len() as f64 + offset < along {
-            chosen.push(place);
-        }
-    }
-    // Rounding can leave the last places unfilled.
-    let last = weights
-        .iter()
-        .rposition(|weight| *weight > 0.0)
-        .unwrap_or(0);
-    chosen.resize(members.len(), last);
-    chosen
 }

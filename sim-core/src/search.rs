@@ -126,20 +126,32 @@ pub struct Asked<'a> {
     pub effort: Effort,
 }
 
+/// What a search is doing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Doing {
+    /// It finds colonies that fit the visits.
+    Finding,
+    /// Plans race.
+    Racing,
+    /// The best are judged: the last stage.
+    Judging,
+}
+
 /// How far a search is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Progress {
-    /// Lives lived so far in this stage.
+    /// What it is doing.
+    pub doing: Doing,
+    /// Lives lived so far in this stage; while colonies are found, visits that were taken in.
     pub done: usize,
-    /// Lives of this stage.
+    /// Lives of this stage; while colonies are found, visits.
     pub of: usize,
     /// The stage, from 1; of a search that is over, one more than there were.
     pub stage: usize,
-    /// Plans still in the race, or judged.
+    /// Plans still in the race, or judged; none while colonies are found.
     pub plans: usize,
-    /// The last stage: the best are judged.
-    pub judging: bool,
-    /// Lives lived so far in all stages.
+    /// Lives lived so far in all, those of finding colonies too.
     pub lived: usize,
 }
 

@@ -5,6 +5,7 @@
 
 mod calibration;
 mod causes;
+mod fitting;
 mod hive;
 mod rehearse;
 mod standing;
@@ -14,6 +15,7 @@ use serde::Serialize;
 
 pub use calibration::{CLASSES, Calibrated, QUANTITIES, Trial, calibrated, recognised, trial};
 pub use causes::{Cause, Likely, rank};
+pub use fitting::{Conditioned, Finding, Fitting, condition, fitting};
 pub use hive::{Candidate, Hive};
 pub use rehearse::{Fault, rehearse, sheets};
 pub use standing::{Size, Standing, Word};
@@ -23,7 +25,7 @@ use crate::Error;
 use crate::calendar::{CalendarDate, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Bands, Hands, Member, Path, Peers, Spread, quantile};
-use crate::filter::{self, Settings, Step};
+use crate::filter::{Settings, Step};
 use crate::order;
 use crate::priors::Unknown;
 use crate::scenario::Scenario;
@@ -140,115 +142,6 @@ impl Effort {
     }
 }
 
-/// The colonies that fit, and what every visit did and was expected to show.
-#[derive(Debug)]
-pub struct Conditioned {
-    /// Equally likely colonies at the last visit.
-    pub candidates: Vec<Candidate>,
-    /// What each visit did to the ensemble.
-    pub steps: Vec<Step>,
-    /// Everything that was seen, beside what was expected.
-    pub seen: Vec<Seen>,
-}
-
-/// Conditions an ensemble on visits (in order of date, within the season).
-///
-/// # Errors
-/// A day that does not add up: a fault of the program.
-pub fn condition<H: Hands>(
-    peers: &Peers,
-    visits: &[Visit],
-    effort: Effort,
-    hands: &H,
-) -> Result<Conditioned, Error> {
-    let hive = Hive::new(peers, visits);
-    let mut seen = Vec::new();
-    let filtered = filter::run(
-        &hive,
-        visits.len(),
-        &effort.settings(peers.seed()),
-        hands,
-        |step, members| seen.extend(unfit::expected(&hive, visits, step, members)),
-    )?;
-    Ok(Conditioned {
-        candidates: filtered.members,
-        steps: filtered.steps,
-        seen,
-    })
-}
-
-/// The colonies that fit a hive's visits.
-#[derive(Debug)]
-pub struct Fitting {
-    /// The colonies, equally likely, at least one.
-    pub members: Vec<Member>,
-    /// Where they rest on few members.
-    pub warnings: Vec<Saying>,
-    /// That some were lost before, where some were: they are not among the members.
-    pub left_out: Option<Saying>,
-}
-
-/// The colonies that fit visits (in order of date, within the season; can be none) on the morning of day `today`, not
-/// before the last visit: living ones, if any lives. Any number of the first are a fair choice of all.
-///
-/// # Errors
-/// A day that does not add up.
-pub fn fitting<H: Hands>(
-    peers: &Peers,
-    visits: &[Visit],
-    today: usize,
-    effort: Effort,
-    hands: &H,
-) -> Result<Fitting, Error> {
-    let mut told = Vec::new();
-    let members: Vec<Member> = if visits.is_empty() {
-        let made = hands.make(effort.members as usize, |number| {
-            peers.member(number as u32)
-        });
-        made.into_iter().collect::<Result<_, _>>()?
-    } else {
-        let conditioned = condition(peers, visits, effort, hands)?;
-        told = warnings(&conditioned, visits);
-        let candidates = conditioned.candidates.into_iter();
-        candidates.map(|candidate| candidate.member).collect()
-    };
-    let count = members.len();
-    if count == 0 {
-        return Err(Error::scenario("members", "expected at least one member"));
-    }
-    // Resampling puts copies of a member side by side: steps of a golden section part them.
-    let mut step = (count as f64 * 0.618_033_988_749_895) as usize;
-    while gcd(step, count) != 1 {
-        step += 1;
-    }
-    let walked = hands.make(count, |place| {
-        let mut member = members[place * step % count].clone();
-        peers
-            .advance(&mut member, today, |_, _, _, _| {})
-            .map(|()| member)
-    });
-    let mut members: Vec<Member> = walked.into_iter().collect::<Result<_, _>>()?;
-    // Who asks has a colony.
-    if members.iter().any(|member| member.walk.colony.alive) {
-        members.retain(|member| member.walk.colony.alive);
-    }
-    let lost = count - members.len();
-    let left_out = (lost > 0).then(|| {
-        Saying::new(|words| words.verdict.left_out)
-            .grouped("lost", lost as f64)
-            .grouped("all", count as f64)
-    });
-    Ok(Fitting {
-        members,
-        warnings: told,
-        left_out,
-    })
-}
-
-fn gcd(a: usize, b: usize) -> usize {
-    if b == 0 { a } else { gcd(b, a % b) }
-}
-
 /// The verdict on a hive after its visits, at least one, sifted before
 /// ([`sift`](crate::visits::sift)).
 ///
@@ -283,7 +176,7 @@ pub fn judge<H: Hands>(
     let sizes: Vec<Size> = now.clone().map(size).collect();
     let standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
     let unknowns = learned(now.clone(), &before.members);
-    let warnings = warnings(&conditioned, visits);
+    let warnings = fitting::warnings(&conditioned, visits);
 
     let last_day = peers.days() - 1;
     let mut days: Vec<usize> = (day..=last_day).step_by(7).collect();
@@ -392,39 +285,6 @@ fn learned<'m>(now: impl Iterator<Item = &'m Member> + Clone, before: &[Member])
             }
         })
         .collect()
-}
-
-/// Says aloud where few members carry the verdict.
-fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<Saying> {
-    let members = conditioned.candidates.len();
-    let mut warnings = Vec::new();
-    for (place, (step, visit)) in conditioned.steps.iter().zip(visits).enumerate() {
-        let few = f64::max(3.0, 0.002 * members as f64);
-        if step.effective < few {
-            let worst = conditioned
-                .seen
-                .iter()
-                .filter(|seen| seen.visit == place)
-                .min_by(|a, b| a.tail().total_cmp(&b.tail()));
-            let said = Saying::new(|words| words.verdict.few_carry)
-                .text("date", visit.date)
-                .count("members", members)
-                .decimal("carried", f64::max(step.effective, 1.0), 0);
-            warnings.push(match worst {
-                Some(seen) => said.and(|words| words.verdict.few_carry_check).choice(
-                    "what",
-                    |words| &words.verdict.readings,
-                    seen.what as usize,
-                ),
-                None => said,
-            });
-        }
-        if step.distinct < 0.3 {
-            let said = Saying::new(|words| words.verdict.alike).text("date", visit.date);
-            warnings.push(said.decimal("count", 100.0 * step.distinct, 0));
-        }
-    }
-    warnings
 }
 
 /// A date of the season.

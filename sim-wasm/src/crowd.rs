@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use combcast_core::agenda::{Agenda, Asked, agenda};
 use combcast_core::calendar::{CalendarDate, days_between, parse_date, plus_days};
-use combcast_core::ensemble::{Bands, Hands, Path, Peers, Spread};
+use combcast_core::ensemble::{Alone, Bands, Hands, Path, Peers, Spread};
 use combcast_core::search::{self, Search};
 use combcast_core::verdict::{Effort, Verdict, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, sift};
@@ -153,15 +153,14 @@ impl Crowd {
     }
 
     /// Begins a search for the best plans within limits, after a hive's visits or, without any, with a colony of this start;
-    /// from `on` or the last visit. `today`: the date in Greenwich. Says how many lives that took.
+    /// from `on` or the last visit. `today`: the date in Greenwich.
     pub fn begin_search(
         &self,
         book: &VisitBook,
         wishes: &Wishes,
         (on, today): (Option<CalendarDate>, CalendarDate),
         members: u32,
-        progress: &Function,
-    ) -> Result<(Search, usize), Error> {
+    ) -> Result<Search, Error> {
         let last = CalendarDate(plus_days(today.0, 1));
         let (visits, _) = self.sifted(book, Some(last))?;
         let (goals, limits) = (wishes.goals()?, wishes.limits()?);
@@ -176,9 +175,7 @@ impl Crowd {
             best: BEST,
             effort: effort(members)?,
         };
-        let counting = Counting::new(progress);
-        let search = Search::begin(asked, &counting)?;
-        Ok((search, counting.lived.into_inner() as usize))
+        Search::begin(asked, &Alone)
     }
 
     /// The visits that can be used, and what is set aside.

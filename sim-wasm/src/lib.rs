@@ -335,9 +335,9 @@ impl Explorer {
     }
 
     /// The best of many plans for `wishes` (JSON: `goals`, `what`, `visitsPerWeek`, `noChemicals`, `jars`), after a hive's visits
-    /// or, in an empty book, with a colony of this start: from `on` (none: the last visit). It goes on for so many lives (0: to
-    /// the end) and gives the best so far; the same question again goes on from there, another begins anew.
-    /// While it begins, `progress` is told how many lives were lived; calendar files say that they were made on `today`, the date in Greenwich.
+    /// or, in an empty book, with a colony of this start: from `on` (none: the last visit). It goes on until `more`, which is
+    /// asked after each piece of work, says no, and gives the best so far; the same question again goes on from there, another begins anew.
+    /// Calendar files say that they were made on `today`, the date in Greenwich.
     #[expect(clippy::too_many_arguments, reason = "a door takes plain values")]
     #[wasm_bindgen(unchecked_return_type = "SearchSoFar")]
     pub fn search(
@@ -348,8 +348,7 @@ impl Explorer {
         on: Option<String>,
         today: &str,
         members: u32,
-        lives: u32,
-        progress: &js_sys::Function,
+        more: &js_sys::Function,
     ) -> Result<JsValue, JsValue> {
         let day = on.as_deref().unwrap_or_default();
         let question = [scenario, book, wishes, day, today, &members.to_string()].join("\n");
@@ -363,11 +362,11 @@ impl Explorer {
                 let on = on.map(|on| date_of("on", &on)).transpose();
                 let on = on.map_err(thrown)?;
                 let crowd = self.crowd_of(scenario, 1).map_err(thrown)?;
-                let begun = crowd.begin_search(&book, &wishes, (on, today), members, progress);
+                let begun = crowd.begin_search(&book, &wishes, (on, today), members);
                 Kept::new(question, begun.map_err(thrown)?)
             }
         };
-        kept.go_on(lives).map_err(thrown)?;
+        kept.go_on(more).map_err(thrown)?;
         Ok(self.search.insert(kept).so_far(today))
     }
 

@@ -5,8 +5,9 @@ use core::ops::ControlFlow;
 use combcast_core::Error;
 use combcast_core::calendar::CalendarDate;
 use combcast_core::ensemble::Alone;
-use combcast_core::search::{Family, Found, Goal, Limits, Progress, Search};
+use combcast_core::search::{Doing, Family, Found, Goal, Limits, Progress, Search};
 use combcast_core::words::Language;
+use js_sys::Function;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
@@ -67,16 +68,14 @@ fn known<T: Copy>(
 pub struct Kept {
     question: String,
     search: Search,
-    /// Lives that finding its colonies took.
-    before: usize,
 }
 
 #[derive(Serialize)]
 struct SoFar {
+    doing: Doing,
     lived: usize,
     stage: usize,
     plans: usize,
-    judging: bool,
     found: Option<Spoken<ForThePage>>,
 }
 
@@ -90,12 +89,8 @@ struct ForThePage {
 
 impl Kept {
     /// A search that was begun, with all that it was asked for as one text.
-    pub fn new(question: String, (search, before): (Search, usize)) -> Self {
-        Self {
-            question,
-            search,
-            before,
-        }
+    pub fn new(question: String, search: Search) -> Self {
+        Self { question, search }
     }
 
     /// Whether this is what it was asked for.
@@ -103,14 +98,14 @@ impl Kept {
         self.question == question
     }
 
-    /// Goes on for so many lives and those that end the try of a plan; 0: to the end.
-    pub fn go_on(&mut self, lives: u32) -> Result<(), Error> {
-        let enough = self.search.progress().lived + lives as usize;
-        let _ = self.search.go_on(&Alone, &mut |now: Progress| {
-            if lives > 0 && now.lived >= enough {
-                ControlFlow::Break(())
-            } else {
+    /// Goes on until `more` says no, which is asked after each piece of work.
+    pub fn go_on(&mut self, more: &Function) -> Result<(), Error> {
+        let _ = self.search.go_on(&Alone, &mut |_: Progress| {
+            let more = more.call0(&JsValue::NULL);
+            if more.is_ok_and(|more| more.is_truthy()) {
                 ControlFlow::Continue(())
+            } else {
+                ControlFlow::Break(())
             }
         })?;
         Ok(())
@@ -120,10 +115,10 @@ impl Kept {
     pub fn so_far(&self, stamp: CalendarDate) -> JsValue {
         let now = self.search.progress();
         to_js(&SoFar {
-            lived: self.before + now.lived,
+            doing: now.doing,
+            lived: now.lived,
             stage: now.stage,
             plans: now.plans,
-            judging: now.judging,
             // Without a first stage there is nothing to say.
             found: self
                 .search

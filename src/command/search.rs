@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 use combcast_core::Error;
 use combcast_core::ensemble::Spread;
 use combcast_core::search::{
-    Asked, Family, Found, Gain, Goal, Judged, LOST_MITES_PER_100, Limits, Progress, search,
+    Asked, Doing, Family, Found, Gain, Goal, Judged, LOST_MITES_PER_100, Limits, Progress, search,
 };
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{VisitBook, books_from_bytes};
@@ -124,16 +124,25 @@ impl Watch {
         let often = |told: Instant| now - told < Duration::from_millis(100);
         if self.shows && !self.told.is_some_and(often) {
             self.told = Some(now);
-            let what = if progress.judging {
-                format!("judging the best {}", progress.plans)
-            } else {
-                format!("stage {}: {} plans", progress.stage, progress.plans)
+            let grouped = |number: usize| Language::English.grouped(number as f64);
+            let (done, of) = (grouped(progress.done), grouped(progress.of));
+            let plans = grouped(progress.plans);
+            let what = match progress.doing {
+                Doing::Finding => format!(
+                    "finding colonies that fit the visits: {done} of {of} visits, {} lives",
+                    grouped(progress.lived)
+                ),
+                Doing::Racing => format!(
+                    "stage {}: {plans} plans, {done} of {of} lives",
+                    progress.stage
+                ),
+                Doing::Judging => format!("judging the best {plans}, {done} of {of} lives"),
             };
-            eprint!(
-                "\r\u{1b}[K{what}, {} of {} lives; Ctrl-C shows the best so far",
-                Language::English.grouped(progress.done as f64),
-                Language::English.grouped(progress.of as f64)
-            );
+            let end = match progress.doing {
+                Doing::Finding => "ends the search",
+                Doing::Racing | Doing::Judging => "shows the best so far",
+            };
+            eprint!("\r\u{1b}[K{what}; Ctrl-C {end}");
             let _ = std::io::stderr().flush();
         }
         let late = self.time.is_some_and(|time| now - self.begun >= time);
@@ -280,7 +289,7 @@ fn one(found: &Found, place: usize, plan: &Judged, speech: Speech) -> String {
         text.push_str(&output::wrapped(&besides, 2));
         text.push('\n');
     }
-    if let Some(next) = &plan.against_next {
+    for next in &plan.against_next {
         text.push_str(&dim(&against_next(next, place, speech.language), 2));
     }
     text
@@ -310,8 +319,10 @@ fn gained(gain: &Gain, speech: Speech) -> String {
 /// In how many colonies it is better and worse, and how sure it is that it is better in the mean.
 fn compared(gain: &Gain, pattern: &str, what: (&str, &str), language: Language) -> String {
     let count = |count: usize| language.grouped(count as f64);
+    let goal = words::of(language).search.goals[gain.goal as usize];
     let parts = [
         what,
+        ("goal", goal),
         ("ahead", &count(gain.better.ahead)),
         ("members", &count(gain.better.members())),
         ("behind", &count(gain.better.behind)),
@@ -400,7 +411,11 @@ fn against_next(gain: &Gain, place: usize, language: Language) -> String {
     let words = &words::of(language).search;
     let number = (place + 2).to_string();
     if gain.better.ahead + gain.better.behind == 0 {
-        return words::text(words.next_as_good, &[("number", &number)]);
+        let parts = [
+            ("number", &*number),
+            ("goal", words.goals[gain.goal as usize]),
+        ];
+        return words::text(words.next_as_good, &parts);
     }
     compared(gain, words.against_next, ("number", &number), language)
 }

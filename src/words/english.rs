@@ -169,7 +169,7 @@ pub static WORDS: Words = Words {
             "{with} of 100 have not swarmed (as it is: {without})",
             "{with} bees (as it is: {without})",
         ],
-        next_as_good: "Number {number} does as well in every colony.",
-        against_next: "Against number {number}: better in {ahead} of {members} colonies, worse in {behind}; {sure}.",
+        next_as_good: "Against number {number} ({goal}): as good in every colony.",
+        against_next: "Against number {number} ({goal}): better in {ahead} of {members} colonies, worse in {behind}; {sure}.",
     },
 };

@@ -170,7 +170,7 @@ pub static WORDS: Words = Words {
             "{with} von 100 sind nicht geschwärmt (so, wie es ist: {without})",
             "{with} Bienen (so, wie es ist: {without})",
         ],
-        next_as_good: "Nummer {number} schneidet in jedem Volk ebenso gut ab.",
-        against_next: "Gegen Nummer {number}: besser in {ahead} von {members} Völkern, schlechter in {behind}; {sure}.",
+        next_as_good: "Gegen Nummer {number} ({goal}): in jedem Volk ebenso gut.",
+        against_next: "Gegen Nummer {number} ({goal}): besser in {ahead} von {members} Völkern, schlechter in {behind}; {sure}.",
     },
 };

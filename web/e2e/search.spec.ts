@@ -84,6 +84,25 @@ test('a search can be stopped, goes on where it stopped, and ends as one that wa
   expect(await list.innerText()).toBe(stopped);
 });
 
+test('after visits, colonies that fit them are found first, and that can be stopped and gone on with too', async ({ page }) => {
+  test.slow();
+  await open(page);
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  await judged.getByRole('button', { name: 'Take the demo hive’s six visits' }).click();
+  await expect(judged.getByText('Worked out from 2,000 colonies.')).toBeVisible({ timeout: 60_000 });
+  await page.getByRole('heading', { name: 'Look for a better plan' }).click();
+  const part = page.getByRole('region', { name: 'Look for a better plan' });
+  const on = part.getByRole('button', { name: 'Look on, where it stopped' });
+  await part.getByRole('button', { name: 'Look, after these 6 visits' }).click();
+  await expect(part.getByRole('status')).toHaveText('Finding colonies that fit the visits…');
+  await part.getByRole('button', { name: /^Stop, and keep/ }).click();
+  await expect(on).toBeVisible({ timeout: 30_000 });
+  await on.click();
+  await expect(part.getByRole('listitem').first()).toContainText(/drone frame/i, { timeout: 60_000 });
+  await expect(part.getByRole('button', { name: 'Look, after these 6 visits' })).toBeVisible({ timeout: 60_000 });
+  await expect(part.getByText('which flatters them')).toHaveCount(0);
+});
+
 test('several goals are taken in order, each once', async ({ page }) => {
   await open(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();

@@ -187,6 +187,20 @@ test('story, hive and the strip down to the moves: one screen on a desktop, one 
   expect(onFirstScreen).toBe(!isPhone(page));
 });
 
+test('a word of the story brings out what it speaks of, in the hive and in the season', async ({ page }) => {
+  await open(page);
+  const asideIn = (name: string) => page.getByRole('region', { name, exact: true }).locator('.aside');
+  await story(page).getByText('frames of brood').hover();
+  // Of twenty frames six hold brood; of the season's rows one tells of it.
+  await expect(asideIn('The hive')).toHaveCount(14);
+  await expect.poll(() => asideIn('The season').count()).toBeGreaterThan(5);
+  await story(page).getByText('too few nurse bees').hover();
+  await expect(asideIn('The hive')).toHaveCount(0);
+  await expect.poll(() => asideIn('The season').count()).toBeGreaterThan(5);
+  await page.mouse.move(1, 1);
+  await expect(asideIn('The season')).toHaveCount(0);
+});
+
 test('a frame is opened by touch and by keyboard, turned over, and looked at through the glass', async ({ page }) => {
   await open(page);
   const hive = page.getByRole('region', { name: 'The hive', exact: true });

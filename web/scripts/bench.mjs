@@ -1,5 +1,6 @@
 /**
- * How long a changed slider takes until the page is redrawn, how long the bands of 200 colonies take after it, and the
+ * How long a changed slider takes, from its input event until the season is redrawn (in the document: the browser paints it
+ * after that), how long the bands of 200 colonies take after it, and the
  * verdict on the demo hive's visits, in Chromium: `npm run bench`, with the page built.
  * Prints milliseconds; nothing here passes or fails.
  */
@@ -7,6 +8,8 @@ import { chromium } from '@playwright/test';
 import { preview } from 'vite';
 
 const CHANGES = 200;
+/** Most milliseconds that a change should take in the mean. */
+const BUDGET = 16;
 const server = await preview({ root: new URL('..', import.meta.url).pathname, preview: { host: '127.0.0.1', port: 0 } });
 const address = server.httpServer.address();
 const browser = await chromium.launch({
@@ -25,17 +28,21 @@ try {
     for (let i = 0; i < changes; i += 1) {
       performance.clearMeasures();
       slider.value = String(1 + (i % 20) * 0.05);
+      const began = performance.now();
       slider.dispatchEvent(new Event('input', { bubbles: true }));
       let measured;
       while (!(measured = performance.getEntriesByName('combcast: change to redrawn')[0])) await frame();
-      times.push(measured.duration);
+      times.push(measured.startTime + measured.duration - began);
       await frame();
     }
     return times;
   }, CHANGES);
   times.sort((a, b) => a - b);
+  const mean = times.reduce((sum, time) => sum + time, 0) / times.length;
   const at = (share) => times[Math.min(times.length - 1, Math.floor(share * times.length))].toFixed(1);
-  console.log(`change to redrawn, ${CHANGES} changes of the first slider, plan and twin: median ${at(0.5)} ms, 95 of 100 below ${at(0.95)} ms, worst ${at(1)} ms`);
+  console.log(
+    `input event to season redrawn, ${CHANGES} changes of the first slider, plan and twin: mean ${mean.toFixed(1)} ms, ${mean <= BUDGET ? 'within' : 'OVER'} the budget of ${BUDGET} ms; median ${at(0.5)} ms, 95 of 100 below ${at(0.95)} ms, worst ${at(1)} ms`,
+  );
 
   // Bands after a change, the workers being there already.
   const bands = await page.evaluate(async (changes) => {

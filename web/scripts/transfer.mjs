@@ -1,14 +1,16 @@
 /**
- * What one visit brings over the line in all: every file that the service worker keeps, compressed where the build has
- * compressed it, against the budget. After each build, and by itself: `npm run transfer`.
- * Prints; nothing here passes or fails.
+ * What one visit brings over the line, compressed where the build has compressed it: until the first season is drawn and its
+ * story told, as Chromium opens the page, and in all, every file that the service worker keeps, against the budget. After each
+ * build, and by itself: `npm run transfer`. Prints; nothing here passes or fails.
  */
 import { existsSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { filesIn } from './offline.mjs';
+import { canOpen, opened, withPage } from './opening.mjs';
 
-/** Most that a visit should bring, in bytes. */
+const folder = fileURLToPath(new URL('../dist', import.meta.url));
+/** Most that a visit should bring in all, in bytes. */
 const BUDGET = 400_000;
 
 const KINDS = [
@@ -21,25 +23,44 @@ const KINDS = [
   ['papers', /./],
 ];
 
+const sum = (files) => files.reduce((total, { bytes }) => total + bytes, 0);
+const kilobytes = (bytes) => `${(bytes / 1000).toFixed(1)} kB`;
+
 /** Bytes of each file as they cross the line, the largest first. */
-export function transfer(folder) {
+export function transfer() {
   const size = (file) => statSync(existsSync(`${file}.br`) ? `${file}.br` : file).size;
   const files = [...filesIn(folder), 'sw.js'].map((name) => ({ name, bytes: size(join(folder, name)) }));
   return files.sort((a, b) => b.bytes - a.bytes);
 }
 
+/** These files of the page in words. */
+export function saidOfFirst(names) {
+  const files = transfer().filter(({ name }) => names.has(name));
+  return `${kilobytes(sum(files))} until the first season and its story stand (${files.length} files)`;
+}
+
+/** All of them in words. */
+export function saidOfAll() {
+  const files = transfer();
+  const all = sum(files);
+  return `${kilobytes(all)} in all (${files.length} files): ${all <= BUDGET ? 'within' : 'OVER'} the budget of ${BUDGET / 1000} kB`;
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const files = transfer(fileURLToPath(new URL('../dist', import.meta.url)));
-  const sum = (some) => some.reduce((total, { bytes }) => total + bytes, 0);
-  const kilobytes = (bytes) => `${(bytes / 1000).toFixed(1).padStart(7)} kB`;
   console.log('\nwhat one visit brings, compressed with brotli');
-  let left = files;
+  let left = transfer();
   for (const [kind, names] of KINDS) {
     const these = left.filter(({ name }) => names.test(name));
     left = left.filter((file) => !these.includes(file));
     const largest = these.slice(0, 3).map(({ name, bytes }) => `${basename(name)} ${(bytes / 1000).toFixed(1)}`);
-    console.log(`${kilobytes(sum(these))}  ${kind} (${these.length} files: ${largest.join(', ')}${these.length > 3 ? ', ...' : ''})`);
+    console.log(`${kilobytes(sum(these)).padStart(10)}  ${kind} (${these.length} files: ${largest.join(', ')}${these.length > 3 ? ', ...' : ''})`);
   }
-  const total = sum(files);
-  console.log(`${kilobytes(total)}  in all: ${total <= BUDGET ? 'within' : 'OVER'} the budget of ${BUDGET / 1000} kB`);
+  // A build does without a browser.
+  if (canOpen()) {
+    const { files } = await withPage(async (address, context) => opened(await context.newPage(), address));
+    console.log(saidOfFirst(files));
+  } else {
+    console.log('what comes until the first season and its story stand was not measured: no Chromium');
+  }
+  console.log(saidOfAll());
 }

@@ -59,11 +59,11 @@ export interface Questions {
    */
   next: { ask: { scenario: Scenario; book: VisitBook; on: string | null; today: string; members: number }; answer: { list: WhatNext } };
   /**
-   * The best plans within limits: goes on for so many lives (0: to the end) with the same question's search, and begins anew with another's.
-   * While it begins, it tells its progress in lives. Dates as for `next`.
+   * The best plans within limits: goes on for so many milliseconds with the same question's search, and begins anew with another's.
+   * Dates as for `next`.
    */
   search: {
-    ask: { scenario: Scenario; book: VisitBook; wishes: Wishes; on: string | null; today: string; members: number; lives: number };
+    ask: { scenario: Scenario; book: VisitBook; wishes: Wishes; on: string | null; today: string; members: number; time: number };
     answer: { soFar: SearchSoFar };
   };
 }

@@ -78,9 +78,10 @@ function answer(question: Question, explorer: Explorer): Answer {
       return { id, kind: 'next', list };
     }
     case 'search': {
-      const { scenario, book, wishes, on, today, members, lives } = question;
-      const tell = (done: number) => say({ id, kind: 'progress', done });
-      const soFar = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives, tell);
+      const { scenario, book, wishes, on, today, members } = question;
+      const end = performance.now() + question.time;
+      const more = () => performance.now() < end;
+      const soFar = explorer.search(JSON.stringify(scenario), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, more);
       return { id, kind: 'search', soFar };
     }
     case 'story':

@@ -366,7 +366,8 @@ export interface FoundPlans {
     costs: { visits: number; jars: number; sugar_kg: number; treatments: number; drones: number; drone_honey_kg: number; refused: number };
     gains: Gain[];
     besides: Gain[];
-    against_next: Gain | null;
+    /** Against the next of the best, for each goal; empty for the last. */
+    against_next: Gain[];
   }[];
   warnings: string[];
   cautions: string[];
@@ -376,13 +377,14 @@ export interface FoundPlans {
 
 /** How far a search is, and the best so far. */
 export interface SearchSoFar {
+  /** Colonies that fit the visits are found first; the best plans are judged last. */
+  doing: 'finding' | 'racing' | 'judging';
   /** Lives lived so far. */
   lived: number;
   /** The stage, from 1; the best so far are others in each. */
   stage: number;
-  /** Plans in the race, or judged. */
+  /** Plans in the race, or judged; none while colonies are found. */
   plans: number;
-  judging: boolean;
   /** In every language: to tell it anew takes no search. `null` before the first stage is over. */
   found: Record<Language, FoundPlans> | null;
 }

@@ -1,7 +1,9 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { Question } from '../src/protocol';
-import { type Asked, Finder, PATIENCE, sized } from '../src/search/finder.svelte';
-import { explorer, scenario } from './door';
+import { type Asked, Finder, PATIENCE } from '../src/search/finder.svelte';
+import type { VisitBook } from '../src/visits';
+import { openVisits } from '../src/wasm/sim_wasm.js';
+import { explorer, scenario, scenarioFile } from './door';
 
 const plan = scenario('wet-spring.toml');
 const WISHES = { goals: ['bees'], what: ['box'], visitsPerWeek: 1, noChemicals: true, jars: 0 };
@@ -31,8 +33,11 @@ class Modelled {
     this.asked.push(question);
     if (this.silent) return;
     setTimeout(() => {
-      const { id, scenario: asked, book, wishes, on, today, members, lives } = question;
-      const soFar = this.#explorer.search(JSON.stringify(asked), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, lives, () => {});
+      const { id, scenario: asked, book, wishes, on, today, members } = question;
+      // Twenty plans tried, however long that takes.
+      let left = 20;
+      const more = () => (left -= 1) > 0;
+      const soFar = this.#explorer.search(JSON.stringify(asked), JSON.stringify(book), JSON.stringify(wishes), on ?? undefined, today, members, more);
       this.onPiece();
       this.#listener({ data: { id, kind: 'search', soFar } });
     }, 0);
@@ -49,9 +54,9 @@ function finder(): Finder {
 }
 
 /** Stops after so many pieces. */
-async function stoppedAfter(pieces: number): Promise<{ one: Finder; worker: Modelled }> {
+async function stoppedAfter(pieces: number, asked = ASKED): Promise<{ one: Finder; worker: Modelled }> {
   const one = finder();
-  const searched = one.search(ASKED);
+  const searched = one.search(asked);
   const worker = Modelled.made.at(-1)!;
   worker.onPiece = () => {
     if (worker.asked.length === pieces) one.stop();
@@ -79,6 +84,22 @@ describe('a search on the page', () => {
     await one.search(ASKED);
     expect(one.found).toEqual(whole.found);
     expect(one.lived).toBe(whole.lived);
+    expect(one.lived).toBeGreaterThan(lived);
+    expect(worker.ended).toBe(false);
+  });
+
+  it('is stopped and goes on while colonies that fit visits are found', async () => {
+    const [{ visit, ...hive }] = openVisits(scenarioFile('visits/alder-row-3.toml'), 'the demo hive') as [VisitBook];
+    const visited: Asked = { ...ASKED, book: { ...hive, visit: visit!.slice(0, 2) } };
+    const { one, worker } = await stoppedAfter(3, visited);
+    expect(worker.asked).toHaveLength(3);
+    expect(one).toMatchObject({ busy: false, doing: 'finding', plans: 0, found: null });
+    expect(one.goesOn(visited)).toBe(true);
+    const { lived } = one;
+    await one.search(visited);
+    const whole = finder();
+    await whole.search(visited);
+    expect(one).toMatchObject({ doing: 'judging', lived: whole.lived, found: whole.found });
     expect(one.lived).toBeGreaterThan(lived);
     expect(worker.ended).toBe(false);
   });
@@ -119,11 +140,5 @@ describe('a search on the page', () => {
     vi.useRealTimers();
     await one.search(ASKED);
     expect(one.found?.finished).toBe(true);
-  });
-
-  it('asks for as many lives as take a fifth of a second, in steps', () => {
-    expect(sized(100, 100)).toBe(200);
-    expect(sized(400, 800)).toBe(200);
-    expect([sized(100, 1), sized(400, 60_000), sized(2000, 100)]).toEqual([200, 200, 2000]);
   });
 });

@@ -25,7 +25,11 @@ const verdict = tried(() => explorer.verdict(text, JSON.stringify(book), undefin
 const wishes = { goals: ['few-mites'], what: ['drone-frames'], visitsPerWeek: 1, noChemicals: false, jars: 20 };
 const today = '2026-01-01';
 // In pieces, as the page asks.
-const on = () => tried(() => explorer.search(text, JSON.stringify(book), JSON.stringify(wishes), undefined, today, Number(judged), 1000, () => {})).found?.en;
+const on = () => {
+  let left = 50;
+  const more = () => (left -= 1) > 0;
+  return tried(() => explorer.search(text, JSON.stringify(book), JSON.stringify(wishes), undefined, today, Number(judged), more)).found?.en;
+};
 let best = on();
 while (!best?.finished) best = on();
 const { ics: _, ...found } = best;

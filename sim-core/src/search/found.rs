@@ -105,8 +105,8 @@ pub struct Judged {
     pub gains: Vec<Gain>,
     /// The same for what was not asked for.
     pub besides: Vec<Gain>,
-    /// Against the next of the best, by the first goal; none for the last.
-    pub against_next: Option<Gain>,
+    /// Against the next of the best, for each goal in order; empty for the last.
+    pub against_next: Vec<Gain>,
 }
 
 /// What a plan costs beyond the plan as it is.
@@ -207,6 +207,10 @@ impl Judging<'_> {
         let calendar = words::calendar(&runner.moves, self.until);
         let mut days: Vec<CalendarDate> = calendar.iter().map(|dated| dated.date).collect();
         days.dedup();
+        let gains = |against: &[Life]| -> Vec<Gain> {
+            let goals = self.goals.iter();
+            goals.map(|&goal| Gain::of(goal, lives, against)).collect()
+        };
         Judged {
             families: runner.families.clone(),
             moves: runner.moves.clone(),
@@ -223,17 +227,13 @@ impl Judging<'_> {
                 drone_honey_kg: more(|life| life.drone_honey_kg),
                 refused: mean(|life| f64::from(u8::from(life.refused)), lives),
             },
-            gains: self
-                .goals
-                .iter()
-                .map(|&goal| Gain::of(goal, lives, self.baseline))
-                .collect(),
+            gains: gains(self.baseline),
             besides: Goal::ALL
                 .iter()
                 .filter(|goal| !self.goals.contains(goal))
                 .map(|&goal| Gain::of(goal, lives, self.baseline))
                 .collect(),
-            against_next: next.map(|next| Gain::of(self.goals[0], lives, next)),
+            against_next: next.map(gains).unwrap_or_default(),
             calendar,
         }
     }

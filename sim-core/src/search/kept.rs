@@ -4,19 +4,21 @@ use core::ops::ControlFlow;
 
 use super::found::{Judging, measured};
 use super::race::{self, Life, Race, Runner};
-use super::{Asked, Found, Goal, Measured, Progress, candidates, words};
+use super::{Asked, Doing, Found, Goal, Measured, Progress, candidates, words};
 use crate::Error;
 use crate::agenda::first_day;
 use crate::calendar::{CalendarDate, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Peers};
 use crate::scenario::Scenario;
-use crate::verdict::{Fitting, fitting};
+use crate::verdict::{Finding, Fitting};
 use crate::words::{Language, Saying};
 
 /// Fewest members of which those that fit visits are found, however few of them are tried: fewer leave copies of a
 /// handful.
 const FILTERED: u32 = 2000;
+/// Colonies with which finding them goes on at once: a small share of them all, and enough for many threads.
+const AT_ONCE: usize = 100;
 /// Plans that a race leaves at least: enough of each kind for plans that join several.
 const KEPT: usize = 8;
 
@@ -33,6 +35,16 @@ enum Part {
     Over,
 }
 
+/// What there is before there are colonies.
+#[derive(Debug)]
+struct Start {
+    finding: Finding,
+    /// Members of the race and of the judging.
+    members: usize,
+    /// The first plans.
+    pool: Vec<Runner>,
+}
+
 /// A search on its way. Gone on with in pieces of any size and by any hands, it comes to the same.
 #[derive(Debug)]
 pub struct Search {
@@ -45,6 +57,8 @@ pub struct Search {
     today: usize,
     warnings: Vec<Saying>,
     tried: usize,
+    /// While colonies are being found.
+    start: Option<Box<Start>>,
     race: Race,
     judging: Race,
     part: Part,
@@ -54,7 +68,8 @@ pub struct Search {
 }
 
 impl Search {
-    /// Finds the colonies that fit the visits, and lists the first plans to be tried on them.
+    /// Lists the first plans to be tried. Colonies that fit visits are found on the way; where there are none, it has its
+    /// colonies at once.
     ///
     /// # Errors
     /// No goal, a day outside of the season, limits that allow nothing, fewer than two members; a day that does not add up.
@@ -75,17 +90,6 @@ impl Search {
         if !asked.visits.is_empty() {
             effort.members = effort.members.max(FILTERED);
         }
-        let Fitting {
-            mut members,
-            mut warnings,
-            left_out,
-        } = fitting(peers, asked.visits, today, effort, hands)?;
-        warnings.extend(left_out);
-        members.truncate(asked.effort.members as usize);
-        let judges = members.split_off(members.len() / 2);
-        if members.is_empty() {
-            return Err(Error::scenario("members", "expected at least two members"));
-        }
         let mut search = Self {
             scenario: asked.scenario.clone(),
             peers: peers.clone(),
@@ -93,46 +97,90 @@ impl Search {
             goals: asked.goals.to_vec(),
             best: asked.best.clamp(1, 20),
             today,
-            warnings,
+            warnings: Vec::new(),
             tried: pool.len(),
-            race: Race::new(members),
-            judging: Race::new(judges),
+            start: Some(Box::new(Start {
+                finding: Finding::new(peers, asked.visits, today, effort),
+                members: asked.effort.members as usize,
+                pool,
+            })),
+            race: Race::new(Vec::new()),
+            judging: Race::new(Vec::new()),
             part: Part::Single,
             stages: 0,
             lived: 0,
         };
-        search.race.enter(pool);
+        while asked.visits.is_empty() && search.start.is_some() {
+            search.find(hands)?;
+        }
         Ok(search)
     }
 
-    /// Goes on, telling `progress` after each plan, until that breaks off or the search is over. Nothing is lost when it
+    /// Goes on, telling `progress` after each piece of work, until that breaks off or the search is over. Nothing is lost when it
     /// breaks off: the next call begins where this one ended.
     ///
     /// Gives `Continue` when the search is over, `Break` when there is more to do.
     ///
     /// # Errors
-    /// A day that does not add up: a fault of the program.
+    /// Too few colonies for a race; a day that does not add up. After that there is no going on.
     pub fn go_on<H: Hands>(
         &mut self,
         hands: &H,
         progress: &mut dyn FnMut(Progress) -> ControlFlow<()>,
     ) -> Result<ControlFlow<()>, Error> {
         while !self.is_over() {
-            let race = match self.part {
-                Part::Single | Part::Joined => &mut self.race,
-                Part::Judging | Part::Over => &mut self.judging,
+            let now = if self.start.is_some() {
+                self.find(hands)?
+            } else {
+                self.try_next(hands)?
             };
-            self.lived += race.try_next(&self.scenario, &self.peers, hands)?;
-            let stage_is_over = race.is_stage_over();
-            let now = self.progress();
-            if stage_is_over {
-                self.end_stage();
-            }
             if progress(now).is_break() && !self.is_over() {
                 return Ok(ControlFlow::Break(()));
             }
         }
         Ok(ControlFlow::Continue(()))
+    }
+
+    /// Finds some more colonies; when there are all, the race begins.
+    fn find<H: Hands>(&mut self, hands: &H) -> Result<Progress, Error> {
+        if let Some(start) = &mut self.start {
+            self.lived += start.finding.go_on(&self.peers, AT_ONCE, hands)?;
+        }
+        let now = self.progress();
+        let is_over = |start: &mut Box<Start>| start.finding.is_over();
+        if let Some(start) = self.start.take_if(is_over) {
+            let Fitting {
+                mut members,
+                mut warnings,
+                left_out,
+            } = start.finding.end()?;
+            members.truncate(start.members);
+            let judges = members.split_off(members.len() / 2);
+            if members.is_empty() {
+                return Err(Error::scenario("members", "expected at least two members"));
+            }
+            warnings.extend(left_out);
+            self.warnings = warnings;
+            self.race = Race::new(members);
+            self.race.enter(start.pool);
+            self.judging = Race::new(judges);
+        }
+        Ok(now)
+    }
+
+    /// Tries a plan.
+    fn try_next<H: Hands>(&mut self, hands: &H) -> Result<Progress, Error> {
+        let race = match self.part {
+            Part::Single | Part::Joined => &mut self.race,
+            Part::Judging | Part::Over => &mut self.judging,
+        };
+        self.lived += race.try_next(&self.scenario, &self.peers, hands)?;
+        let stage_is_over = race.is_stage_over();
+        let now = self.progress();
+        if stage_is_over {
+            self.end_stage();
+        }
+        Ok(now)
     }
 
     /// Whether it came to its end.
@@ -142,14 +190,21 @@ impl Search {
 
     /// How far it is.
     pub fn progress(&self) -> Progress {
-        let judging = matches!(self.part, Part::Judging | Part::Over);
-        let race = if judging { &self.judging } else { &self.race };
+        let (doing, race) = match self.part {
+            _ if self.start.is_some() => (Doing::Finding, &self.race),
+            Part::Single | Part::Joined => (Doing::Racing, &self.race),
+            Part::Judging | Part::Over => (Doing::Judging, &self.judging),
+        };
+        let (done, of) = match &self.start {
+            Some(start) => start.finding.visits(),
+            None => (race.done(), race.of()),
+        };
         Progress {
-            done: race.done(),
-            of: race.of(),
+            doing,
+            done,
+            of,
             stage: self.stages + 1,
             plans: race.runners.len(),
-            judging,
             lived: self.lived,
         }
     }

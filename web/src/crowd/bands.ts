@@ -60,3 +60,16 @@ export class BandsView {
     return place < 0 ? null : (place * LINES.length + LINES.indexOf(line)) * this.#days.length;
   }
 }
+
+/** Behind a season's rows: nine in ten colonies and the middle half of them, in bees; nine in ten, in cells of brood. */
+export interface Behind {
+  bees: { most: Band; half: Band } | null;
+  brood: Band | null;
+}
+
+/** The bands behind a season; `null` where they are those of other days. They stay while those of a changed plan are on their way. */
+export function bandsBehind(bands: BandsView | null, season: { first: number; last: number }, cellsPerFrame: number): Behind | null {
+  if (!bands || bands.first !== season.first || bands.last !== season.last) return null;
+  const [most, half] = [bands.between('bees', 5, 95), bands.between('bees', 25, 75)];
+  return { bees: most && half && { most, half }, brood: bands.between('brood_frames', 5, 95, cellsPerFrame) };
+}

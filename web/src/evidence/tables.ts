@@ -1,10 +1,10 @@
 // The tables of the Evidence view: two that the program wrote (`cargo xtask tables`), and a list of README.md.
 
-import readme from '../../../README.md?raw';
+import left from '../../../README.md?list';
 import type { Language } from '../text/index.svelte';
 import checksAddress from './checks.json?url';
 import parametersAddress from './parameters.json?url';
-import { type Check, type Parameter, type Said, type Sentence, type TableWords, notModelled, said } from './rows';
+import { type Check, type Parameter, type Said, type Sentence, type TableWords, said } from './rows';
 
 export interface Tables {
   checks: Said<Check>[];
@@ -29,6 +29,6 @@ export async function tables(language: Language): Promise<Tables> {
   return {
     checks: said('checks', checks, words),
     parameters: said('parameters', parameters, words),
-    left: said('left', notModelled(readme), words),
+    left: said('left', left, words),
   };
 }

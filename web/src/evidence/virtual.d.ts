@@ -3,3 +3,10 @@ declare module 'virtual:german-tables' {
   const words: import('./rows').TableWords;
   export default words;
 }
+
+/** What the model leaves out, as README.md lists it. */
+declare module '*README.md?list' {
+  import type { Sentence } from './rows';
+  const left: Sentence[];
+  export default left;
+}

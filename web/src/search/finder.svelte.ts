@@ -12,8 +12,7 @@ import type { VisitBook } from '../visits';
 
 /** Colonies, half for the race and half to judge by: as many as the terminal takes. */
 const MEMBERS = 400;
-/** Lives of the first piece; then as many as take so long, in milliseconds. */
-const FIRST_PIECE = 100;
+/** A piece takes so long, milliseconds; to stop is to wait for its end. */
 const PIECE_TIME = 200;
 /** So long a worker that is to stop may finish its piece, milliseconds; then it is ended, and what it has is lost. */
 export const PATIENCE = 10_000;
@@ -39,9 +38,9 @@ export class Finder {
   stopping = $state(false);
   /** Lives lived so far. */
   lived = $state(0);
+  doing = $state<SearchSoFar['doing']>('racing');
   /** Plans in the race, or judged; 0 until there are colonies to try them on. */
   plans = $state(0);
-  judging = $state(false);
 
   #worker: LongWorker;
   #number = 0;
@@ -86,7 +85,7 @@ export class Finder {
       this.askedFor = asked;
       this.lived = 0;
       this.plans = 0;
-      this.judging = false;
+      this.doing = asked.book ? 'finding' : 'racing';
       this.#today = isoDate(Math.floor(Date.now() / 86_400_000));
     }
     this.#number += 1;
@@ -96,18 +95,11 @@ export class Finder {
     this.busy = true;
     this.stopping = false;
     const { scenario, book, from, wishes } = asked;
-    const question = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: this.#today, wishes, members: MEMBERS };
-    const progress = (lived: number) => {
-      if (number === this.#number) this.lived = lived;
-    };
+    const question = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: this.#today, wishes, members: MEMBERS, time: PIECE_TIME };
     try {
-      let lives = FIRST_PIECE;
       for (let stage = 0, over = false; !over && !this.stopping; ) {
-        const sent = performance.now();
-        const { soFar } = await this.#worker.client.ask('search', { ...question, lives }, [], progress);
+        const { soFar } = await this.#worker.client.ask('search', question);
         if (number !== this.#number) return;
-        // The colonies had to be found first; that says nothing of a piece.
-        if (stage > 0) lives = sized(lives, performance.now() - sent);
         this.#take(soFar, stage);
         ({ stage } = soFar);
         over = this.found?.finished ?? false;
@@ -125,7 +117,7 @@ export class Finder {
   #take(soFar: SearchSoFar, stage: number): void {
     this.lived = soFar.lived;
     this.plans = soFar.plans;
-    this.judging = soFar.judging;
+    this.doing = soFar.doing;
     if (soFar.found && soFar.stage !== stage) this.#found = soFar.found;
   }
 
@@ -147,9 +139,4 @@ export class Finder {
     this.stopping = false;
     this.#worker.end();
   }
-}
-
-/** Lives of a piece that takes as long as it should, where so many took so many milliseconds. */
-export function sized(lives: number, took: number): number {
-  return Math.round(Math.min(Math.max((lives * PIECE_TIME) / Math.max(took, 1), lives / 2, 20), 2 * lives, 2000));
 }

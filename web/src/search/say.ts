@@ -64,7 +64,12 @@ export function besides({ besides: gains }: Plan, units: UnitSystem): string {
   return told.length > 0 ? words.besides(told.map((gain) => `${amount(gain.goal, gain.with, units)} (${betterIn(gain)})`).join('; ')) : '';
 }
 
-export function againstNext({ against_next: gain }: Plan, place: number): string {
-  return gain && gain.better.ahead + gain.better.behind > 0 ? text().search.againstNext(place + 2, betterIn(gain), howSure(gain)) : '';
+/** Against the next plan, a sentence for each goal in which they differ. */
+export function againstNext({ against_next: gains }: Plan, place: number): string {
+  const words = text().search;
+  return gains
+    .filter(({ better: { ahead, behind } }) => ahead + behind > 0)
+    .map((gain) => words.againstNext(place + 2, words.goal[gain.goal.replace('_', '-') as keyof typeof words.goal], betterIn(gain), howSure(gain)))
+    .join(' ');
 }
 
