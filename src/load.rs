@@ -96,19 +96,23 @@ pub fn record(scenario: &Scenario, file: &Path) -> Result<Option<(Weather, Repor
     Ok(Some(read))
 }
 
-/// How much of a season's weather was measured, in a line of its own.
+/// How much of a season's weather was measured and what was mended, for the end of what is told.
 pub fn sky(scenario: &Scenario, file: &Path, language: Language) -> Result<String, Failure> {
     let record = record(scenario, file)?;
     let record = record.as_ref().map(|(weather, report)| (weather, report));
     let within = |error: Error| error.within(&file.display().to_string());
     let (_, report) = weather::lay(scenario, record, 0).map_err(within)?;
-    Ok(sky_of(&report, language))
+    Ok(format!("\n{}", sky_of(&report, language)))
 }
 
 /// As [`sky`], of a report that is there.
 pub fn sky_of(report: &Report, language: Language) -> String {
     let told = report.season_told(language).unwrap_or_default();
-    output::dim(&told, 0)
+    let mut lines = output::dim(&told, 0);
+    for repair in &report.repairs {
+        lines.push_str(&output::dim(&repair.told(language.into()), 2));
+    }
+    lines
 }
 
 /// Finds the weather of a scenario that was read from `file`, and runs it.

@@ -14,12 +14,13 @@ fn the_help_lists_every_column() {
     for column in COLUMNS {
         let line = help
             .lines()
-            .find(|line| line.trim().starts_with(&format!("{} ", column.name)));
+            .find(|line| line.starts_with(&format!("  {:<16} ", column.name)));
         let line = line.unwrap_or_else(|| panic!("{} is not in {help}", column.name));
         assert!(
             line.contains(column.example) && line.contains(column.what),
             "{line}"
         );
+        assert!(line.chars().count() <= 80, "{line}");
     }
 }
 

@@ -35,7 +35,7 @@ pub const COLUMNS: [TableColumn; 24] = [
     column(
         "scenario",
         "wet-spring.toml",
-        "its scenario, beside the table; otherwise the one that is given",
+        "file beside the table; else the one given",
     ),
     column("date", "2012-05-14", "day of the visit; also 14.5.2012"),
     column(
@@ -55,7 +55,7 @@ pub const COLUMNS: [TableColumn; 24] = [
     column(
         "drone_frame",
         "capped",
-        "not-drawn, drawn, eggs, larvae, capped or hatched",
+        "also not-drawn, drawn, eggs, larvae, hatched",
     ),
     column("wash_mites", "4", "mites washed off"),
     column(

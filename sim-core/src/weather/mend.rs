@@ -19,7 +19,7 @@ const SHORT_GAP_DAYS: usize = 3;
 const FILLING_SEED: u32 = 0;
 
 /// A record with more than one in so many readings that cannot be is not mended.
-const MANY_IN: usize = 50;
+const MANY_IN: usize = 20;
 
 /// The longest gap that a daily table may have.
 const LONGEST_GAP_DAYS: i32 = 366;
@@ -188,7 +188,7 @@ fn set_beyond_aside(raw: &mut Raw) -> Result<(), Error> {
             return Err(at_line(
                 first.line,
                 format!(
-                    "{field} of {} {} is outside {} to {} (so are {beyond} of {}): a fault, or the record has other \
+                    "{field} of {} {} is outside {} to {} (as {beyond} of {} are): a fault, or the record has other \
                      units, which `units` under [weather] or --units-of-file tells",
                     shown(first.value),
                     limits.unit,
@@ -231,11 +231,12 @@ fn set_beyond_aside(raw: &mut Raw) -> Result<(), Error> {
     }
     let unusual = std::mem::take(&mut raw.unusual);
     for reading in unusual.iter().take(TOLD_ONE_BY_ONE) {
-        raw.notes.push(told(reading, |words| words.weather.unusual));
+        raw.repairs
+            .push(told(reading, |words| words.weather.unusual));
     }
     if unusual.len() > TOLD_ONE_BY_ONE {
         let rest = unusual.len() - TOLD_ONE_BY_ONE;
-        raw.notes
+        raw.repairs
             .push(more(rest, |words| words.weather.more_unusual));
     }
     Ok(())

@@ -30,7 +30,7 @@ pub struct Report {
     pub gaps: Vec<Gap>,
     /// Counts of the marks that the record carries.
     pub flags: Flags,
-    /// Faults that were put right, one sentence each.
+    /// Faults that were put right, and readings to look at, one sentence each.
     pub repairs: Vec<Saying>,
     /// What else a reader should know, one sentence each.
     pub notes: Vec<Saying>,

@@ -38,7 +38,7 @@ const C_RANGE: (f64, f64) = (-90.0, 60.0);
 const DAY_RANGE_K: (f64, f64) = (2.0, 25.0);
 
 /// Rain of a middling wet day, mm, with room to spare, and wet days that it takes to say so.
-const WET_DAY_RANGE_MM: (f64, f64) = (0.5, 40.0);
+const WET_DAY_RANGE_MM: (f64, f64) = (0.2, 40.0);
 const WET_DAYS: usize = 10;
 
 /// One number of this many may be a fault.
@@ -66,7 +66,7 @@ impl Evidence {
     ///
     /// Each rule excludes units that cannot be: tenths are whole numbers; no day is warmer than 60 °C or
     /// 135 °F; a place with bees has days above 15 °C within a year; from low to high are 2 to 25 K on
-    /// a middling day; a middling wet day has half a millimetre to 40 mm; NOAA writes whole °F.
+    /// a middling day; a middling wet day has 0.2 to 40 mm; NOAA writes whole °F.
     pub fn tell(&self) -> Result<RecordUnits, Error> {
         let sorted = |numbers: &[f64]| {
             let mut numbers = numbers.to_vec();
