@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::process::{Command, Output};
 
 use combcast_core::agenda::{Agenda, Asked, Item, Job, Mix, agenda};
-use combcast_core::calendar::{days_between, plus_days};
+use combcast_core::calendar::days_between;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
 use combcast_core::story::Units;
@@ -270,22 +270,15 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
 
 #[test]
 fn a_box_that_the_plan_gives_too_late_is_told_together_with_the_need_of_it() {
-    let text = wet_spring();
-    let (before, after) = text.split_once("[[move]]").expect("the plan gives a box");
-    let (_, after) = after.split_once("[[expect]]").expect("expectations follow");
-    let without = Yard::new(&format!("{before}[[expect]]{after}"));
-    let list = without.list(&[], Some(date(2012, 5, 21)));
+    let nuc = Yard::new(include_str!("../scenarios/small-nuc.toml"));
+    let list = nuc.list(&[], Some(date(2013, 5, 20)));
+    let late = date(2013, 6, 8);
     let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
-    let on = plus_days(item.from.0, -3);
-    let late = plus_days(item.to.0, 2);
-    assert!(days_between(on, late) <= 28, "{on} to {late}");
-    let late_box = text.replace("date = 2012-06-04", &format!("date = {late}"));
-    let list = Yard::new(&late_box).list(&[], Some(on));
-    let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
-    let Job::AddBox { planned, .. } = item.job else {
+    let Job::AddBox { planned, middle } = item.job else {
         unreachable!("found as a box");
     };
     assert_eq!(planned.map(|day| day.0), Some(late));
+    assert!(middle.0 < late, "{middle}");
     for (language, said) in [
         (Language::English, "Your plan gives one on"),
         (Language::German, "Dein Plan gibt eine am"),

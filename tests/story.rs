@@ -366,10 +366,6 @@ fn hunger_begins_on_one_day_in_story_overview_and_events() {
     is_silent_about(&told(&season, index), "runs out");
     is_silent_about(&told(&season, index - 1), "Hungry");
     let day = Language::English.day_and_month(first, false);
-    says(
-        &told(&season, index - 1),
-        &format!("food runs out about {day}"),
-    );
     let whole = overview(&season, Units::Metric.into()).plain();
     says(&whole, "Hungry on ");
     says(&whole, &format!("the first on {day}"));

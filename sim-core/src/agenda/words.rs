@@ -140,7 +140,7 @@ impl Teller<'_> {
                 let planned = planned.map(|planned| {
                     let dates = [
                         ("planned", &*self.date(planned)),
-                        ("date", &self.date(self.item.to)),
+                        ("date", &self.date(*middle)),
                     ];
                     text(words.add_box_planned, &dates)
                 });

@@ -15,7 +15,7 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     visit_why: "The queen is laying then in {colonies}.",
     add_box: "Add a box on top",
     add_box_how: "Give it as soon as 7 to 8 of 10 frames of the upper box are drawn, even if bees do not cover all of them yet; have it ready before. The middle colony is there on {date}.",
-    add_box_planned: "Your plan gives one on {planned}; these colonies want it by {date}.",
+    add_box_planned: "Your plan gives one on {planned}; half of these colonies want it by {date}.",
     add_box_why: "{colonies} have drawn that much comb by then and have bees on at least 4 of 10 frames, and still grow three weeks later.",
     drone_frame_in: "Put in a drone frame",
     drone_frame_in_where: "Hang it beside the brood nest, at place 2 or 3 from the wall; where no place is free, take out an outer frame and move the others up.",

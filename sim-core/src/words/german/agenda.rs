@@ -17,7 +17,7 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     visit_why: "In {colonies} ist die Königin dann in Eilage.",
     add_box: "Setz eine Zarge auf",
     add_box_how: "Gib sie, sobald 7 bis 8 von 10 Waben der oberen Zarge ausgebaut sind, auch wenn noch nicht auf allen Bienen sitzen; halte sie vorher bereit. Das mittlere Volk ist am {date} so weit.",
-    add_box_planned: "Dein Plan gibt eine am {planned}; diese Völker brauchen sie bis {date}.",
+    add_box_planned: "Dein Plan gibt eine am {planned}; die Hälfte dieser Völker braucht sie bis {date}.",
     add_box_why: "{colonies} haben dann so viel ausgebaut, besetzen mindestens 4 von 10 Waben und wachsen drei Wochen später noch.",
     drone_frame_in: "Häng einen Drohnenrahmen ein",
     drone_frame_in_where: "Häng ihn an den Rand des Brutnests, an Platz 2 oder 3 von der Wand; wo kein Platz frei ist, nimm eine Randwabe heraus und rück die anderen nach.",
