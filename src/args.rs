@@ -32,7 +32,7 @@ Examples:
   combcast run scenarios/wet-spring.toml
   combcast check scenarios/*.toml
 
-A teaching aid: it never replaces opening the hive. Stings can kill the allergic; for disease
+A teaching aid: it never replaces opening the hive. Stings can kill the allergic; for disease \
 that the law names, call the bee inspector.
 
 Exit codes: 0 all well, 1 an expectation was not met, 2 bad input.")]
@@ -131,8 +131,8 @@ Examples:
   combcast twin scenarios/wet-spring.toml scenarios/drawn-comb.toml --members 200
   combcast twin scenarios/wet-spring.toml --without rain --csv > difference.csv
 
-Each member of the ensemble is one season lived twice: both plans draw from the same luck by date,
-and from the same weather. Weather that the generator draws differs from member to member;
+Each member of the ensemble is one season lived twice: both plans draw from the same luck by date, \
+and from the same weather. Weather that the generator draws differs from member to member; \
 measured weather is the same for all. A difference is the plan less its twin.",
     group(clap::ArgGroup::new("other").required(true).args(["against", "without"]))
 )]
@@ -170,12 +170,12 @@ pub struct Twin {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  combcast window scenarios/drone-frame.toml
-  combcast window scenarios/wet-spring.toml --date 2012-06-01 --drawn
-  combcast window scenarios/drone-frame.toml --members 200 --csv > window.csv
+  combcast window scenarios/drone-frame-on-time.toml
+  combcast window scenarios/untreated.toml --date 2012-06-20 --drawn
+  combcast window scenarios/drone-frame-on-time.toml --members 200 --csv > window.csv
 
-The season is run with the frame in it; on each morning a branch of it takes the frame out, and mites
-are counted later on. They are set against the same season, luck and weather without any drone
+The season is run with the frame in it; on each morning a branch of it takes the frame out, and mites \
+are counted later on. They are set against the same season, luck and weather without any drone \
 frame. Moves of the plan that would take a drone frame out are set aside.")]
 pub struct Window {
     #[command(flatten)]
@@ -215,7 +215,7 @@ Examples:
   combcast bands scenarios/wet-spring.toml --on 2012-06-10 --members 2000 --json
   combcast bands scenarios/wet-spring.toml --set priors.queen_fault=0.3
 
-Members differ in what nobody knows of a colony (see `combcast params priors`), in what chance does
+Members differ in what nobody knows of a colony (see `combcast params priors`), in what chance does \
 to their queens, and in weather that the generator draws.")]
 pub struct Bands {
     #[command(flatten)]
@@ -278,7 +278,7 @@ Examples:
   combcast rehearse scenarios/wet-spring.toml --visits 6 --first 2012-05-14 > practice.toml
   combcast rehearse scenarios/wet-spring.toml --fault queen --colony 3
 
-The colony differs from the scenario's in what nobody knows, and what is written down has the errors
+The colony differs from the scenario's in what nobody knows, and what is written down has the errors \
 that people make. It is invented, and says so at its head.")]
 pub struct Rehearse {
     #[command(flatten)]
@@ -431,7 +431,11 @@ pub struct Evidence {
 #[command(after_help = "\
 Examples:
   combcast check scenarios/*.toml
-  combcast check my-hive.toml && echo in order")]
+  combcast check my-hive.toml && echo in order
+
+Two of the shipped scenarios, desert-spring.toml and southern-spring.toml, hold a published measurement \
+that the model does not meet. Checking them ends with exit code 1, and the output says which; \
+`combcast evidence --outside` says more. Exit codes: 0 all expectations met, 1 one was not, 2 bad input.")]
 pub struct Check {
     /// Scenario files
     #[arg(required = true, value_name = "FILE")]

@@ -77,6 +77,8 @@ part! {
         most_mites: Pattern,
         doubling: Pattern,
         happened: Pattern,
+        refused: Pattern,
+        refused_follow_up: Pattern,
         more: Pattern,
     }
 }

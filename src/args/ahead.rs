@@ -16,8 +16,8 @@ Examples:
   combcast next scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml --calendar > bees.ics
   combcast next scenarios/wet-spring.toml class.csv --sheet
 
-The list is read off the colonies that fit the visits; without visits, off colonies of the same start
-and weather. From which share of them on something is listed, and the rules of the trade that
+The list is read off the colonies that fit the visits; without visits, off colonies of the same start \
+and weather. From which share of them on something is listed, and the rules of the trade that \
 it rests on, are parameters: `combcast params agenda`.
 
 A teaching aid: it never replaces opening the hive. For any treatment the label is the law.")]
@@ -70,8 +70,8 @@ Examples:
   combcast search scenarios/overwintered.toml --goal no-swarm --goal honey --what box,queen-cells
   combcast search scenarios/wet-spring.toml --goal alive --goal few-mites --until 2013-04-01 --seconds 60
 
-All plans are tried on a few colonies, the worse half drops out, and so on; those that are left are judged
-on colonies that the race has not seen. The first goal decides; where it cannot tell two plans
+All plans are tried on a few colonies, the worse half drops out, and so on; those that are left are judged \
+on colonies that the race has not seen. The first goal decides; where it cannot tell two plans \
 apart, the next does. Ctrl-C ends the search, and the best so far are shown.
 
 A teaching aid. For any treatment the label is the law; nothing here is a dosing instruction.")]

@@ -73,6 +73,10 @@ fn told(bands: &Bands, speech: Speech) -> String {
         bands.scenario,
         output::dim(&words::text(pattern, &parts), 0),
     );
+    if let Some(assumed) = &bands.assumed_mites {
+        text.push_str(&output::wrapped(&assumed.text.told(speech), 0));
+        text.push_str("\n\n");
+    }
     text.push_str(&ranges(&bands.dates, speech));
     text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.when));
     text.push_str(&output::table(
@@ -170,13 +174,20 @@ pub fn when(passed: &Passed, language: Language) -> String {
 /// One line for each date and measure, after comment lines that say what made it.
 fn csv(bands: &Bands) -> String {
     let mut text = format!(
-        "# combcast {}\n# scenario: {}\n# scenario digest: {}\n# seed: {}\n# members: {}\ndate,measure,unit,mean,q05,q25,median,q75,q95\n",
+        "# combcast {}\n# scenario: {}\n# scenario digest: {}\n# seed: {}\n# members: {}\n",
         bands.version,
         bands.scenario.lines().collect::<Vec<_>>().join(" "),
         bands.scenario_digest,
         bands.seed,
         bands.members,
     );
+    if let Some(assumed) = &bands.assumed_mites {
+        text.push_str(&format!(
+            "# assumed mites on 100 bees at the start: {}\n",
+            assumed.per_100_bees
+        ));
+    }
+    text.push_str("date,measure,unit,mean,q05,q25,median,q75,q95\n");
     for there in &bands.dates {
         for known in &there.measures {
             let spread = &known.spread;

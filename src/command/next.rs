@@ -136,10 +136,12 @@ fn footing(list: &Agenda, speech: Speech) -> String {
     };
     let visits = list.visits.to_string();
     let footing = words::text(pattern, &[("members", &members), ("visits", &visits)]);
-    match &list.left_out {
-        Some(left_out) => format!("{footing} {}", left_out.told(speech)),
-        None => footing,
-    }
+    let left_out = list.left_out.as_ref();
+    let assumed = list.assumed_mites.as_ref().map(|assumed| &assumed.text);
+    left_out
+        .into_iter()
+        .chain(assumed)
+        .fold(footing, |text, said| text + " " + &said.told(speech))
 }
 
 /// "Mon 25 June", "1 to 14 July".

@@ -192,6 +192,9 @@ fn told(found: &Found, speech: Speech) -> String {
         ("members", &language.grouped(found.members as f64)),
     ];
     text.push_str(&output::dim(&words::text(words.intro, &parts), 0));
+    if let Some(assumed) = &found.assumed_mites {
+        text.push_str(&output::dim(&assumed.text.told(speech), 0));
+    }
     for warning in &found.warnings {
         let warning = output::caution(&warning.told(speech), language);
         text.push_str(&output::wrapped_after(&warning, 2));

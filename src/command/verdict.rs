@@ -200,6 +200,11 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
             text.push('\n');
         }
     }
+    if let Some(assumed) = &verdict.forecast.assumed_mites {
+        text.push('\n');
+        text.push_str(&output::wrapped(&assumed.text.to_string(), 0));
+        text.push('\n');
+    }
     for warning in &verdict.warnings {
         text.push('\n');
         text.push_str(&output::caution("", language));

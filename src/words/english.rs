@@ -28,6 +28,8 @@ pub static WORDS: Words = Words {
         most_mites: "Most mites on {date}: {mites} on 100 bees. A wash of 300 bees would find about {mean} ({low} to {high} in 95 of 100 washes).",
         doubling: " As the colony stood then, mites doubled every {days} days.",
         happened: "What happened",
+        refused: "refused: {move}: {why}",
+        refused_follow_up: "refused: {why}",
         more: "and {count} more: --json lists all of them",
     },
     next: NextWords {

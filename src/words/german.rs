@@ -28,6 +28,8 @@ pub static WORDS: Words = Words {
         most_mites: "Die meisten Milben am {date}: {mites} auf 100 Bienen. Eine Auswaschprobe von 300 Bienen fände etwa {mean} ({low} bis {high} in 95 von 100 Proben).",
         doubling: " So, wie das Volk damals dastand, verdoppelten sich die Milben alle {days} Tage.",
         happened: "Was geschah",
+        refused: "geht nicht: {move}: {why}",
+        refused_follow_up: "geht nicht: {why}",
         more: "und {count} mehr: --json zählt alle auf",
     },
     next: NextWords {

@@ -5,6 +5,7 @@ export const bands = {
   title: (members: number) => `Of ${members} colonies like this one`,
   oneWeather: 'the same start and weather; they differ in what nobody knows of a colony, and by chance',
   weathers: (runs: number) => `the same start, and ${runs} runs of weather for the days that are not of a record`,
+  assumedMites: (mites: string) => `The plan does not say how many mites the colony starts with: about ${mites} on 100 bees are assumed, in some colonies far more. Say it with start.mites_per_100_bees in the file as text; 0 is none.`,
   when: 'When, in nine of ten',
   howOften: 'How often',
   between: (early: string, late: string) => `${early} to ${late}`,
@@ -88,7 +89,7 @@ export const verdict = {
     },
     comb: {
       what: 'Foundation that is hardly taken up',
-      tell: 'hold a sheet against the light: is the wax touched at all?',
+      tell: 'hold a sheet against the light, and see whether they have touched the wax',
     },
     mites: {
       what: 'Far more mites than was thought',
