@@ -14,14 +14,14 @@ pub(super) const CAUSES: CauseWords = CauseWords {
     tell: [
         "look for eggs and for a close, even brood pattern; mark the frames she lays in",
         "look for open nectar beside the brood, and at the level in the feeder",
-        "hold a sheet against the light: is the wax touched at all?",
+        "hold a sheet against the light, and see whether they have touched the wax",
         "wash half a cup of bees, about 300, from a brood frame, without the queen",
         "count the frames of bees early in the morning; look for torn-open queen cells",
     ],
     remedy: [
         "If so, give a new queen while there is time for her brood to grow up, or unite the colony with another.",
         "If so, put the feeder over the cluster, and look that it runs.",
-        "If so, give drawn comb, or wax the foundation afresh, beside the brood.",
+        "If they have not, give drawn comb, or wax the foundation afresh, beside the brood.",
         "If so, treat: weeks lost now are winter bees lost later.",
         "If so, give a frame of capped brood from a strong and healthy hive, and take away boxes that they cannot cover.",
     ],

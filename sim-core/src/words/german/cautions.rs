@@ -13,14 +13,14 @@ pub(super) const CAUSES: CauseWords = CauseWords {
     tell: [
         "schau nach Stiften und nach geschlossener, gleichmäßiger Brut; merk dir die Waben, die sie bestiftet",
         "schau nach offenem Nektar neben der Brut und nach dem Stand im Futtergeschirr",
-        "halte eine Mittelwand gegen das Licht: Ist das Wachs überhaupt angerührt?",
+        "halte eine Mittelwand gegen das Licht, und sieh nach, ob sie das Wachs angerührt haben",
         "wasch einen halben Becher Bienen aus, etwa 300, von einer Brutwabe, ohne die Königin",
         "zähl früh am Morgen die besetzten Wabengassen; such nach aufgerissenen Weiselzellen",
     ],
     remedy: [
         "Wenn ja, gib eine neue Königin, solange ihre Brut noch heranwachsen kann, oder vereinige das Volk mit einem anderen.",
         "Wenn ja, setz das Futtergeschirr über den Bienensitz, und sieh nach, ob es läuft.",
-        "Wenn ja, häng ausgebaute Waben neben die Brut, oder wachse die Mittelwände neu ein.",
+        "Wenn nicht, häng ausgebaute Waben neben die Brut, oder wachse die Mittelwände neu ein.",
         "Wenn ja, behandle: Wochen, die du jetzt verlierst, sind später verlorene Winterbienen.",
         "Wenn ja, gib eine Wabe verdeckelte Brut aus einem starken, gesunden Volk, und nimm Zargen weg, die sie nicht besetzen können.",
     ],

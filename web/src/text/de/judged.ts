@@ -8,6 +8,7 @@ export const bands: Catalogue['bands'] = {
   oneWeather: 'gleicher Beginn und gleiches Wetter; sie unterscheiden sich in dem, was niemand von einem Volk weiß, und durch Zufall',
   plan: 'Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese hier unterscheiden sich, wie Völker es tun, und manche haben einen Fehler. Darum ist der Plan nicht ihre Mitte.',
   weathers: (runs) => `gleicher Beginn, und ${runs} Läufe von Wetter für die Tage, die nicht aus einer Messreihe sind`,
+  assumedMites: (mites) => `Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Angenommen sind etwa ${mites} auf 100 Bienen, in manchen Völkern viel mehr. Angeben lässt es sich in der Datei als Text mit start.mites_per_100_bees; 0 heißt keine.`,
   when: 'Wann, in neun von zehn',
   howOften: 'Wie oft',
   between: (early, late) => (early === late ? early : `${early} bis ${late}`),
@@ -94,7 +95,7 @@ export const verdict: Catalogue['verdict'] = {
     },
     comb: {
       what: 'Mittelwände, die kaum angenommen werden',
-      tell: 'halte eine Mittelwand gegen das Licht: Ist das Wachs überhaupt angerührt?',
+      tell: 'halte eine Mittelwand gegen das Licht, und sieh nach, ob sie das Wachs angerührt haben',
     },
     mites: {
       what: 'Weit mehr Milben als gedacht',
