@@ -44,7 +44,7 @@ test.describe('of a browser that speaks German', () => {
     await expect(row).toContainText('Winston 1987 (aus dem Gedächtnis)');
     await expect(parameters.getByRole('row').filter({ hasText: 'laying_dark_h' })).toContainText('9,15');
     const checked = page.getByRole('table', { name: /^Veröffentlichte/ });
-    await expect(checked.getByRole('row').filter({ hasText: '01a-N' })).toContainText('21 d (19 bis 22)');
+    await expect(checked.getByRole('row').filter({ hasText: '01a-N' })).toContainText('21 Tage (19 bis 22)');
     // What is still English are the names by which the program calls its parameters, one in each row.
     const english = page.locator('.evidence [lang=en]');
     await expect(english).toHaveCount(await parameters.getByRole('row').filter({ has: page.locator('td') }).count());

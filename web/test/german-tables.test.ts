@@ -66,7 +66,7 @@ describe('the German words of the tables', () => {
       {
         check: 'Brut am 10. Januar 2013, New York',
         source: 'keine Zahl gefunden; Winston 1987: 0,25 bis 1.000 kg (aus dem Gedächtnis)',
-        published: '9,5 d (8 bis 9)',
+        published: '9,5 Tage (8 bis 9)',
         unit: 'Zellen/Biene',
         note: '',
       },

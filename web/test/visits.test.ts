@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
 import { type Expected, likelyIn } from '../src/visit/expected';
-import { bands, BLANK, boxFigure, drawn, drawnFurther, drawnToTheFoot, fitted, isBlank, nudged, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
+import { bands, BLANK, boxFigure, countedEmpty, drawn, drawnFurther, drawnToTheFoot, fitted, heldBack, isBlank, nudged, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
 
 const blank = BLANK.repeat(PARTS);
 const box = (combs: string[], bees: (number | null)[] = []): SheetBox => ({
@@ -128,5 +128,30 @@ describe('a sheet', () => {
     expect(isBlank({ ...visit, eggs_seen: false }, sheet(box([blank])))).toBe(false);
     expect(isBlank({ ...visit, notes: 'calm' }, sheet(box([blank])))).toBe(false);
     expect(isBlank(visit, sheet(box([blank], [0])))).toBe(false);
+  });
+});
+
+describe('a box that was not looked at', () => {
+  const done = 'b'.repeat(PARTS);
+  it('keeps the figures of the others back, and none where nothing was begun', () => {
+    expect(heldBack(sheet(box([done, done]), box([blank, blank])))).toEqual([{ box: 1, what: ['brood', 'drawn'], frames: 2, untouched: true }]);
+    expect(heldBack(sheet(box([done, done]), box([done, blank])))).toEqual([{ box: 1, what: ['brood', 'drawn'], frames: 1, untouched: false }]);
+    expect(heldBack(sheet(box([blank]), box([blank])))).toEqual([]);
+    expect(heldBack(sheet(box([done], [3]), box([done], [0])))).toEqual([]);
+  });
+
+  it('counts as empty where somebody says so, and the hive has its figures', () => {
+    const half = sheet(box([done, done], [6, 6]), box([blank, blank]));
+    const [held] = heldBack(half);
+    if (!held) throw new Error('Nothing is held back.');
+    const whole = countedEmpty(half, held);
+    expect(heldBack(whole)).toEqual([]);
+    expect(recorded(visit, whole)).toEqual({ date: '2012-06-11', frames_of_bees: [1, 0], frames_of_brood: [2, 0], frames_drawn: [2, 0], frames_of_stores: 0 });
+  });
+
+  it('keeps what was drawn in it', () => {
+    const half = sheet(box([done], [6]), box([done]));
+    expect(heldBack(half)).toEqual([{ box: 1, what: ['bees'], frames: 1, untouched: true }]);
+    expect(countedEmpty(half, { box: 1, what: ['bees'], frames: 1, untouched: true }).boxes[1]?.frames[0]).toEqual({ comb: done, bees: 0 });
   });
 });

@@ -30,7 +30,7 @@ const numbers = (text: string) => text.replace(/\d+(?:[.,]\d+)+/g, (number) => n
 /** Ein Text, der nur aus Zahlen und Einheiten besteht. */
 function figures(text: string): string | undefined {
   if (/\p{L}/u.test(text.replace(/°C|\b(?:to|d|h|g|kg|mg|lb|cm|km)\b/g, ''))) return undefined;
-  return numbers(text).replace(/ to /g, ' bis ');
+  return numbers(text).replace(/ to /g, ' bis ').replace(/\bd\b/g, 'Tage');
 }
 
 /** Namen, Jahre und Titel, ohne ein Wort dazwischen: Sie bleiben, wie sie sind. */
@@ -56,6 +56,7 @@ function source(text: string): string | undefined {
 }
 
 function unit(text: string): string | undefined {
+  if (text === 'd') return 'Tage';
   const words = text.split('/').map((part) => UNITS[part] ?? (/\p{Ll}{4,}/u.test(part) ? undefined : numbers(part)));
   return words.every((word) => word !== undefined) ? words.join('/') : undefined;
 }
