@@ -5,7 +5,7 @@ const demo = fileURLToPath(new URL('../../scenarios/visits/alder-row-3.toml', im
 
 test('the range of nine in ten colonies stands in the story and behind the lines, and follows a change', async ({ page }) => {
   await open(page);
-  const range = story(page).locator('.range');
+  const range = story(page).locator('.range[title]');
   await expect(range).toHaveText(/^ \([\d,]+ to [\d,]+\)$/, { timeout: 20_000 });
   const [low, high] = ((await range.textContent()) ?? '').match(/[\d,]+/g)?.map((text) => Number(text.replaceAll(',', ''))) ?? [];
   expect(low).toBeGreaterThan(1000);
