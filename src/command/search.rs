@@ -201,7 +201,7 @@ fn told(found: &Found, speech: Speech) -> String {
         text.push('\n');
     }
     if !found.finished {
-        let members = found.members.to_string();
+        let members = language.grouped(found.members as f64);
         let why = words::text(words.broken_off, &[("members", &members)]);
         text.push_str(&output::wrapped_after(&output::caution(&why, language), 2));
         text.push('\n');
