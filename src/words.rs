@@ -57,6 +57,7 @@ part! {
         expected_values: Pattern,
         ranges: [Pattern; 6],
         ranges_units: [Pattern; 6],
+        ranges_units_us: [Pattern; 6],
         not_in_this_season: Pattern,
         in_some_colonies: Pattern,
         of_100: Pattern,

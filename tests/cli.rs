@@ -47,7 +47,7 @@ fn combcast() -> Command {
     command
 }
 
-fn output(arguments: &[&str]) -> Output {
+pub fn output(arguments: &[&str]) -> Output {
     combcast()
         .args(arguments)
         .output()
@@ -56,7 +56,7 @@ fn output(arguments: &[&str]) -> Output {
 
 /// Standard output of a call that must end well.
 #[track_caller]
-fn good(arguments: &[&str]) -> String {
+pub fn good(arguments: &[&str]) -> String {
     let output = output(arguments);
     let errors = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
@@ -65,7 +65,7 @@ fn good(arguments: &[&str]) -> String {
 
 /// Standard error of a call that must end with an exit code.
 #[track_caller]
-fn bad(arguments: &[&str], code: i32) -> String {
+pub fn bad(arguments: &[&str], code: i32) -> String {
     let output = output(arguments);
     let errors = String::from_utf8_lossy(&output.stderr).into_owned();
     assert_eq!(output.status.code(), Some(code), "{arguments:?}: {errors}");

@@ -6,7 +6,7 @@ use clap::Args;
 use combcast_core::search::{Family, Goal};
 use jiff::civil::Date;
 
-use super::{Scenario, Speech};
+use super::{Scenario, Speech, date};
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -28,10 +28,10 @@ pub struct Next {
     #[arg(value_name = "VISITS")]
     pub visits: Option<PathBuf>,
     /// Begin the list on this date, and use the visits up to it; otherwise at the last visit, or the start
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
     /// Visits after this date have not been yet; otherwise the computer's date
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Weeks for which visits and planned moves are listed
     #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u16).range(1..=52))]
@@ -57,7 +57,7 @@ pub struct Next {
     #[arg(long)]
     pub calendar: bool,
     /// The day on which the calendar says that it was made; otherwise the first of the list
-    #[arg(long, value_name = "DATE", requires = "calendar")]
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "calendar")]
     pub stamp: Option<Date>,
 }
 
@@ -97,13 +97,13 @@ pub struct Search {
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=7))]
     pub visits_per_week: u8,
     /// Begin on this date, and use the visits up to it; otherwise at the last visit, or the start
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
     /// Judge plans on this date, the last of the season; otherwise as the scenario says
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub until: Option<Date>,
     /// Visits after this date have not been yet; otherwise the computer's date
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Plans to show
     #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u8).range(1..=20))]
@@ -132,7 +132,7 @@ pub struct Search {
     #[arg(long)]
     pub calendar: bool,
     /// The day on which the calendar says that it was made; otherwise the first on which something may be done
-    #[arg(long, value_name = "DATE", requires = "calendar")]
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "calendar")]
     pub stamp: Option<Date>,
 }
 

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use combcast_core::calendar::days_between;
 use combcast_core::scenario::{Expectation, problems_in_file};
+use combcast_core::words::Language;
 use combcast_core::{Error, Scenario, Season};
 
 use crate::args;
@@ -88,9 +89,10 @@ fn check(file: &Path) -> Verdict {
                 (BAD, "not met")
             };
             let text = format!(
-                "{style}{word}{style:#} {BOLD}{}{BOLD:#}: {} of {expected} expectations met\n{lines}",
+                "{style}{word}{style:#} {BOLD}{}{BOLD:#}: {} of {expected} expectations met\n{sky}{lines}",
                 file.display(),
                 expected - missed,
+                sky = load::sky_of(&run.report, Language::English),
             );
             if missed == 0 {
                 Verdict::Met { text }

@@ -50,6 +50,7 @@ fn told(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> 
         }
     };
     let mut text = heading(&run.scenario, season, speech);
+    text.push_str(&load::sky_of(&run.report, speech.language));
     text.push('\n');
     text.push_str(&told);
     text.push_str("\n\n");

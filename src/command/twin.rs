@@ -77,7 +77,8 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
     } else if given.csv {
         csv(&comparison)
     } else {
-        told(&comparison, given, &names)
+        let language = given.speech.language.get();
+        told(&comparison, given, &names) + &load::sky(&plan, file, language)?
     };
     output::write(&text)
 }

@@ -12,6 +12,7 @@ pub static WORDS: Words = Words {
         expected_values: "Expected values.",
         ranges: ["", "bees", "brood", "drawn", "honey", "mites on"],
         ranges_units: ["", "", "frames", "frames", "kg", "100 bees"],
+        ranges_units_us: ["", "", "frames", "frames", "lb", "100 bees"],
         not_in_this_season: "not in this season",
         in_some_colonies: "{dates}, in {count} of 100 colonies",
         of_100: "{count} of 100",

@@ -12,6 +12,7 @@ pub static WORDS: Words = Words {
         expected_values: "Erwartungswerte.",
         ranges: ["", "Bienen", "Brut", "ausgebaut", "Honig", "Milben auf"],
         ranges_units: ["", "", "Waben", "Waben", "kg", "100 Bienen"],
+        ranges_units_us: ["", "", "Waben", "Waben", "lb", "100 Bienen"],
         not_in_this_season: "nicht in dieser Saison",
         in_some_colonies: "{dates}, in {count} von 100 Völkern",
         of_100: "{count} von 100",
