@@ -61,7 +61,7 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
     ['comb', narrow ? 62 : 32],
     ['stores', narrow ? 70 : 46],
   ];
-  const axis = Math.round((narrow ? 44 : 30) * scale);
+  const axis = Math.round((narrow ? 66 : 30) * scale);
   // Curves need less of it than words do.
   const curves: readonly RowName[] = ['weather', 'bees', 'brood', 'difference', 'mites', 'comb', 'stores'];
   const factor = (name: RowName) => (curves.includes(name) ? 1 + (scale - 1) * CURVES : scale);

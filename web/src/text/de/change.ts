@@ -39,6 +39,7 @@ export const change: Catalogue['change'] = {
   ownFile: 'eine eigene Datei …',
   ownFileLabel: 'Eigene Wetterdatei',
   asIn: 'Wie im Jahr',
+  notHeld: (year) => `${year}, in dieser Messreihe nicht ganz`,
   rain: 'Lass es regnen',
   rainFor: 'Für',
   weeks: 'Wochen',

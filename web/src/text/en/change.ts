@@ -38,6 +38,7 @@ export const change = {
   ownFile: 'a file of your own…',
   ownFileLabel: 'Weather file of your own',
   asIn: 'As in',
+  notHeld: (year: number) => `${year}, not whole in this record`,
   rain: 'Make it rain',
   rainFor: 'For',
   weeks: 'weeks',
