@@ -31,8 +31,8 @@ export function startKind(scenario: Scenario): StartKind {
 /** Another way to start; what was set for the ways left is dropped. */
 export function withStartKind(scenario: Scenario, kind: StartKind): Scenario {
   return edited(scenario, (draft) => {
-    const { date, queen } = draft.start;
-    const rest = { date, ...(queen ? { queen } : {}) };
+    const { date, queen, mites_per_100_bees } = draft.start;
+    const rest = { date, ...(queen ? { queen } : {}), ...(mites_per_100_bees == null ? {} : { mites_per_100_bees }) };
     const comb = draft.hive.box[0];
     switch (kind) {
       case 'package':

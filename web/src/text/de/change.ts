@@ -30,6 +30,7 @@ export const change: Catalogue['change'] = {
   framesOfBees: 'Waben mit Bienen',
   framesOfBrood: 'Waben mit Brut',
   honey: 'Honig',
+  mites: 'Milben auf 100 Bienen',
 
   weather: 'Wetter',
   weatherOf: 'Von',
@@ -87,6 +88,8 @@ export const change: Catalogue['change'] = {
   supersByLabel: 'Mit aufgesetzten Honigräumen nur, wo das Etikett es erlaubt.',
   compareWithout: 'Mit der Saison ohne diesen Handgriff vergleichen',
   comparedWithout: 'Verglichen mit der Saison ohne diesen Handgriff',
+  makesRoom: 'Was an diesem Platz hängt, kommt mit allem darin aus dem Volk. Ein Drohnenrahmen gehört neben das Brutnest.',
+  makeRoom: 'Herausnehmen, was dort hängt',
   takeOut: 'Aus dem Plan nehmen',
   when: 'Wann',
   onThatDay: 'an diesem Tag',

@@ -45,6 +45,7 @@ export const page: Catalogue['page'] = {
 
   coming: 'Was kommt',
   today: 'heute',
+  frameDue: 'Drohnenrahmen spätestens heraus',
   nothingMore: 'Mehr ist nicht geplant.',
   more: 'Mehr zum Tag',
   less: 'Weniger zum Tag',

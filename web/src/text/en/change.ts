@@ -29,6 +29,7 @@ export const change = {
   framesOfBees: 'Frames of bees',
   framesOfBrood: 'Frames of brood',
   honey: 'Honey',
+  mites: 'Mites on 100 bees',
 
   weather: 'Weather',
   weatherOf: 'Of',
@@ -87,6 +88,8 @@ export const change = {
   supersByLabel: 'With honey supers on only where the label allows it.',
   compareWithout: 'Compare with the season without it',
   comparedWithout: 'Compared with the season without it',
+  makesRoom: 'What is at that place is taken out of the hive, with all that it holds. A drone frame does best beside the brood nest.',
+  makeRoom: 'Take out what is there',
   takeOut: 'Take it out of the plan',
   when: 'When',
   onThatDay: 'on that day',

@@ -44,6 +44,7 @@ export const page = {
 
   coming: 'Coming up',
   today: 'today',
+  frameDue: 'drone frame out, at the latest',
   nothingMore: 'Nothing more is planned.',
   /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
   more: 'More of the day',
