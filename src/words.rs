@@ -102,6 +102,7 @@ part! {
     /// A plan and its twin.
     TwinWords {
         against: Pattern,
+        against_without: Pattern,
         mean: Pattern,
         random: Pattern,
         random_weather: Pattern,
@@ -125,6 +126,7 @@ part! {
     /// Bands.
     BandsWords {
         title: Pattern,
+        mites_of: Pattern,
         title_weathers: Pattern,
         when: Pattern,
         how_often: Pattern,
@@ -175,6 +177,9 @@ part! {
         broken_off: Pattern,
         as_it_is: Pattern,
         spread: Pattern,
+        spread_some_lost: Pattern,
+        spread_half_lost: Pattern,
+        spread_all_lost: Pattern,
         lost: Pattern,
         amounts: [Pattern; 5],
         families: [Pattern; 5],
@@ -185,6 +190,7 @@ part! {
         better_very_sure: Pattern,
         worse_sure: Pattern,
         worse_very_sure: Pattern,
+        not_sure: Pattern,
         costs: Pattern,
         one_visit: Pattern,
         visits: Pattern,

@@ -2,7 +2,9 @@
 
 use combcast_core::Error;
 use combcast_core::calendar::days_between;
-use combcast_core::ensemble::{Bands, Hands, Member, OnDate, Passed, Path, Peers};
+use combcast_core::ensemble::{
+    Bands, FEWEST_FOR_MITES, Hands, Member, OnDate, Passed, Path, Peers,
+};
 use combcast_core::words::Language;
 
 use crate::args;
@@ -71,6 +73,9 @@ fn told(bands: &Bands, language: Language) -> String {
         words::text(pattern, &parts),
     );
     text.push_str(&ranges(&bands.dates, language));
+    let fewest = language.grouped(FEWEST_FOR_MITES);
+    let mites_of = words::text(words.mites_of, &[("bees", &fewest)]);
+    text.push_str(&format!("\n{DIM}{mites_of}{DIM:#}\n"));
     text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.when));
     text.push_str(&output::table(
         &[],

@@ -241,6 +241,14 @@ fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
         Goal::FewMites => mites(value, language),
         _ => language.decimal(value, 1),
     };
+    // Lost colonies are ranked behind all others.
+    let lost = |mites: f64| goal == Goal::FewMites && mites == LOST_MITES_PER_100;
+    let pattern = match [spread.q05, spread.median, spread.q95].map(lost) {
+        [true, ..] => words.spread_all_lost,
+        [_, true, _] => words.spread_half_lost,
+        [.., true] => words.spread_some_lost,
+        _ => words.spread,
+    };
     let parts = [
         ("low", &*number(spread.q05)),
         ("high", &number(spread.q95)),
@@ -248,7 +256,7 @@ fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
     ];
     let parts = [
         ("share", &*language.decimal(100.0 * spread.mean, 0)),
-        ("spread", &words::text(words.spread, &parts)),
+        ("spread", &words::text(pattern, &parts)),
     ];
     words::text(words.amounts[goal as usize], &parts)
 }
@@ -331,8 +339,14 @@ fn compared(gain: &Gain, pattern: &str, what: (&str, &str), language: Language) 
     words::text(pattern, &parts)
 }
 
+/// A mean difference is told as one where it is as sure as this, to either side.
+const SURE: f64 = 0.9;
+
 fn sureness(sure: f64, language: Language) -> String {
     let words = &words::of(language).search;
+    if sure.max(1.0 - sure) < SURE {
+        return words.not_sure.to_owned();
+    }
     let better = sure >= 0.5;
     let share = (100.0 * if better { sure } else { 1.0 - sure }).round();
     let pattern = match (better, share >= 100.0) {
