@@ -230,10 +230,11 @@ fn winter_feed_is_what_living_colonies_take_and_small_ones_are_united() {
 until = 2012-10-31
 place = { name = \"Alder Row\", latitude = 47.45, elevation_m = 130, forage = \"mixed\" }
 weather = { record = \"seattle\" }
-start = { date = 2012-08-01, package = { pounds = 2 } }
+start = { date = 2012-07-10, package = { pounds = 2 } }
 hive = { box = [{ frames = 10, comb = \"foundation\" }] }
+feed = [{ from = 2012-07-10, to = 2012-09-01, kind = \"1:1\", jars = 2, every_days = 5 }]
 ";
-    let list = Yard::new(text).list(&[], Some(date(2012, 9, 1)));
+    let list = Yard::new(text).list(&[], Some(date(2012, 9, 3)));
     let winter = |job: &Job| {
         matches!(
             job,
@@ -256,7 +257,7 @@ hive = { box = [{ frames = 10, comb = \"foundation\" }] }
     };
     assert!(*of <= list.members && item.sure.count <= *of, "{item:?}");
     assert!(2 * short_with_it > *of && *all_they_take, "{item:?}");
-    // A pound of bees does not take the sugar of a winter.
+    // So few bees do not take the sugar of a winter.
     assert!(mix.sugar_kg < 12.0, "{item:?}");
 }
 

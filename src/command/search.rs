@@ -448,3 +448,39 @@ fn dim(text: &str, indent: usize) -> String {
         .map(|line| format!("{DIM}{line}{DIM:#}\n"))
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_difference_is_one_only_where_it_is_sure() {
+        let said = |sure| sureness(sure, Language::English);
+        for sure in [0.11, 0.5, 0.89] {
+            assert_eq!(said(sure), "no difference in the mean that could be seen");
+        }
+        assert_eq!(said(0.95), "in the mean it is better (95 % sure)");
+        assert_eq!(said(0.001), "in the mean it is worse (more than 99 % sure)");
+        assert!(sureness(0.5, Language::German).contains("kein Unterschied"));
+    }
+
+    #[test]
+    fn lost_colonies_are_not_told_as_mites() {
+        let told = |mut values: Vec<f64>| {
+            let speech = Speech::from(Language::English);
+            amount(Goal::FewMites, &Spread::of(&mut values), speech)
+        };
+        let lost = LOST_MITES_PER_100;
+        let some = "mites on 100 bees: 2.0 or more, 2.0 in the middle; one colony in twenty or more is lost";
+        assert_eq!(told(vec![2.0, 2.0, 2.0, lost]), some);
+        assert!(
+            told(vec![2.0, lost, lost, lost, lost])
+                .ends_with("half of the colonies or more are lost")
+        );
+        assert!(told(vec![lost; 4]).ends_with("nearly all colonies are lost"));
+        assert_eq!(
+            told(vec![2.0; 4]),
+            "mites on 100 bees: 2.0 to 2.0, 2.0 in the middle"
+        );
+    }
+}

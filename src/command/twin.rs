@@ -111,8 +111,7 @@ fn against(twin: &str, language: Language) -> String {
 /// The same plan without something, in the words of the language.
 fn not_with(plan: &Scenario, without: Without, language: Language) -> String {
     let what = plan.words_of(without).told(language.into());
-    let parts = [("plan", &*plan.name), ("what", &what)];
-    words::text(words::of(language).twin.against_without, &parts)
+    words::text(words::of(language).twin.against_without, &[("what", &what)])
 }
 
 fn side<'a>(scenario: &'a Scenario, record: &'a Option<(Weather, Report)>) -> Side<'a> {

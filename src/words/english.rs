@@ -45,7 +45,7 @@ pub static WORDS: Words = Words {
     },
     twin: TwinWords {
         against: "against: {twin}",
-        against_without: "against: {plan} without {what}",
+        against_without: "against: the same plan without {what}",
         mean: "Expected values, on the same weather.",
         random: "{members} seasons, each lived twice on the same luck (seed {seed}); all in the same weather.",
         random_weather: "{members} seasons, each lived twice on the same luck (seed {seed}); each with days of weather of its own, the same for both.",

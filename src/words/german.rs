@@ -45,7 +45,7 @@ pub static WORDS: Words = Words {
     },
     twin: TwinWords {
         against: "gegen: {twin}",
-        against_without: "gegen: {plan}, aber nicht mit {what}",
+        against_without: "gegen: denselben Plan, aber nicht mit {what}",
         mean: "Erwartungswerte, bei gleichem Wetter.",
         random: "{members} Saisons, jede zweimal gelebt mit gleichem Glück (Startwert {seed}); alle beim selben Wetter.",
         random_weather: "{members} Saisons, jede zweimal gelebt mit gleichem Glück (Startwert {seed}); jede mit eigenen Wettertagen, für beide gleich.",

@@ -370,7 +370,7 @@ mod tests {
             "name = \"Left alone\"
             until = 2012-10-31
             place = { name = \"Alder Row\", latitude = 47.45, elevation_m = 130, forage = \"mixed\" }
-            weather = { place_type = \"temperate-oceanic\" }
+            weather = { place_type = \"oceanic\" }
             start = { date = 2012-05-01, package = { pounds = 1 }, mites_per_100_bees = 20 }
             hive = { box = [{ frames = 10, comb = \"foundation\" }] }",
         )
