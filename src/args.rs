@@ -253,7 +253,7 @@ pub struct Verdict {
     /// Judge after the visits up to this date only
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
-    /// Visits after this date have not been yet; otherwise the computer's date
+    /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Colonies to try

@@ -282,7 +282,7 @@ export interface Bands {
 }
 
 export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost';
-export type CauseName = 'queen' | 'food' | 'comb' | 'mites' | 'losses';
+export type CauseName = 'no_queen' | 'queen' | 'food' | 'comb' | 'mites' | 'losses';
 export type Reading =
   | 'frames_of_bees'
   | 'frames_of_brood'
