@@ -253,7 +253,7 @@ pub struct Verdict {
     /// Judge after the visits up to this date only
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
-    /// Visits after this date have not been yet; otherwise the computer's date
+    /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Colonies to try
@@ -558,16 +558,16 @@ Examples:
   combcast verdict scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml
   combcast verdict scenarios/wet-spring.toml scenarios/visits/class.csv --json
 
-A visit file has a table [[visit]] for each visit, with its date and whatever
-was looked at; `combcast schema --visits` describes its fields. A CSV table,
-parted by commas, semicolons (then decimals may have commas) or tabs, has many
-hives. With a column `scenario` each hive stands in a scenario of its own, as a
+A visit file has a table [[visit]] for each visit, with its date and whatever \
+was looked at; `combcast schema --visits` describes its fields. A CSV table, \
+parted by commas, semicolons (then decimals may have commas) or tabs, has many \
+hives. With a column `scenario` each hive stands in a scenario of its own, as a \
 class does that began in one week and in different weather.
 
-Columns of the table, in any order, each with a cell as an example; only the
+Columns of the table, in any order, each with a cell as an example; only the \
 date is needed, and an empty cell was not looked at:
 {columns}
-See `combcast params visits` for how far off each thing that is seen can be,
+See `combcast params visits` for how far off each thing that is seen can be, \
 and `combcast params priors` for what nobody knows before.
 
 A teaching aid: it never replaces opening the hive."

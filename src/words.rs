@@ -105,6 +105,7 @@ part! {
     /// A plan and its twin.
     TwinWords {
         against: Pattern,
+        against_without: Pattern,
         mean: Pattern,
         random: Pattern,
         random_weather: Pattern,
@@ -128,6 +129,7 @@ part! {
     /// Bands.
     BandsWords {
         title: Pattern,
+        mites_of: Pattern,
         title_weathers: Pattern,
         when: Pattern,
         how_often: Pattern,
@@ -178,6 +180,9 @@ part! {
         broken_off: Pattern,
         as_it_is: Pattern,
         spread: Pattern,
+        spread_some_lost: Pattern,
+        spread_half_lost: Pattern,
+        spread_all_lost: Pattern,
         lost: Pattern,
         amounts: [Pattern; 5],
         families: [Pattern; 5],
@@ -188,6 +193,7 @@ part! {
         better_very_sure: Pattern,
         worse_sure: Pattern,
         worse_very_sure: Pattern,
+        not_sure: Pattern,
         costs: Pattern,
         one_visit: Pattern,
         visits: Pattern,

@@ -85,7 +85,7 @@ fn the_demo_hive_gets_next_weeks_list() {
     for words in [
         "Alder Row 3: what next, from 18 June 2012",
         "Mon 25 June",
-        "Make sure: is it a poor queen, or none?",
+        "Make sure whether this is it: a poor queen",
         "Open the hive",
         "frames of brood",
         "Wash half a cup of bees for mites",
@@ -221,6 +221,44 @@ fn a_hungry_colony_is_fed_as_much_as_helps_and_a_fed_one_is_not() {
         ))
         .is_none()
     );
+}
+
+#[test]
+fn winter_feed_is_what_living_colonies_take_and_small_ones_are_united() {
+    // Too late for a package to grow to the stores of a winter.
+    let text = "name = \"A late package\"
+until = 2012-10-31
+place = { name = \"Alder Row\", latitude = 47.45, elevation_m = 130, forage = \"mixed\" }
+weather = { record = \"seattle\" }
+start = { date = 2012-07-10, package = { pounds = 2 } }
+hive = { box = [{ frames = 10, comb = \"foundation\" }] }
+feed = [{ from = 2012-07-10, to = 2012-09-01, kind = \"1:1\", jars = 2, every_days = 5 }]
+";
+    let list = Yard::new(text).list(&[], Some(date(2012, 9, 3)));
+    let winter = |job: &Job| {
+        matches!(
+            job,
+            Job::Feed {
+                for_winter: true,
+                ..
+            }
+        )
+    };
+    let item = find(&list, winter).expect("feed for winter");
+    let Job::Feed {
+        mix,
+        short_with_it,
+        of,
+        all_they_take,
+        ..
+    } = &item.job
+    else {
+        unreachable!("just found")
+    };
+    assert!(*of <= list.members && item.sure.count <= *of, "{item:?}");
+    assert!(2 * short_with_it > *of && *all_they_take, "{item:?}");
+    // So few bees do not take the sugar of a winter.
+    assert!(mix.sugar_kg < 12.0, "{item:?}");
 }
 
 #[test]

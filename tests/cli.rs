@@ -204,6 +204,11 @@ fn what_a_colony_began_with_is_no_first() {
         let text = |event: &Value| event["text"].as_str().expect("text").to_owned();
         events.iter().map(text).collect()
     };
+    let overwintered = texts("scenarios/overwintered.toml");
+    assert!(
+        !overwintered.contains(&"eight tenths of box 2 are drawn".to_owned()),
+        "{overwintered:?}"
+    );
     let firsts = [
         "first eggs",
         "first brood is capped",

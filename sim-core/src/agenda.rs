@@ -212,6 +212,10 @@ pub enum Job {
         stores_kg: Spread,
         /// Members that stay below it with that feed.
         short_with_it: usize,
+        /// Of so many: for winter, of those that live then.
+        of: usize,
+        /// Whether that is all that nine in ten colonies take by then, and not enough for them.
+        all_they_take: bool,
     },
     /// Give a box on top.
     AddBox {

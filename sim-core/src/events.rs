@@ -156,6 +156,10 @@ impl Watch {
                 self.note(day, "comb", text);
             }
             self.full_boxes += 1;
+            if day == 0 {
+                // All that the colony began with, so that none of it is told later.
+                self.see_boxes(day, colony);
+            }
         }
     }
 

@@ -16,6 +16,8 @@ params! {
     PriorsParameters {
         /// Spread of sound queens' laying power.
         queen_spread = 0.12, "-", 0.0..=1.0, Assumed, "no figure found for queens of one source";
+        /// Share of packages whose queen is dead or lost before she lays, unknown to the beekeeper.
+        queen_dead = 0.03, "-", 0.0..=0.5, Assumed, "5 of 50 packages came with a dead queen: Mangum 2019; most are seen in the cage and replaced";
         /// Share of colonies with a poor queen.
         queen_fault = 0.10, "-", 0.0..=0.9, Assumed, "5 of 50 packages came with a dead queen: Mangum 2019; poor ones are not fewer";
         /// Laying power of the poorest queen.
@@ -114,7 +116,9 @@ pub struct Shape {
     pub spread: f64,
     /// Share of colonies with a fault, 0 to 1.
     pub fault: f64,
-    /// Range of the fault: below the sound ones, or above.
+    /// Part of those that have nothing at all of it: a queen that is dead.
+    pub nothing: f64,
+    /// Range of the other faults: below the sound ones, or above.
     pub range: (f64, f64),
     /// Whether faults lie above the sound colonies.
     pub above: bool,
@@ -145,16 +149,20 @@ impl Unknown {
         let below = |spread, fault, from, to| Shape {
             spread,
             fault,
+            nothing: 0.0,
             range: (from, to),
             above: false,
         };
         match self {
-            Self::Queen => below(
-                p.queen_spread,
-                p.queen_fault,
-                p.queen_fault_from,
-                p.queen_fault_to,
-            ),
+            Self::Queen => Shape {
+                nothing: p.queen_dead,
+                ..below(
+                    p.queen_spread,
+                    p.queen_dead + p.queen_fault,
+                    p.queen_fault_from,
+                    p.queen_fault_to,
+                )
+            },
             Self::Nursing => below(p.nursing_spread, 0.0, 1.0, 1.0),
             Self::WorkerLife => below(p.life_spread, 0.0, 1.0, 1.0),
             Self::Bees => below(
@@ -200,14 +208,25 @@ impl Unknown {
         self.shape(p).value(z)
     }
 
-    /// The standard normal number in the middle of the faults; 0 where there is no fault.
+    /// The standard normal number in the middle of the faults that leave something; 0 where there is no fault.
     pub fn middle_of_fault(self, p: &PriorsParameters) -> f64 {
         let shape = self.shape(p);
         if shape.fault <= 0.0 {
             return 0.0;
         }
-        let z = normal_quantile(0.5 * shape.fault);
+        let z = normal_quantile(0.5 * (shape.nothing + shape.fault));
         if shape.above { -z } else { z }
+    }
+
+    /// The standard normal number in the middle of those that have nothing of it; `None` where all have some.
+    pub fn middle_of_nothing(self, p: &PriorsParameters) -> Option<f64> {
+        let nothing = self.shape(p).nothing;
+        (nothing > 0.0).then(|| normal_quantile(0.5 * nothing))
+    }
+
+    /// Whether the colony has nothing of it.
+    pub fn is_nothing(self, z: f64, p: &PriorsParameters) -> bool {
+        normal_share(z) < self.shape(p).nothing
     }
 
     /// Whether the colony has this fault.
@@ -233,8 +252,11 @@ impl Shape {
                 value
             }
         } else {
+            if share < self.nothing {
+                return 0.0;
+            }
             if self.is_faulty(z) {
-                return from + (to - from) * share / self.fault;
+                return from + (to - from) * (share - self.nothing) / (self.fault - self.nothing);
             }
             let value =
                 exp(self.spread * normal_quantile((share - self.fault) / (1.0 - self.fault)));
@@ -384,6 +406,13 @@ mod tests {
                 .count();
             let share = faulty as f64 / f64::from(shares);
             assert!((share - shape.fault).abs() < 2e-4, "{unknown:?}: {share}");
+            let nothing = unknown.middle_of_nothing(&p);
+            assert_eq!(nothing.is_some(), unknown == Unknown::Queen);
+            assert!(
+                nothing.is_none_or(|z| unknown.is_nothing(z, &p) && unknown.value(z, &p) == 0.0)
+            );
+            let middle = unknown.middle_of_fault(&p);
+            assert!(!unknown.is_nothing(middle, &p) && unknown.value(middle, &p) > 0.0);
         }
     }
 }

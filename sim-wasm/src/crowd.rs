@@ -3,7 +3,7 @@
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use combcast_core::agenda::{Agenda, Asked, agenda};
-use combcast_core::calendar::{CalendarDate, days_between, parse_date, plus_days};
+use combcast_core::calendar::{CalendarDate, days_between, parse_date};
 use combcast_core::ensemble::{Alone, Bands, Hands, Path, Peers, Spread};
 use combcast_core::search::{self, Search};
 use combcast_core::verdict::{Effort, Verdict, judge};
@@ -134,9 +134,7 @@ impl Crowd {
         members: u32,
         progress: &Function,
     ) -> Result<Agenda, Error> {
-        // Where the hive stands it can be tomorrow already.
-        let last = CalendarDate(plus_days(today.0, 1));
-        let (visits, aside) = self.sifted(book, Some(last))?;
+        let (visits, aside) = self.sifted(book, Some(today))?;
         if visits.is_empty()
             && let Some(aside) = aside.first()
         {
@@ -164,8 +162,7 @@ impl Crowd {
         (on, today): (Option<CalendarDate>, CalendarDate),
         members: u32,
     ) -> Result<Search, Error> {
-        let last = CalendarDate(plus_days(today.0, 1));
-        let (visits, _) = self.sifted(book, Some(last))?;
+        let (visits, _) = self.sifted(book, Some(today))?;
         let (goals, limits) = (wishes.goals()?, wishes.limits()?);
         let asked = search::Asked {
             scenario: &self.scenario,

@@ -30,7 +30,7 @@ pub struct Next {
     /// Begin the list on this date, and use the visits up to it; otherwise at the last visit, or the start
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
-    /// Visits after this date have not been yet; otherwise the computer's date
+    /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Weeks for which visits and planned moves are listed
@@ -81,7 +81,7 @@ pub struct Search {
     /// Visits: TOML for one hive
     #[arg(value_name = "VISITS")]
     pub visits: Option<PathBuf>,
-    /// What is wanted, the most important first; otherwise few mites
+    /// What is wanted, the most important first; otherwise few mites. "honey" is ripe stores, syrup included
     #[arg(long, value_name = "GOAL", value_parser = goal, value_delimiter = ',')]
     pub goal: Vec<Goal>,
     /// Kinds of moves that may be added: drone-frames, treatment, feed, box, queen-cells; otherwise all
@@ -102,7 +102,7 @@ pub struct Search {
     /// Judge plans on this date, the last of the season; otherwise as the scenario says
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub until: Option<Date>,
-    /// Visits after this date have not been yet; otherwise the computer's date
+    /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Plans to show

@@ -2,7 +2,9 @@
 
 use combcast_core::Error;
 use combcast_core::calendar::days_between;
-use combcast_core::ensemble::{Bands, Hands, Member, OnDate, Passed, Path, Peers};
+use combcast_core::ensemble::{
+    Bands, FEWEST_FOR_MITES, Hands, Member, OnDate, Passed, Path, Peers,
+};
 use combcast_core::story::Units;
 use combcast_core::words::{Language, Speech};
 
@@ -78,6 +80,10 @@ fn told(bands: &Bands, speech: Speech) -> String {
         text.push_str("\n\n");
     }
     text.push_str(&ranges(&bands.dates, speech));
+    let fewest = language.grouped(FEWEST_FOR_MITES);
+    let mites_of = words::text(words.mites_of, &[("bees", &fewest)]);
+    text.push('\n');
+    text.push_str(&output::dim(&mites_of, 0));
     text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.when));
     text.push_str(&output::table(
         &[],

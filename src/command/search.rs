@@ -201,7 +201,7 @@ fn told(found: &Found, speech: Speech) -> String {
         text.push('\n');
     }
     if !found.finished {
-        let members = found.members.to_string();
+        let members = language.grouped(found.members as f64);
         let why = words::text(words.broken_off, &[("members", &members)]);
         text.push_str(&output::wrapped_after(&output::caution(&why, language), 2));
         text.push('\n');
@@ -245,6 +245,14 @@ fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
         Goal::FewMites => mites(value, language),
         _ => language.decimal(value, 1),
     };
+    // Lost colonies are ranked behind all others.
+    let lost = |mites: f64| goal == Goal::FewMites && mites == LOST_MITES_PER_100;
+    let pattern = match [spread.q05, spread.median, spread.q95].map(lost) {
+        [true, ..] => words.spread_all_lost,
+        [_, true, _] => words.spread_half_lost,
+        [.., true] => words.spread_some_lost,
+        _ => words.spread,
+    };
     let parts = [
         ("low", &*number(spread.q05)),
         ("high", &number(spread.q95)),
@@ -252,7 +260,7 @@ fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
     ];
     let parts = [
         ("share", &*language.decimal(100.0 * spread.mean, 0)),
-        ("spread", &words::text(words.spread, &parts)),
+        ("spread", &words::text(pattern, &parts)),
     ];
     words::text(words.amounts[goal as usize], &parts)
 }
@@ -335,8 +343,14 @@ fn compared(gain: &Gain, pattern: &str, what: (&str, &str), language: Language) 
     words::text(pattern, &parts)
 }
 
+/// A mean difference is told as one where it is as sure as this, to either side.
+const SURE: f64 = 0.9;
+
 fn sureness(sure: f64, language: Language) -> String {
     let words = &words::of(language).search;
+    if sure.max(1.0 - sure) < SURE {
+        return words.not_sure.to_owned();
+    }
     let better = sure >= 0.5;
     let share = (100.0 * if better { sure } else { 1.0 - sure }).round();
     let pattern = match (better, share >= 100.0) {
@@ -429,5 +443,41 @@ fn capital(text: &str) -> String {
     match letters.next() {
         Some(first) => first.to_uppercase().chain(letters).collect(),
         None => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_difference_is_one_only_where_it_is_sure() {
+        let said = |sure| sureness(sure, Language::English);
+        for sure in [0.11, 0.5, 0.89] {
+            assert_eq!(said(sure), "no difference in the mean that could be seen");
+        }
+        assert_eq!(said(0.95), "in the mean it is better (95 % sure)");
+        assert_eq!(said(0.001), "in the mean it is worse (more than 99 % sure)");
+        assert!(sureness(0.5, Language::German).contains("kein Unterschied"));
+    }
+
+    #[test]
+    fn lost_colonies_are_not_told_as_mites() {
+        let told = |mut values: Vec<f64>| {
+            let speech = Speech::from(Language::English);
+            amount(Goal::FewMites, &Spread::of(&mut values), speech)
+        };
+        let lost = LOST_MITES_PER_100;
+        let some = "mites on 100 bees: 2.0 or more, 2.0 in the middle; one colony in twenty or more is lost";
+        assert_eq!(told(vec![2.0, 2.0, 2.0, lost]), some);
+        assert!(
+            told(vec![2.0, lost, lost, lost, lost])
+                .ends_with("half of the colonies or more are lost")
+        );
+        assert!(told(vec![lost; 4]).ends_with("nearly all colonies are lost"));
+        assert_eq!(
+            told(vec![2.0; 4]),
+            "mites on 100 bees: 2.0 to 2.0, 2.0 in the middle"
+        );
     }
 }

@@ -114,12 +114,11 @@ fn frames_by_day(peers: &Peers) -> Result<Vec<f64>, Error> {
     Ok(frames)
 }
 
-/// The computer's date in Greenwich; `None` where its clock makes no sense.
+/// The date in Greenwich by the computer; `None` where its clock makes no sense.
 fn today() -> Option<Date> {
     let since = SystemTime::now().duration_since(UNIX_EPOCH).ok()?;
     let days = i32::try_from(since.as_secs() / 86_400).ok()?;
-    // A day more, since it can be tomorrow already where the hive stands.
-    Some(plus_days(date(1970, 1, 1), days + 1))
+    Some(plus_days(date(1970, 1, 1), days))
 }
 
 /// Several hives in a table, each among colonies of its own start and weather.
@@ -318,7 +317,8 @@ fn story(verdict: &Verdict, language: Language) -> String {
         text += &if lost {
             words.lost.to_owned()
         } else {
-            words::text(words.to_make_sure, &[("tell", cause.tell)])
+            let tell = words::text(words.to_make_sure, &[("tell", cause.tell)]);
+            format!("{tell} {}", cause.cause.remedy(language))
         };
     } else {
         text += &words::text(words.sound, &[("share", &of_100(verdict.sound))]);

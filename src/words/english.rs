@@ -48,6 +48,7 @@ pub static WORDS: Words = Words {
     },
     twin: TwinWords {
         against: "against: {twin}",
+        against_without: "against: the same plan without {what}",
         mean: "Expected values, on the same weather.",
         random: "{members} seasons, each lived twice on the same luck (seed {seed}); all in the same weather.",
         random_weather: "{members} seasons, each lived twice on the same luck (seed {seed}); each with days of weather of its own, the same for both.",
@@ -78,6 +79,7 @@ pub static WORDS: Words = Words {
         ],
     },
     bands: BandsWords {
+        mites_of: "Mites on 100 bees: without lost colonies, and those of fewer than {bees} bees.",
         title: "{members} colonies of the same start and weather; nine in ten lie within each range, the middle one between",
         title_weathers: "{members} colonies of the same start and weather ({weathers} runs of weather where days are drawn); nine in ten lie within each range, the middle one between",
         when: "When",
@@ -127,7 +129,7 @@ pub static WORDS: Words = Words {
         goals: [
             "a colony that lives",
             "few mites",
-            "honey",
+            "ripe stores, syrup included",
             "no swarm",
             "bees",
         ],
@@ -135,11 +137,14 @@ pub static WORDS: Words = Words {
         broken_off: "the search was broken off. These are the best so far, shown on the {members} colonies that they were chosen by, which flatters them.",
         as_it_is: "As it is: {list}.",
         spread: "{low} to {high}, {middle} in the middle",
+        spread_some_lost: "{low} or more, {middle} in the middle; one colony in twenty or more is lost",
+        spread_half_lost: "{low} or more; half of the colonies or more are lost",
+        spread_all_lost: "nearly all colonies are lost",
         lost: "a lost colony",
         amounts: [
             "{share} of 100 colonies live",
             "mites on 100 bees: {spread}",
-            "honey: {spread}",
+            "ripe stores, syrup included: {spread}",
             "{share} of 100 colonies do not swarm",
             "bees: {spread}",
         ],
@@ -157,6 +162,7 @@ pub static WORDS: Words = Words {
         better_very_sure: "in the mean it is better (more than 99 % sure)",
         worse_sure: "in the mean it is worse ({share} % sure)",
         worse_very_sure: "in the mean it is worse (more than 99 % sure)",
+        not_sure: "no difference in the mean that could be seen",
         costs: "Costs {list}.",
         one_visit: "1 visit",
         visits: "{count} visits",
@@ -168,7 +174,7 @@ pub static WORDS: Words = Words {
         beside: [
             "{with} of 100 colonies live (as it is: {without})",
             "{with} mites on 100 bees (as it is: {without})",
-            "{with} of honey (as it is: {without})",
+            "{with} of ripe stores, syrup included (as it is: {without})",
             "{with} of 100 have not swarmed (as it is: {without})",
             "{with} bees (as it is: {without})",
         ],

@@ -48,6 +48,7 @@ pub static WORDS: Words = Words {
     },
     twin: TwinWords {
         against: "gegen: {twin}",
+        against_without: "gegen: denselben Plan, aber nicht mit {what}",
         mean: "Erwartungswerte, bei gleichem Wetter.",
         random: "{members} Saisons, jede zweimal gelebt mit gleichem Glück (Startwert {seed}); alle beim selben Wetter.",
         random_weather: "{members} Saisons, jede zweimal gelebt mit gleichem Glück (Startwert {seed}); jede mit eigenen Wettertagen, für beide gleich.",
@@ -79,6 +80,7 @@ pub static WORDS: Words = Words {
         ],
     },
     bands: BandsWords {
+        mites_of: "Milben auf 100 Bienen: ohne verlorene Völker und solche mit weniger als {bees} Bienen.",
         title: "{members} Völker mit gleichem Beginn und gleichem Wetter; neun von zehn liegen in jedem Bereich, das mittlere dazwischen",
         title_weathers: "{members} Völker mit gleichem Beginn und gleichem Wetter ({weathers} Wetterläufe, wo Tage gezogen sind); neun von zehn liegen in jedem Bereich, das mittlere dazwischen",
         when: "Wann",
@@ -128,7 +130,7 @@ pub static WORDS: Words = Words {
         goals: [
             "ein Volk, das lebt",
             "wenig Milben",
-            "Honig",
+            "reifen Vorrat samt Sirup",
             "keinen Schwarm",
             "Bienen",
         ],
@@ -136,11 +138,14 @@ pub static WORDS: Words = Words {
         broken_off: "Die Suche wurde abgebrochen. Das sind die bisher besten, gezeigt an den {members} Völkern, an denen sie ausgewählt wurden; das schmeichelt ihnen.",
         as_it_is: "So, wie es ist: {list}.",
         spread: "{low} bis {high}, in der Mitte {middle}",
+        spread_some_lost: "{low} oder mehr, in der Mitte {middle}; mindestens eins von zwanzig Völkern ist verloren",
+        spread_half_lost: "{low} oder mehr; mindestens die Hälfte der Völker ist verloren",
+        spread_all_lost: "fast alle Völker sind verloren",
         lost: "Volk verloren",
         amounts: [
             "{share} von 100 Völkern leben",
             "Milben auf 100 Bienen: {spread}",
-            "Honig: {spread}",
+            "reifer Vorrat samt Sirup: {spread}",
             "{share} von 100 Völkern schwärmen nicht",
             "Bienen: {spread}",
         ],
@@ -158,6 +163,7 @@ pub static WORDS: Words = Words {
         better_very_sure: "im Mittel ist es besser (zu mehr als 99 % sicher)",
         worse_sure: "im Mittel ist es schlechter (zu {share} % sicher)",
         worse_very_sure: "im Mittel ist es schlechter (zu mehr als 99 % sicher)",
+        not_sure: "im Mittel ist kein Unterschied zu sehen",
         costs: "Kostet {list}.",
         one_visit: "1 Durchsicht",
         visits: "{count} Durchsichten",
@@ -169,7 +175,7 @@ pub static WORDS: Words = Words {
         beside: [
             "{with} von 100 Völkern leben (so, wie es ist: {without})",
             "{with} Milben auf 100 Bienen (so, wie es ist: {without})",
-            "{with} Honig (so, wie es ist: {without})",
+            "{with} reifer Vorrat samt Sirup (so, wie es ist: {without})",
             "{with} von 100 sind nicht geschwärmt (so, wie es ist: {without})",
             "{with} Bienen (so, wie es ist: {without})",
         ],

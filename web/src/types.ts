@@ -282,7 +282,7 @@ export interface Bands {
 }
 
 export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost';
-export type CauseName = 'queen' | 'food' | 'comb' | 'mites' | 'losses';
+export type CauseName = 'no_queen' | 'queen' | 'food' | 'comb' | 'mites' | 'losses';
 export type Reading =
   | 'frames_of_bees'
   | 'frames_of_brood'
@@ -422,6 +422,8 @@ export interface Verdict {
   steps: { effective: number; parts: number; taken: number; distinct: number; log_likelihood: number }[];
   warnings: string[];
   forecast: {
+    /** That mites were assumed, where the plan does not say how many there are at the start. */
+    assumed_mites: { per_100_bees: number; text: string } | null;
     dates: { date: string; measures: ({ name: string; unit: string } & Spread)[] }[];
     thresholds: Passed[];
     risks: Risk[];

@@ -8,6 +8,7 @@ use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::draw::Random;
 use crate::priors::{self, AssumedMites, COUNT, Unknown, Unknowns};
+use crate::queen::QueenState;
 use crate::rng::{Topic, stream};
 use crate::scenario::{Mode, Scenario, Start};
 use crate::season::{Prepared, Walk, prepare};
@@ -130,6 +131,12 @@ impl Peers {
             let (weather, _) = weather::lay(scenario, record, member)?;
             seasons.push(prepare(scenario, &weather)?);
         }
+        if scenario.start.package.is_none() {
+            // Only of packages is it published; a colony with brood raises another queen besides.
+            for season in &mut seasons {
+                season.parameters.priors.queen_dead = 0.0;
+            }
+        }
         let mut hive = scenario.clone();
         hive.moves.clear();
         hive.feed.clear();
@@ -237,7 +244,10 @@ impl Peers {
         let mut parameters = Box::new(self.season().parameters.clone());
         let mut hive = self.hive.clone();
         priors::apply(&unknowns, &mut hive.start, &mut parameters);
-        let colony = Colony::new(&hive, &self.season().conditions[0], &parameters)?;
+        let mut colony = Colony::new(&hive, &self.season().conditions[0], &parameters)?;
+        if Unknown::Queen.is_nothing(unknowns[Unknown::Queen as usize], &parameters.priors) {
+            colony.queen.state = QueenState::None;
+        }
         Ok(Member {
             unknowns,
             luck,

@@ -86,9 +86,7 @@ fn hint(got: &str, expected: &str, path: &str) -> String {
             if path.starts_with("move[") && is_bare(got) && expected.starts_with("struct ") =>
         {
             let name = path.rsplit('.').next().unwrap_or(path);
-            format!(
-                "; write {name} = {{}}, with its fields between the braces where it needs any"
-            )
+            format!("; write {name} = {{}}, with its fields between the braces where it needs any")
         }
         _ => String::new(),
     }

@@ -145,8 +145,7 @@ export class Judge {
     };
     try {
       for (const members of MEMBERS) {
-        // A visit can be of today, and today can be a day further on where the hive stands.
-        const ask = { scenario, book, today: greenwich(1), members };
+        const ask = { scenario, book, today: greenwich(), members };
         const { verdict } = await this.#worker.client.ask('verdict', ask, [], progress);
         if (number !== this.#number) return;
         this.verdict = verdict;
@@ -174,7 +173,7 @@ export class Judge {
     const progress = (lived: number) => {
       if (number === this.#number) this.listing = lived;
     };
-    const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(0), members: LIST_MEMBERS };
+    const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(), members: LIST_MEMBERS };
     try {
       const { list } = await this.#worker.client.ask('next', ask, [], progress);
       if (number !== this.#number) return;
@@ -200,7 +199,7 @@ export class Judge {
   }
 }
 
-/** The date in Greenwich, so many days on. */
-function greenwich(days: number): string {
-  return isoDate(Math.floor(Date.now() / 86_400_000) + days);
+/** The date in Greenwich. */
+function greenwich(): string {
+  return isoDate(Math.floor(Date.now() / 86_400_000));
 }

@@ -43,8 +43,10 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     feed_enough: "Das reicht für neun von zehn Völkern.",
     feed_enough_for: "Das reicht für neun von zehn Völkern; {aim} sind Futter für zehn Tage.",
     feed_why: "Ohne dieses Futter haben {colonies} vor der übernächsten Durchsicht nur noch für weniger als zehn Tage Futter oder gar keines; das mittlere Volk hat am Tiefpunkt {middle}. Mit dem Futter: {with_it}.",
-    feed_winter_how: "Das reicht für neun von zehn Völkern: Wieg das Volk, und füttere, was auf {aim} fehlt. Gib es in Teilen, und sei bis zum {date} fertig: Später ist es für Sirup zu kalt.",
-    feed_winter_why: "Ohne Futter gehen {colonies} mit weniger als {aim} in den Winter; das mittlere Volk hat {middle}. Mit allem: {with_it}.",
+    feed_winter_how: "Mehr fehlt neun von zehn Völkern nicht: Wieg das Volk, und füttere, was auf {aim} fehlt. Gib es in Teilen, und sei bis zum {date} fertig: Später ist es für Sirup zu kalt.",
+    feed_winter_all_taken: "Mehr nehmen neun von zehn Völkern bis zum {date} nicht ab, und danach ist es für Sirup zu kalt: Nicht alle kommen damit auf {aim}. Wieg das Volk, und gib es in Teilen.",
+    feed_winter_unite: "Die meisten bleiben mit allem, was sie abnehmen, unter {aim}. Ein Volk, das zu klein ist, um seinen Wintervorrat abzunehmen, ist zu klein, um allein zu überwintern: Vereinige es mit einem anderen.",
+    feed_winter_why: "Ohne Futter gehen {colonies} mit weniger als {aim} in den Winter; das mittlere Volk hat {middle}. Mit allem sind es noch {with_it}.",
     mix: "Rühr {sugar} Zucker in {water} Wasser: Das gibt {volume} {feed}.",
     litres: Counted {
         one: "1 Liter",

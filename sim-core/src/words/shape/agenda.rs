@@ -44,6 +44,8 @@ part! {
         feed_enough_for: Pattern,
         feed_why: Pattern,
         feed_winter_how: Pattern,
+        feed_winter_all_taken: Pattern,
+        feed_winter_unite: Pattern,
         feed_winter_why: Pattern,
         mix: Pattern,
         litres: Counted,
@@ -88,9 +90,9 @@ part! {
 part! {
     /// What can be wrong, by cause.
     CauseWords {
-        names: [Pattern; 5],
-        tell: [Pattern; 5],
-        remedy: [Pattern; 5],
+        names: [Pattern; 6],
+        tell: [Pattern; 6],
+        remedy: [Pattern; 6],
     }
 }
 

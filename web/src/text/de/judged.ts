@@ -85,8 +85,12 @@ export const verdict: Catalogue['verdict'] = {
   lost: 'Schließ den Stock, bevor andere ihn ausrauben, und sieh die Waben durch. Wo Brut krank aussieht oder riecht, soll die Bieneninspektion sie sehen, bevor eine Wabe in ein anderes Volk kommt: Manche Krankheiten müssen gemeldet werden.',
   sound: 'Nichts davon',
   cause: {
+    no_queen: {
+      what: 'Keine legende Königin',
+      tell: 'such Stifte und junge Maden, mit der Sonne im Rücken. Gibt es keine, such Nachschaffungszellen, falls das Volk Brut bekommen hat; häng eine Wabe mit Stiften ein, gib eine begattete Königin, oder vereinige die Bienen mit einem anderen Volk',
+    },
     queen: {
-      what: 'Eine schwache Königin, oder keine',
+      what: 'Eine schwache Königin',
       tell: 'schau nach Stiften und nach geschlossener, gleichmäßiger Brut; merk dir die Waben, die sie bestiftet',
     },
     food: {

@@ -14,6 +14,8 @@ export const strip: Catalogue['strip'] = {
   weeks: 'Wochen',
   wholeSeason: 'ganze Saison',
   date: 'Datum',
+  dayBefore: 'Einen Tag früher',
+  dayAfter: 'Einen Tag später',
   weather: 'Wetter',
   weatherUnits: (temperature, rain) => `${temperature} und ${rain}`,
   rain: 'Regen',

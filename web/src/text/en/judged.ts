@@ -85,8 +85,12 @@ export const verdict = {
   lost: 'Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.',
   sound: 'None of these',
   cause: {
+    no_queen: {
+      what: 'No laying queen',
+      tell: 'look for eggs and young larvae with the sun behind you. If there are none, look for emergency cells if brood was given; give a frame with eggs or a mated queen, or unite the bees with another colony',
+    },
     queen: {
-      what: 'A poor queen, or none',
+      what: 'A poor queen',
       tell: 'look for eggs and for a close, even brood pattern; mark the frames she lays in',
     },
     food: {

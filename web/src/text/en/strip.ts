@@ -11,6 +11,8 @@ export const strip = {
   weeks: 'weeks',
   wholeSeason: 'whole season',
   date: 'Date',
+  dayBefore: 'A day earlier',
+  dayAfter: 'A day later',
   weather: 'Weather',
   weatherUnits: (temperature: string, rain: string) => `${temperature} and ${rain}`,
   rain: 'rain',

@@ -213,6 +213,7 @@ export const parameters: Record<string, Record<string, string>> = {
   },
   priors: {
     "Spread of sound queens' laying power.": 'Streuung der Legeleistung gesunder Königinnen.',
+    'Share of packages whose queen is dead or lost before she lays, unknown to the beekeeper.': 'Anteil der Kunstschwärme, deren Königin tot ist oder verloren geht, bevor sie legt, ohne dass es der Imker weiß.',
     'Share of colonies with a poor queen.': 'Anteil der Völker mit einer schlechten Königin.',
     'Laying power of the poorest queen.': 'Legeleistung der schlechtesten Königin.',
     'Laying power of the best of the poor queens.': 'Legeleistung der besten unter den schlechten Königinnen.',
