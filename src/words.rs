@@ -57,6 +57,7 @@ part! {
         expected_values: Pattern,
         ranges: [Pattern; 6],
         ranges_units: [Pattern; 6],
+        ranges_units_us: [Pattern; 6],
         not_in_this_season: Pattern,
         in_some_colonies: Pattern,
         of_100: Pattern,
@@ -76,6 +77,8 @@ part! {
         most_mites: Pattern,
         doubling: Pattern,
         happened: Pattern,
+        refused: Pattern,
+        refused_follow_up: Pattern,
         more: Pattern,
     }
 }
@@ -102,6 +105,7 @@ part! {
     /// A plan and its twin.
     TwinWords {
         against: Pattern,
+        against_without: Pattern,
         mean: Pattern,
         random: Pattern,
         random_weather: Pattern,
@@ -125,6 +129,7 @@ part! {
     /// Bands.
     BandsWords {
         title: Pattern,
+        mites_of: Pattern,
         title_weathers: Pattern,
         when: Pattern,
         how_often: Pattern,
@@ -175,6 +180,9 @@ part! {
         broken_off: Pattern,
         as_it_is: Pattern,
         spread: Pattern,
+        spread_some_lost: Pattern,
+        spread_half_lost: Pattern,
+        spread_all_lost: Pattern,
         lost: Pattern,
         amounts: [Pattern; 5],
         families: [Pattern; 5],
@@ -185,6 +193,7 @@ part! {
         better_very_sure: Pattern,
         worse_sure: Pattern,
         worse_very_sure: Pattern,
+        not_sure: Pattern,
         costs: Pattern,
         one_visit: Pattern,
         visits: Pattern,

@@ -85,7 +85,7 @@ fn the_demo_hive_gets_next_weeks_list() {
     for words in [
         "Alder Row 3: what next, from 18 June 2012",
         "Mon 25 June",
-        "Make sure: is it a poor queen, or none?",
+        "Make sure whether this is it: a poor queen",
         "Open the hive",
         "frames of brood",
         "Wash half a cup of bees for mites",
@@ -224,6 +224,44 @@ fn a_hungry_colony_is_fed_as_much_as_helps_and_a_fed_one_is_not() {
 }
 
 #[test]
+fn winter_feed_is_what_living_colonies_take_and_small_ones_are_united() {
+    // Too late for a package to grow to the stores of a winter.
+    let text = "name = \"A late package\"
+until = 2012-10-31
+place = { name = \"Alder Row\", latitude = 47.45, elevation_m = 130, forage = \"mixed\" }
+weather = { record = \"seattle\" }
+start = { date = 2012-07-10, package = { pounds = 2 } }
+hive = { box = [{ frames = 10, comb = \"foundation\" }] }
+feed = [{ from = 2012-07-10, to = 2012-09-01, kind = \"1:1\", jars = 2, every_days = 5 }]
+";
+    let list = Yard::new(text).list(&[], Some(date(2012, 9, 3)));
+    let winter = |job: &Job| {
+        matches!(
+            job,
+            Job::Feed {
+                for_winter: true,
+                ..
+            }
+        )
+    };
+    let item = find(&list, winter).expect("feed for winter");
+    let Job::Feed {
+        mix,
+        short_with_it,
+        of,
+        all_they_take,
+        ..
+    } = &item.job
+    else {
+        unreachable!("just found")
+    };
+    assert!(*of <= list.members && item.sure.count <= *of, "{item:?}");
+    assert!(2 * short_with_it > *of && *all_they_take, "{item:?}");
+    // So few bees do not take the sugar of a winter.
+    assert!(mix.sugar_kg < 12.0, "{item:?}");
+}
+
+#[test]
 fn mixing_is_physics() {
     // A litre of 1:1 weighs 1.2296 kg, half of it sugar; a US gallon of 2:1 holds 7.38 lb of sugar (derived from the
     // density of sucrose solutions, ICUMSA 1990).
@@ -249,7 +287,7 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
     let without = Yard::new(&format!("{before}[[expect]]{after}"));
     let list = without.list(&[], Some(date(2012, 5, 21)));
     let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
-    let Job::AddBox { middle } = item.job else {
+    let Job::AddBox { middle, .. } = item.job else {
         unreachable!("found as a box");
     };
     // The scenario's own rule of thumb: about five weeks after hiving, later after rain.
@@ -266,6 +304,30 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
         |job| matches!(job, Job::Planned { text, .. } if text.to_string().contains("box")),
     );
     assert_eq!(told.expect("the plan's own box").from.0, date(2012, 6, 4));
+}
+
+#[test]
+fn a_box_that_the_plan_gives_too_late_is_told_together_with_the_need_of_it() {
+    let nuc = Yard::new(include_str!("../scenarios/small-nuc.toml"));
+    let list = nuc.list(&[], Some(date(2013, 5, 20)));
+    let late = date(2013, 6, 8);
+    let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
+    let Job::AddBox { planned, middle } = item.job else {
+        unreachable!("found as a box");
+    };
+    assert_eq!(planned.map(|day| day.0), Some(late));
+    assert!(middle.0 < late, "{middle}");
+    for (language, said) in [
+        (Language::English, "Your plan gives one on"),
+        (Language::German, "Dein Plan gibt eine am"),
+    ] {
+        let told = item.told(&list, language.into());
+        assert!(told.details[0].starts_with(said), "{told:?}");
+        let day = language.day_and_month(late, false);
+        assert!(told.details[0].contains(&day), "{told:?}");
+    }
+    let told = item.told(&list, Language::English.into());
+    assert!(told.why.contains("have drawn that much comb"), "{told:?}");
 }
 
 #[test]

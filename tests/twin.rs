@@ -297,6 +297,33 @@ fn the_command_tells_the_difference_in_words_and_files() {
 }
 
 #[test]
+fn twins_of_one_name_are_told_apart_and_one_pair_has_no_quantiles() {
+    let plan = "scenarios/wet-spring.toml";
+    let text = std::fs::read_to_string(plan).expect("the plan");
+    let other = std::env::temp_dir().join(format!("combcast-{}-half-fed.toml", std::process::id()));
+    std::fs::write(&other, text.replace("jars = 4", "jars = 1")).expect("a temporary file");
+    let path = other.to_str().expect("a plain path");
+    let (code, told, error) = combcast(&["twin", plan, path, "--mode", "mean"]);
+    let _ = std::fs::remove_file(&other);
+    assert_eq!(code, 0, "{error}");
+    let flat = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    for file in ["fed (scenarios/wet-spring.toml)”", "half-fed.toml)”"] {
+        assert!(flat.contains(file), "no \"{file}\" in {told}");
+    }
+    assert!(!told.contains("95 %") && !told.contains("Ahead"), "{told}");
+    let random = combcast(&["twin", plan, "--without", "feed", "--members", "4"]).1;
+    assert!(
+        random.contains("95 %") && random.contains("Ahead"),
+        "{random}"
+    );
+
+    let left_out = ["twin", plan, "--without", "move:add_box", "--mode", "mean"];
+    let german = combcast(&[&left_out[..], &["--language", "de"]].concat()).1;
+    let against = german.lines().nth(1).expect("a second line");
+    assert!(!against.contains("without"), "{against}");
+}
+
+#[test]
 fn every_move_can_be_left_out_by_its_number_and_its_action() {
     let (plan, record) = scenario(include_str!("../scenarios/every-move.toml"));
     for (index, step) in plan.moves.iter().enumerate() {

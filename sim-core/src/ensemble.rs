@@ -7,7 +7,9 @@ mod bands;
 mod fates;
 mod peers;
 
-pub use bands::{Bands, Known, OnDate, Passed, Path, RISKS, Risk, THRESHOLDS, Walked};
+pub use bands::{
+    Bands, FEWEST_FOR_MITES, Known, OnDate, Passed, Path, RISKS, Risk, THRESHOLDS, Walked,
+};
 pub use fates::Fates;
 pub use peers::{Alone, Hands, Luck, Member, Peers, SoFar};
 

@@ -9,13 +9,15 @@
 use crate::Parameters;
 use crate::math::{exp, least, ln, most};
 use crate::scenario::Start;
-use crate::words::Language;
+use crate::words::{Language, Saying};
 
 params! {
     /// What nobody knows of a colony: spreads are standard deviations of logarithms.
     PriorsParameters {
         /// Spread of sound queens' laying power.
         queen_spread = 0.12, "-", 0.0..=1.0, Assumed, "no figure found for queens of one source";
+        /// Share of packages whose queen is dead or lost before she lays, unknown to the beekeeper.
+        queen_dead = 0.03, "-", 0.0..=0.5, Assumed, "5 of 50 packages came with a dead queen: Mangum 2019; most are seen in the cage and replaced";
         /// Share of colonies with a poor queen.
         queen_fault = 0.10, "-", 0.0..=0.9, Assumed, "5 of 50 packages came with a dead queen: Mangum 2019; poor ones are not fewer";
         /// Laying power of the poorest queen.
@@ -58,7 +60,7 @@ params! {
         comb_fault_from = 0.15, "-", 0.0..=1.0, Assumed, "no figure found";
         /// Building where it is taken up best among those.
         comb_fault_to = 0.50, "-", 0.02..=1.0, Assumed, "bare plastic is taken up at half speed: assumed of the comb";
-        /// Mites on 100 bees at the start where the scenario says none: nobody knows that there are none.
+        /// Mites on 100 bees at the start where the scenario does not say: nobody knows that there are none.
         mites_usual = 0.8, "mites", 0.0..=20.0, Assumed, "package and nuc loads of 0 to 3: common practice, no source";
         /// Spread of mites at the start.
         mites_spread = 0.60, "-", 0.0..=2.0, Assumed, "no figure found for one source";
@@ -114,7 +116,9 @@ pub struct Shape {
     pub spread: f64,
     /// Share of colonies with a fault, 0 to 1.
     pub fault: f64,
-    /// Range of the fault: below the sound ones, or above.
+    /// Part of those that have nothing at all of it: a queen that is dead.
+    pub nothing: f64,
+    /// Range of the other faults: below the sound ones, or above.
     pub range: (f64, f64),
     /// Whether faults lie above the sound colonies.
     pub above: bool,
@@ -145,16 +149,20 @@ impl Unknown {
         let below = |spread, fault, from, to| Shape {
             spread,
             fault,
+            nothing: 0.0,
             range: (from, to),
             above: false,
         };
         match self {
-            Self::Queen => below(
-                p.queen_spread,
-                p.queen_fault,
-                p.queen_fault_from,
-                p.queen_fault_to,
-            ),
+            Self::Queen => Shape {
+                nothing: p.queen_dead,
+                ..below(
+                    p.queen_spread,
+                    p.queen_dead + p.queen_fault,
+                    p.queen_fault_from,
+                    p.queen_fault_to,
+                )
+            },
             Self::Nursing => below(p.nursing_spread, 0.0, 1.0, 1.0),
             Self::WorkerLife => below(p.life_spread, 0.0, 1.0, 1.0),
             Self::Bees => below(
@@ -200,14 +208,25 @@ impl Unknown {
         self.shape(p).value(z)
     }
 
-    /// The standard normal number in the middle of the faults; 0 where there is no fault.
+    /// The standard normal number in the middle of the faults that leave something; 0 where there is no fault.
     pub fn middle_of_fault(self, p: &PriorsParameters) -> f64 {
         let shape = self.shape(p);
         if shape.fault <= 0.0 {
             return 0.0;
         }
-        let z = normal_quantile(0.5 * shape.fault);
+        let z = normal_quantile(0.5 * (shape.nothing + shape.fault));
         if shape.above { -z } else { z }
+    }
+
+    /// The standard normal number in the middle of those that have nothing of it; `None` where all have some.
+    pub fn middle_of_nothing(self, p: &PriorsParameters) -> Option<f64> {
+        let nothing = self.shape(p).nothing;
+        (nothing > 0.0).then(|| normal_quantile(0.5 * nothing))
+    }
+
+    /// Whether the colony has nothing of it.
+    pub fn is_nothing(self, z: f64, p: &PriorsParameters) -> bool {
+        normal_share(z) < self.shape(p).nothing
     }
 
     /// Whether the colony has this fault.
@@ -233,8 +252,11 @@ impl Shape {
                 value
             }
         } else {
+            if share < self.nothing {
+                return 0.0;
+            }
             if self.is_faulty(z) {
-                return from + (to - from) * share / self.fault;
+                return from + (to - from) * (share - self.nothing) / (self.fault - self.nothing);
             }
             let value =
                 exp(self.spread * normal_quantile((share - self.fault) / (1.0 - self.fault)));
@@ -253,6 +275,29 @@ impl Shape {
         } else {
             share < self.fault
         }
+    }
+}
+
+/// Mites that colonies were given because the scenario does not say how many there are at the start.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct AssumedMites {
+    /// The usual load, mites on 100 bees; colonies lie about it.
+    pub per_100_bees: f64,
+    /// That it was assumed, and how to say otherwise.
+    pub text: Saying,
+}
+
+impl AssumedMites {
+    /// What was assumed; `None` where the start says how many mites there are, be it 0.
+    pub fn of(start: &Start, p: &PriorsParameters) -> Option<Self> {
+        start.mites_per_100_bees.is_none().then(|| Self {
+            per_100_bees: p.mites_usual,
+            text: Saying::new(|words| words.verdict.assumed_mites).decimal(
+                "mites",
+                p.mites_usual,
+                1,
+            ),
+        })
     }
 }
 
@@ -280,10 +325,8 @@ pub fn apply(z: &Unknowns, start: &mut Start, parameters: &mut Parameters) {
         there.frames_of_bees *= bees;
     }
     start.queen.laying_power *= value(Unknown::Queen);
-    if start.mites_per_100_bees <= 0.0 {
-        start.mites_per_100_bees = priors.mites_usual;
-    }
-    start.mites_per_100_bees *= value(Unknown::Mites);
+    let mites = start.mites_per_100_bees.unwrap_or(priors.mites_usual);
+    start.mites_per_100_bees = Some(mites * value(Unknown::Mites));
 
     parameters.queen.eggs_per_nurse *= value(Unknown::Nursing);
     let hazard = 1.0 / value(Unknown::WorkerLife);
@@ -363,6 +406,13 @@ mod tests {
                 .count();
             let share = faulty as f64 / f64::from(shares);
             assert!((share - shape.fault).abs() < 2e-4, "{unknown:?}: {share}");
+            let nothing = unknown.middle_of_nothing(&p);
+            assert_eq!(nothing.is_some(), unknown == Unknown::Queen);
+            assert!(
+                nothing.is_none_or(|z| unknown.is_nothing(z, &p) && unknown.value(z, &p) == 0.0)
+            );
+            let middle = unknown.middle_of_fault(&p);
+            assert!(!unknown.is_nothing(middle, &p) && unknown.value(middle, &p) > 0.0);
         }
     }
 }

@@ -38,7 +38,7 @@ pub enum Goal {
     Alive,
     /// Few mites on 100 bees on the last day; a lost colony counts as 100.
     FewMites,
-    /// Honey in the comb on the last day.
+    /// Ripe stores in the comb on the last day: honey, and what syrup became.
     Honey,
     /// That no swarm leaves.
     NoSwarm,
@@ -72,7 +72,7 @@ impl Goal {
         match self {
             Self::Alive => "colonies that live",
             Self::FewMites => "mites on 100 bees",
-            Self::Honey => "honey, kg",
+            Self::Honey => "ripe stores, syrup included, kg",
             Self::NoSwarm => "colonies that do not swarm",
             Self::Bees => "bees",
         }

@@ -29,8 +29,8 @@ use crate::filter::{Settings, Step};
 use crate::order;
 use crate::priors::Unknown;
 use crate::scenario::Scenario;
-use crate::visits::{Aside, Visit};
-use crate::words::{Language, Saying};
+use crate::visits::{Aside, Visit, at_visit};
+use crate::words::{Language, Saying, Speech};
 
 /// Days beyond the last visit on which the median peer is still looked for.
 const LOOK_AHEAD: usize = 60;
@@ -80,7 +80,9 @@ pub struct Verdict {
 
 impl Verdict {
     /// Puts its words into a language; it is made in English.
-    pub fn spoken(&mut self, language: Language) {
+    pub fn spoken(&mut self, speech: impl Into<Speech>) {
+        let speech: Speech = speech.into();
+        let language = speech.language;
         for cause in &mut self.causes {
             cause.what = cause.cause.words(language);
             cause.tell = cause.cause.tell(language);
@@ -92,7 +94,7 @@ impl Verdict {
             .chain(self.unfit.iter_mut().map(|unfit| &mut unfit.text))
             .chain(self.aside.iter_mut().map(|aside| &mut aside.reason));
         for saying in sayings {
-            saying.spoken(language.into());
+            saying.spoken(speech);
         }
         self.forecast.spoken(language);
     }
@@ -146,7 +148,7 @@ impl Effort {
 /// ([`sift`](crate::visits::sift)).
 ///
 /// # Errors
-/// No visit; a day that does not add up.
+/// No visit, or none of which anything could be judged; a day that does not add up.
 pub fn judge<H: Hands>(
     scenario: &Scenario,
     peers: &Peers,
@@ -156,17 +158,13 @@ pub fn judge<H: Hands>(
     hands: &H,
 ) -> Result<Verdict, Error> {
     let Some(last) = visits.last() else {
-        let said = aside.into_iter().fold(
-            Saying::new(|words| words.problems.no_visit),
-            |said, aside| {
-                said.and(|words| words.problems.no_visit_why)
-                    .count("visit", aside.visit)
-                    .text("date", aside.date)
-                    .said("why", aside.reason)
-            },
-        );
-        return Err(Error::said("", said));
+        let said = Saying::new(|words| words.problems.no_visit);
+        return Err(Error::said("", because(said, aside)));
     };
+    let read = |place| !at_visit(visits, place, &peers.season().parameters.visits).is_empty();
+    if !(0..visits.len()).any(read) {
+        return Err(Error::said("", because(nothing_read(), aside)));
+    }
     let conditioned = condition(peers, visits, effort, hands)?;
     let day = Hive::new(peers, visits).days[visits.len() - 1];
     let before = peers_until(peers, effort.members, day, hands)?;
@@ -213,6 +211,21 @@ pub fn judge<H: Hands>(
         warnings,
         forecast: Bands::of(scenario, peers, &days, &paths),
     })
+}
+
+/// What is set aside, visit by visit, as the reason of a fault.
+fn because(said: Saying, aside: Vec<Aside>) -> Saying {
+    aside.into_iter().fold(said, |said, aside| {
+        said.and(|words| words.problems.no_visit_why)
+            .count("visit", aside.visit)
+            .text("date", aside.date)
+            .said("why", aside.reason)
+    })
+}
+
+/// Visits with notes alone say nothing of a colony; nor does its first weighing.
+fn nothing_read() -> Saying {
+    Saying::new(|words| words.problems.nothing_read)
 }
 
 /// The peers on a day, and the median peer's strength day by day.

@@ -3,7 +3,7 @@
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use combcast_core::agenda::{Agenda, Asked, agenda};
-use combcast_core::calendar::{CalendarDate, days_between, parse_date, plus_days};
+use combcast_core::calendar::{CalendarDate, days_between, parse_date};
 use combcast_core::ensemble::{Alone, Bands, Hands, Path, Peers, Spread};
 use combcast_core::search::{self, Search};
 use combcast_core::verdict::{Effort, Verdict, judge};
@@ -38,6 +38,8 @@ pub struct Crowd {
 struct Facts<'a> {
     members: usize,
     weathers: usize,
+    /// On 100 bees at the start, where the plan does not say.
+    assumed_mites: Option<f64>,
     dates: Vec<CalendarDate>,
     measures: Vec<&'static str>,
     thresholds: &'a [combcast_core::ensemble::Passed],
@@ -77,6 +79,7 @@ impl Crowd {
         let object = to_js(&Facts {
             members: bands.members,
             weathers: bands.weathers,
+            assumed_mites: (bands.assumed_mites.as_ref()).map(|assumed| assumed.per_100_bees),
             dates: bands.dates.iter().map(|there| there.date).collect(),
             measures: measures.iter().map(|known| known.name).collect(),
             thresholds: &bands.thresholds,
@@ -131,9 +134,7 @@ impl Crowd {
         members: u32,
         progress: &Function,
     ) -> Result<Agenda, Error> {
-        // Where the hive stands it can be tomorrow already.
-        let last = CalendarDate(plus_days(today.0, 1));
-        let (visits, aside) = self.sifted(book, Some(last))?;
+        let (visits, aside) = self.sifted(book, Some(today))?;
         if visits.is_empty()
             && let Some(aside) = aside.first()
         {
@@ -161,8 +162,7 @@ impl Crowd {
         (on, today): (Option<CalendarDate>, CalendarDate),
         members: u32,
     ) -> Result<Search, Error> {
-        let last = CalendarDate(plus_days(today.0, 1));
-        let (visits, _) = self.sifted(book, Some(last))?;
+        let (visits, _) = self.sifted(book, Some(today))?;
         let (goals, limits) = (wishes.goals()?, wishes.limits()?);
         let asked = search::Asked {
             scenario: &self.scenario,

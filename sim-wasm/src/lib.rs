@@ -290,7 +290,7 @@ impl Explorer {
         crowd.bands(shares)
     }
 
-    /// Where a hive stands after its visits; `today`: the last day that can have been.
+    /// Where a hive stands after its visits; `today`: the date in Greenwich.
     #[wasm_bindgen(unchecked_return_type = "Verdict")]
     pub fn verdict(
         &mut self,

@@ -148,9 +148,9 @@ fn words(document: &Document) -> String {
     }
     text.push_str(&output::table(
         &[[
-            "planted", "queen", "food", "comb", "mites", "losses", "named",
+            "planted", "no queen", "queen", "food", "comb", "mites", "losses", "named",
         ]],
-        &[1, 2, 3, 4, 5, 6],
+        &[1, 2, 3, 4, 5, 6, 7],
         document.confusion.iter().map(|row| {
             let name = Fault::ALL
                 .iter()

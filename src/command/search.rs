@@ -20,7 +20,7 @@ use super::verdict::sifted;
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, Failure};
 use crate::words;
 
 pub fn run(given: &args::Search) -> Result<(), Failure> {
@@ -30,8 +30,8 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
         None => VisitBook::default(),
     };
     let beside = given.visits.as_deref().unwrap_or(Path::new(""));
-    let scenario = load::of_hive(&given.scenario, beside, &book);
-    let (scenario, peers) = load::peers_until(&scenario, given.until)?;
+    let own = load::of_hive(&given.scenario, beside, &book);
+    let (scenario, peers) = load::peers_until(&own, given.until)?;
     let (visits, _) = sifted(&scenario, &peers, &book, given.on, given.today)?;
     let limits = Limits {
         families: if given.what.is_empty() {
@@ -77,7 +77,8 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
     } else if given.calendar {
         found.icalendar(given.speech.get(), given.stamp.unwrap_or(found.from.0))
     } else {
-        told(&found, given.speech.get())
+        let speech = given.speech.get();
+        told(&found, speech) + &load::sky(&scenario, &own.file, speech.language)?
     })
 }
 
@@ -190,14 +191,17 @@ fn told(found: &Found, speech: Speech) -> String {
         ("until", &language.day_and_month(found.until.0, true)),
         ("members", &language.grouped(found.members as f64)),
     ];
-    text.push_str(&dim(&words::text(words.intro, &parts), 0));
+    text.push_str(&output::dim(&words::text(words.intro, &parts), 0));
+    if let Some(assumed) = &found.assumed_mites {
+        text.push_str(&output::dim(&assumed.text.told(speech), 0));
+    }
     for warning in &found.warnings {
         let warning = output::caution(&warning.told(speech), language);
         text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
     if !found.finished {
-        let members = found.members.to_string();
+        let members = language.grouped(found.members as f64);
         let why = words::text(words.broken_off, &[("members", &members)]);
         text.push_str(&output::wrapped_after(&output::caution(&why, language), 2));
         text.push('\n');
@@ -241,6 +245,14 @@ fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
         Goal::FewMites => mites(value, language),
         _ => language.decimal(value, 1),
     };
+    // Lost colonies are ranked behind all others.
+    let lost = |mites: f64| goal == Goal::FewMites && mites == LOST_MITES_PER_100;
+    let pattern = match [spread.q05, spread.median, spread.q95].map(lost) {
+        [true, ..] => words.spread_all_lost,
+        [_, true, _] => words.spread_half_lost,
+        [.., true] => words.spread_some_lost,
+        _ => words.spread,
+    };
     let parts = [
         ("low", &*number(spread.q05)),
         ("high", &number(spread.q95)),
@@ -248,7 +260,7 @@ fn amount(goal: Goal, spread: &Spread, speech: Speech) -> String {
     ];
     let parts = [
         ("share", &*language.decimal(100.0 * spread.mean, 0)),
-        ("spread", &words::text(words.spread, &parts)),
+        ("spread", &words::text(pattern, &parts)),
     ];
     words::text(words.amounts[goal as usize], &parts)
 }
@@ -290,7 +302,7 @@ fn one(found: &Found, place: usize, plan: &Judged, speech: Speech) -> String {
         text.push('\n');
     }
     for next in &plan.against_next {
-        text.push_str(&dim(&against_next(next, place, speech.language), 2));
+        text.push_str(&output::dim(&against_next(next, place, speech.language), 2));
     }
     text
 }
@@ -331,8 +343,14 @@ fn compared(gain: &Gain, pattern: &str, what: (&str, &str), language: Language) 
     words::text(pattern, &parts)
 }
 
+/// A mean difference is told as one where it is as sure as this, to either side.
+const SURE: f64 = 0.9;
+
 fn sureness(sure: f64, language: Language) -> String {
     let words = &words::of(language).search;
+    if sure.max(1.0 - sure) < SURE {
+        return words.not_sure.to_owned();
+    }
     let better = sure >= 0.5;
     let share = (100.0 * if better { sure } else { 1.0 - sure }).round();
     let pattern = match (better, share >= 100.0) {
@@ -428,9 +446,38 @@ fn capital(text: &str) -> String {
     }
 }
 
-fn dim(text: &str, indent: usize) -> String {
-    output::wrapped(text, indent)
-        .lines()
-        .map(|line| format!("{DIM}{line}{DIM:#}\n"))
-        .collect()
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_difference_is_one_only_where_it_is_sure() {
+        let said = |sure| sureness(sure, Language::English);
+        for sure in [0.11, 0.5, 0.89] {
+            assert_eq!(said(sure), "no difference in the mean that could be seen");
+        }
+        assert_eq!(said(0.95), "in the mean it is better (95 % sure)");
+        assert_eq!(said(0.001), "in the mean it is worse (more than 99 % sure)");
+        assert!(sureness(0.5, Language::German).contains("kein Unterschied"));
+    }
+
+    #[test]
+    fn lost_colonies_are_not_told_as_mites() {
+        let told = |mut values: Vec<f64>| {
+            let speech = Speech::from(Language::English);
+            amount(Goal::FewMites, &Spread::of(&mut values), speech)
+        };
+        let lost = LOST_MITES_PER_100;
+        let some = "mites on 100 bees: 2.0 or more, 2.0 in the middle; one colony in twenty or more is lost";
+        assert_eq!(told(vec![2.0, 2.0, 2.0, lost]), some);
+        assert!(
+            told(vec![2.0, lost, lost, lost, lost])
+                .ends_with("half of the colonies or more are lost")
+        );
+        assert!(told(vec![lost; 4]).ends_with("nearly all colonies are lost"));
+        assert_eq!(
+            told(vec![2.0; 4]),
+            "mites on 100 bees: 2.0 to 2.0, 2.0 in the middle"
+        );
+    }
 }

@@ -5,7 +5,7 @@ use combcast_core::scenario::{Mode, Without, locate};
 use combcast_core::story::{self, Names, Units};
 use combcast_core::twin::{Comparison, OnDate, Pair, Side, TWIN};
 use combcast_core::weather::{Report, Weather};
-use combcast_core::words::Speech;
+use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
 use jiff::civil::Date;
 
@@ -23,6 +23,7 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
     let (plan, bytes) = load::scenario(&given.scenario)?;
     let record = load::record(&plan, file)?;
     let mut twin_file = None;
+    let mut heads = None;
     let (twin, twin_record, names) = match (&given.against, given.without) {
         (Some(other), _) => {
             let (mut twin, bytes) = load::scenario(&args::Scenario {
@@ -34,7 +35,17 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             twin_file = Some((other, bytes));
             let record = load::record(&twin, other)?;
             twin.seed = plan.seed;
-            let names = Names::of(&plan, &twin, given.speech.language.get());
+            let mut named = [plan.clone(), twin.clone()];
+            if plan.name == twin.name {
+                // Two plans of one name are told apart by their files.
+                for (one, file) in named.iter_mut().zip([file, other]) {
+                    one.name = format!("{} ({})", one.name, file.display());
+                }
+            }
+            let [one, other] = &named;
+            let names = Names::of(one, other, given.speech.language.get());
+            let titles = [one.name.clone(), other.name.clone()];
+            heads = Some(titles);
             (twin, record, names)
         }
         (None, Some(without)) => {
@@ -77,9 +88,30 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
     } else if given.csv {
         csv(&comparison)
     } else {
-        told(&comparison, given, &names)
+        let language = given.speech.language.get();
+        let (title, against) = match (heads, given.without) {
+            (Some([one, other]), _) => (one, against(&other, language)),
+            (None, Some(without)) => (plan.name.clone(), not_with(&plan, without, language)),
+            (None, None) => (plan.name.clone(), against(&comparison.twin, language)),
+        };
+        told(
+            &comparison,
+            given,
+            &names,
+            &format!("{BOLD}{title}{BOLD:#}\n{against}\n"),
+        ) + &load::sky(&plan, file, language)?
     };
     output::write(&text)
+}
+
+fn against(twin: &str, language: Language) -> String {
+    words::text(words::of(language).twin.against, &[("twin", twin)])
+}
+
+/// The same plan without something, in the words of the language.
+fn not_with(plan: &Scenario, without: Without, language: Language) -> String {
+    let what = plan.words_of(without).told(language.into());
+    words::text(words::of(language).twin.against_without, &[("what", &what)])
 }
 
 fn side<'a>(scenario: &'a Scenario, record: &'a Option<(Weather, Report)>) -> Side<'a> {
@@ -181,7 +213,7 @@ fn csv(comparison: &Comparison) -> String {
     text
 }
 
-fn told(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
+fn told(comparison: &Comparison, given: &args::Twin, names: &Names, title: &str) -> String {
     let speech = given.speech.get();
     let last = comparison.dates.last();
     let told: Vec<&OnDate> = if given.on.is_empty() {
@@ -195,7 +227,7 @@ fn told(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
             .filter_map(|date| comparison.on(*date))
             .collect()
     };
-    let mut text = heading(comparison, speech);
+    let mut text = title.to_owned() + &how(comparison, speech);
     for there in &told {
         text.push('\n');
         text.push_str(&output::story(&story::twin(
@@ -208,11 +240,10 @@ fn told(comparison: &Comparison, given: &args::Twin, names: &Names) -> String {
     text
 }
 
-fn heading(comparison: &Comparison, speech: Speech) -> String {
-    let Comparison { plan, twin, .. } = comparison;
+/// How many seasons were compared, and in what weather.
+fn how(comparison: &Comparison, speech: Speech) -> String {
     let words = &words::of(speech.language).twin;
-    let against = words::text(words.against, &[("twin", twin)]);
-    let mut text = format!("{BOLD}{plan}{BOLD:#}\n{against}\n");
+    let mut text = String::new();
     let pattern = match (comparison.mode, comparison.drawn_weather) {
         (Mode::Mean, _) => words.mean,
         (Mode::Random, true) => words.random_weather,
@@ -226,6 +257,9 @@ fn heading(comparison: &Comparison, speech: Speech) -> String {
     }
     text
 }
+
+/// Columns of one pair of seasons, which has neither quantiles nor a count of those that are ahead.
+const OF_ONE: [usize; 7] = [0, 1, 2, 6, 7, 8, 9];
 
 /// The table over time: the plan's bees, then every difference.
 fn weeks(comparison: &Comparison, on: &[Date], speech: Speech) -> String {
@@ -265,8 +299,15 @@ fn weeks(comparison: &Comparison, on: &[Date], speech: Speech) -> String {
     let of = words::text(words.of, &[("members", &members)]).replace(' ', "\u{a0}");
     let mut units = words.units;
     (units[5], units[8]) = (&of, weight);
-    output::table(&[words.headings, units], &[1, 2, 3, 4, 5, 6, 7, 8, 9], rows)
-        .replace('\u{a0}', " ")
+    let headings = [words.headings, units];
+    let table = if comparison.members > 1 {
+        output::table(&headings, &[1, 2, 3, 4, 5, 6, 7, 8, 9], rows)
+    } else {
+        let rows = rows.map(|row| OF_ONE.map(|column| row[column].clone()));
+        let headings = headings.map(|row| OF_ONE.map(|column| row[column]));
+        output::table(&headings, &[1, 2, 3, 4, 5, 6], rows)
+    };
+    table.replace('\u{a0}', " ")
 }
 
 fn over_years(comparison: &Comparison) -> bool {

@@ -36,7 +36,7 @@ describe('the search', () => {
       expect(one.calendar.map(({ date }) => date)).toEqual(one.calendar.map(({ date }) => date).toSorted());
       expect(one.moves.length).toBeGreaterThan(1);
       expect(kinds(one)).toMatch(/^A (pair of )?drone frames?$/);
-      expect(gained(one.gains[0]!, 'metric')).toMatch(/^Mites on 100 bees: .* in the middle; better in \d+ of \d+ colonies, worse in \d+; in the mean it is (better|worse) \(/);
+      expect(gained(one.gains[0]!, 'metric')).toMatch(/^Mites on 100 bees: .* in the middle; better in \d+ of \d+ colonies, worse in \d+; (in the mean it is (better|worse) \(|no difference in the mean)/);
       expect(costs(one, 'us')).toMatch(/^Costs \d+ visits; [\d,]+ drones, and [\d.]+ lb of honey/);
       expect(besides(one, 'metric')).toMatch(/^(Besides, on the last day: .*)?$/);
       if (place === 2) expect(againstNext(one, place)).toBe('');
@@ -132,7 +132,15 @@ describe('against the next plan', () => {
 describe('amounts in words', () => {
   it('say of a lost colony that it is lost, and give it no mites', () => {
     const spread = { mean: 20, standard_error: 1, q05: 2, q25: 4, median: 7.9, q75: 30, q95: 100 };
-    expect(amount('few_mites', spread, 'metric')).toBe('mites on 100 bees: 2.0 to a lost colony, 7.9 in the middle');
+    expect(amount('few_mites', spread, 'metric')).toBe('mites on 100 bees: 2.0 or more, 7.9 in the middle; one colony in twenty or more is lost');
+    expect(amount('few_mites', { ...spread, median: 100 }, 'metric')).toBe('mites on 100 bees: 2.0 or more; half of the colonies or more are lost');
     expect(amount('bees', { ...spread, q95: 100 }, 'metric')).not.toContain('lost');
+  });
+
+  it('call a difference one only where it is sure', () => {
+    const spread = { mean: 2, standard_error: 1, q05: 1, q25: 2, median: 2, q75: 2, q95: 3 };
+    const gain = { goal: 'few_mites' as const, with: spread, difference: spread, better: { ahead: 1, level: 198, behind: 1 }, probability: 0.5, probability_error: 0.1, sure: 0.5 };
+    expect(gained(gain, 'metric')).toMatch(/worse in 1; no difference in the mean that could be seen\.$/);
+    expect(gained({ ...gain, sure: 0.98 }, 'metric')).toMatch(/in the mean it is better \(98 % sure\)\.$/);
   });
 });

@@ -45,6 +45,13 @@ impl Mix {
         }
     }
 
+    /// The same with no more sugar than this, in whole quart jars.
+    fn at_most(self, sugar_kg: f64) -> Self {
+        let litres = sugar_kg / Self::of(self.kind, 1.0).sugar_kg;
+        let jars = (litres / LITRES_PER_JAR).round() * LITRES_PER_JAR;
+        Self::of(self.kind, self.litres.min(jars.max(LITRES_PER_JAR)))
+    }
+
     /// One filling of a plan; none of patties, and of what is kept full.
     pub(super) fn of_filling(kind: FeedKind, litres: Option<f64>) -> Option<Self> {
         match kind {
@@ -158,6 +165,8 @@ fn against_hunger<H: Hands>(
         aim_kg: quantile(&aims, 0.5),
         stores_kg: Spread::of(&mut lows),
         short_with_it: short_with_it.count,
+        of: short_with_it.of,
+        all_they_take: false,
     };
     items.push(scene.item(day, day, sure, job));
     Ok(())
@@ -200,7 +209,15 @@ fn for_winter<H: Hands>(
             life.on(ready).alive && life.on(ready).stores_kg < aim
         })
     };
-    let sure = short(&scene.lives);
+    // A colony that is lost needs no feed.
+    let sure = Sure {
+        of: scene
+            .lives
+            .iter()
+            .filter(|life| life.on(ready).alive)
+            .count(),
+        ..short(&scene.lives)
+    };
     if !scene.is_enough(sure) {
         return Ok(());
     }
@@ -218,7 +235,7 @@ fn for_winter<H: Hands>(
     let stores = Spread::of(&mut stored);
     let mix = Mix::for_honey(
         FeedKind::TwoToOne,
-        // Enough for nine in ten; who has more stores needs less.
+        // Nine in ten lack no more; who has more stores needs less.
         (aim - quantile(&stored, 0.1)).max(0.0),
         p.fed_stored,
     );
@@ -238,12 +255,26 @@ fn for_winter<H: Hands>(
         (scene.today + ready + 1).min(scene.asked.peers.days()),
         hands,
     )?;
+    // What a colony takes of it, nine in ten of those that live: more in the feeder is not taken either.
+    let both = scene.lives.iter().zip(&lives);
+    let mut taken: Vec<f64> = both
+        .filter(|(_, fed)| fed.on(ready).alive)
+        .map(|(unfed, fed)| fed.on(ready).taken_kg - unfed.on(ready).taken_kg)
+        .collect();
+    order::numbers(&mut taken);
+    let living = taken.len();
+    if living == 0 {
+        return Ok(());
+    }
+    let listed = mix.at_most(quantile(&taken, 0.9));
     let job = Job::Feed {
         for_winter: true,
-        mix,
+        all_they_take: listed.litres < mix.litres,
+        mix: listed,
         aim_kg: aim,
         stores_kg: stores,
         short_with_it: short(&lives).count,
+        of: living,
     };
     items.push(scene.item(from, ready, sure, job));
     Ok(())

@@ -14,6 +14,8 @@ pub(super) struct Morning {
     pub frames_of_brood: f64,
     pub drawn_frames: f64,
     pub stores_kg: f64,
+    /// Sugar taken from feeders since today, kg.
+    pub taken_kg: f64,
     /// Stores, and what is in the feeders.
     pub food_kg: f64,
     /// Sugar eaten in a day, as honey: mean of about a week.
@@ -70,6 +72,7 @@ impl Morning {
             frames_of_brood: stock.worker_brood() / p.comb.brood_frame_cells,
             drawn_frames: frames.drawn_frames,
             stores_kg: colony.stores.sugar_g() / 1000.0,
+            taken_kg: 0.0,
             food_kg: (colony.stores.sugar_g() + colony.feeder.syrup_g) / 1000.0,
             eaten_kg,
             eggs: stock.eggs,
@@ -138,12 +141,16 @@ pub(super) fn of_all<H: Hands>(
             swarm: None,
         };
         let mut eaten = 0.0;
+        let fed_before = start.so_far.sugar_fed_kg;
         let (mut hungry, mut swarmed) = (start.so_far.hungry_days, start.so_far.swarmed);
         peers.advance(&mut member, until, |day, colony, outcome, so_far| {
             let eaten_today = outcome.ledger.sugar_eaten_g / 1000.0;
             let pace = 1.0 / (1.0 + (day - today) as f64).min(7.0);
             eaten += pace * (eaten_today - eaten);
-            life.mornings.push(Morning::of(colony, start, eaten));
+            life.mornings.push(Morning {
+                taken_kg: so_far.sugar_fed_kg - fed_before,
+                ..Morning::of(colony, start, eaten)
+            });
             if so_far.hungry_days > hungry {
                 life.hungry.push(day - today);
             }

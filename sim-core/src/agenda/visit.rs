@@ -107,7 +107,7 @@ pub(super) fn list<H: Hands>(
             poor_queen: scene
                 .members
                 .iter()
-                .filter(|member| Cause::Queen.is_in(member))
+                .filter(|member| Cause::Queen.is_in(member) || Cause::NoQueen.is_in(member))
                 .count(),
             in_step: (!sound.is_empty()).then(|| {
                 let mut brood: Vec<f64> = sound

@@ -130,16 +130,36 @@ impl Teller<'_> {
                 aim_kg,
                 stores_kg,
                 short_with_it,
+                of,
+                all_they_take,
             } => {
-                let with_it = self.of(self.count(*short_with_it));
+                let with_it = Sure {
+                    count: *short_with_it,
+                    of: *of,
+                };
                 let middle = self.stores_weight(stores_kg.median);
-                self.feed(*for_winter, *mix, *aim_kg, &middle, &with_it)
+                let told = self.feed(*for_winter, *mix, *aim_kg, &middle, &self.of(with_it));
+                if *for_winter {
+                    self.for_winter(told, *mix, *aim_kg, with_it, *all_they_take)
+                } else {
+                    told
+                }
             }
-            Job::AddBox { middle } => (
-                words.add_box.to_owned(),
-                vec![text(words.add_box_how, &[("date", &self.date(*middle))])],
-                text(words.add_box_why, &[("colonies", &capital(colonies))]),
-            ),
+            Job::AddBox { middle, planned } => {
+                let how = text(words.add_box_how, &[("date", &self.date(*middle))]);
+                let planned = planned.map(|planned| {
+                    let dates = [
+                        ("planned", &*self.date(planned)),
+                        ("date", &self.date(*middle)),
+                    ];
+                    text(words.add_box_planned, &dates)
+                });
+                (
+                    words.add_box.to_owned(),
+                    planned.into_iter().chain([how]).collect(),
+                    text(words.add_box_why, &[("colonies", &capital(colonies))]),
+                )
+            }
             Job::DroneFrameIn {
                 first_egg,
                 out_by,
@@ -285,6 +305,30 @@ impl Teller<'_> {
             )
         };
         (title, vec![self.mix(mix), enough], why)
+    }
+
+    /// What is said besides of colonies that stay short of stores for winter, whatever they are fed.
+    fn for_winter(
+        &self,
+        (title, _, why): (String, Vec<String>, String),
+        mix: Mix,
+        aim_kg: f64,
+        short: Sure,
+        all_they_take: bool,
+    ) -> (String, Vec<String>, String) {
+        let words = self.words;
+        let (aim, date) = (self.stores_weight(aim_kg), self.date(self.item.to));
+        let parts = [("aim", &*aim), ("date", &*date)];
+        let pattern = if all_they_take {
+            words.feed_winter_all_taken
+        } else {
+            words.feed_winter_how
+        };
+        let mut lines = vec![self.mix(mix), text(pattern, &parts)];
+        if 2 * short.count > short.of {
+            lines.push(text(words.feed_winter_unite, &parts));
+        }
+        (title, lines, why)
     }
 
     fn look_for(&self, look_for: &LookFor) -> Vec<String> {

@@ -10,6 +10,7 @@ use crate::day::Outcome;
 use crate::document::{VERSION, scenario_digest};
 use crate::observe::record;
 use crate::order;
+use crate::priors::AssumedMites;
 use crate::scenario::{Mode, Scenario};
 use crate::twin::{MEASURES, Values};
 use crate::words::Language;
@@ -24,13 +25,21 @@ pub const THRESHOLDS: [&str; 6] = [
     "mites_3",
 ];
 
+/// Place of the mites on 100 bees among the [`MEASURES`].
+const MITES_PER_100: usize = 5;
+
 /// What can happen to a colony: its name in files.
 pub const RISKS: [&str; 5] = ["swarm", "hunger", "mites_3", "lost", "no_queen"];
+
+/// Fewest bees of which mites on 100 bees are told: a wash takes 300, and of fewer than these nobody would take them. The
+/// last few hundred bees of a colony that goes under carry all of its mites.
+pub const FEWEST_FOR_MITES: f64 = 500.0;
 
 /// What one member came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
-    /// Measures on each day that was looked at, in the order of [`MEASURES`].
+    /// Measures on each day that was looked at, in the order of [`MEASURES`]; mites on 100 bees are no number where there are
+    /// fewer than [`FEWEST_FOR_MITES`] bees.
     pub values: Vec<Values>,
     /// The day on which each of [`THRESHOLDS`] was passed, counted from 0.
     pub passed: [Option<usize>; THRESHOLDS.len()],
@@ -70,7 +79,12 @@ impl Path {
         let conditions = &peers.season().conditions;
         let see = |day: usize, colony: &Colony, outcome: &Outcome, so_far: &SoFar| {
             let bees = colony.stock.adults.adults();
-            let mites = 100.0 * colony.mites.on_bees / bees.max(1.0);
+            let told = bees >= FEWEST_FOR_MITES;
+            let mites = if told {
+                100.0 * colony.mites.on_bees / bees
+            } else {
+                0.0
+            };
             fewer |= bees < 0.95 * at_start;
             let [young, again, next_box, drones, mites_2, mites_3] = &mut path.passed;
             let pass = |place: &mut Option<usize>, is: bool| {
@@ -94,8 +108,11 @@ impl Path {
             (swarmed_before, hungry_before) = (so_far.swarmed, so_far.hungry_days);
             if next == Some(day) {
                 let today = record(day, colony, &conditions[day], outcome, &parameters);
-                path.values
-                    .push(MEASURES.map(|measure| measure.value(&today)));
+                let mut values = MEASURES.map(|measure| measure.value(&today));
+                if !told {
+                    values[MITES_PER_100] = f64::NAN;
+                }
+                path.values.push(values);
                 next = ahead.next();
             }
         };
@@ -192,6 +209,8 @@ pub struct Bands {
     pub members: usize,
     /// Runs of weather among them; 1: all days are of a record.
     pub weathers: usize,
+    /// Mites at the start that the scenario does not speak of.
+    pub assumed_mites: Option<AssumedMites>,
     /// The bands on each date, in order.
     pub dates: Vec<OnDate>,
     /// When thresholds are passed.
@@ -264,8 +283,11 @@ impl Bands {
                     .iter()
                     .enumerate()
                     .map(|(k, measure)| {
-                        let mut values: Vec<f64> =
-                            paths.iter().map(|path| path.values[place][k]).collect();
+                        let values = paths.iter().map(|path| path.values[place][k]);
+                        let mut values: Vec<f64> = values.filter(|value| !value.is_nan()).collect();
+                        if values.is_empty() {
+                            values.push(0.0);
+                        }
                         Known {
                             name: measure.name,
                             unit: measure.unit,
@@ -320,6 +342,7 @@ impl Bands {
             mode: peers.mode(),
             members: paths.len(),
             weathers: peers.weathers(),
+            assumed_mites: peers.assumed_mites(),
             dates,
             thresholds,
             risks,
@@ -335,12 +358,51 @@ impl Bands {
         for (risk, what) in self.risks.iter_mut().zip(words.risks) {
             risk.what = what;
         }
+        if let Some(assumed) = &mut self.assumed_mites {
+            assumed.text.spoken(language.into());
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::ensemble::Alone;
+
+    #[test]
+    fn the_last_bees_of_a_colony_are_not_washed_for_mites() {
+        assert_eq!(MEASURES[MITES_PER_100].name, "mites_per_100_bees");
+        // A pound of bees without flowers or feed, and mites on every tenth: all are lost before autumn.
+        let scenario = Scenario::from_toml(
+            "name = \"Left alone\"
+            until = 2012-10-31
+            place = { name = \"Alder Row\", latitude = 47.45, elevation_m = 130, forage = \"mixed\" }
+            weather = { place_type = \"oceanic\" }
+            start = { date = 2012-05-01, package = { pounds = 1 }, mites_per_100_bees = 20 }
+            hive = { box = [{ frames = 10, comb = \"foundation\" }] }",
+        )
+        .expect("a scenario");
+        let peers = Peers::new(&scenario, None).expect("a season");
+        let days: Vec<usize> = (0..peers.days()).collect();
+        let members: Vec<Member> = (0..20)
+            .map(|k| peers.member(k).expect("a member"))
+            .collect();
+        let walked = Path::of_all(&peers, &members, &days, &Alone).expect("paths");
+        let paths: Vec<Path> = walked.into_iter().map(|walked| walked.path).collect();
+        let few = |values: &Values| values[0] < FEWEST_FOR_MITES;
+        let all = || paths.iter().flat_map(|path| &path.values);
+        assert!(all().any(|values| few(values) && values[0] > 1.0));
+        assert!(all().all(|values| few(values) == values[MITES_PER_100].is_nan()));
+        let bands = Bands::of(&scenario, &peers, &days, &paths);
+        for there in &bands.dates {
+            let mites = there.measures[MITES_PER_100].spread;
+            assert!(
+                mites.q95.is_finite() && mites.q95 < 100.0,
+                "{}: {mites:?}",
+                there.date
+            );
+        }
+    }
 
     #[test]
     fn a_path_comes_back_from_its_numbers() {

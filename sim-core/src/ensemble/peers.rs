@@ -7,7 +7,8 @@ use super::Fates;
 use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::draw::Random;
-use crate::priors::{self, COUNT, Unknowns};
+use crate::priors::{self, AssumedMites, COUNT, Unknown, Unknowns};
+use crate::queen::QueenState;
 use crate::rng::{Topic, stream};
 use crate::scenario::{Mode, Scenario, Start};
 use crate::season::{Prepared, Walk, prepare};
@@ -130,6 +131,12 @@ impl Peers {
             let (weather, _) = weather::lay(scenario, record, member)?;
             seasons.push(prepare(scenario, &weather)?);
         }
+        if scenario.start.package.is_none() {
+            // Only of packages is it published; a colony with brood raises another queen besides.
+            for season in &mut seasons {
+                season.parameters.priors.queen_dead = 0.0;
+            }
+        }
         let mut hive = scenario.clone();
         hive.moves.clear();
         hive.feed.clear();
@@ -189,6 +196,11 @@ impl Peers {
         &self.hive.start
     }
 
+    /// Mites that its colonies were given without the scenario saying so.
+    pub fn assumed_mites(&self) -> Option<AssumedMites> {
+        AssumedMites::of(self.start(), &self.season().parameters.priors)
+    }
+
     /// The seed.
     pub fn seed(&self) -> u32 {
         self.seed
@@ -224,11 +236,18 @@ impl Peers {
     ///
     /// # Errors
     /// As [`Peers::member`].
-    pub fn with(&self, unknowns: Unknowns, luck: Luck) -> Result<Member, Error> {
+    pub fn with(&self, mut unknowns: Unknowns, luck: Luck) -> Result<Member, Error> {
+        if self.start().mites_per_100_bees == Some(0.0) {
+            // Many times none is none: a colony said to have no mites cannot have far more than was thought.
+            unknowns[Unknown::Mites as usize] = 0.0;
+        }
         let mut parameters = Box::new(self.season().parameters.clone());
         let mut hive = self.hive.clone();
         priors::apply(&unknowns, &mut hive.start, &mut parameters);
-        let colony = Colony::new(&hive, &self.season().conditions[0], &parameters)?;
+        let mut colony = Colony::new(&hive, &self.season().conditions[0], &parameters)?;
+        if Unknown::Queen.is_nothing(unknowns[Unknown::Queen as usize], &parameters.priors) {
+            colony.queen.state = QueenState::None;
+        }
         Ok(Member {
             unknowns,
             luck,
@@ -280,7 +299,7 @@ impl Peers {
             let see = |day: usize, colony: &Colony, outcome: &Outcome| {
                 let flow = &outcome.ledger;
                 so_far.sugar_fed_kg += flow.syrup_g * SUGAR_IN_HONEY / 1000.0;
-                so_far.hungry_days += f64::from(u8::from(outcome.food_lacking > 0.02));
+                so_far.hungry_days += f64::from(u8::from(outcome.is_hungry()));
                 so_far.swarmed += flow.swarmed;
                 if flow.swarmed > 0.0 {
                     so_far.swarm_day.get_or_insert(day);

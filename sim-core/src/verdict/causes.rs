@@ -12,7 +12,9 @@ use crate::words::Language;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Cause {
-    /// The queen lays poorly, or there is none.
+    /// No queen lays: she is dead or lost, or a young one does not lay yet.
+    NoQueen,
+    /// The queen lays poorly.
     Queen,
     /// Forage or feed does not reach the colony.
     Food,
@@ -26,7 +28,8 @@ pub enum Cause {
 
 impl Cause {
     /// Every cause.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
+        Self::NoQueen,
         Self::Queen,
         Self::Food,
         Self::Comb,
@@ -44,20 +47,28 @@ impl Cause {
         language.words().causes.tell[self as usize]
     }
 
+    /// What to do if it is so.
+    pub fn remedy(self, language: Language) -> &'static str {
+        language.words().causes.remedy[self as usize]
+    }
+
     /// Whether a colony has it.
     pub fn is_in(self, member: &Member) -> bool {
         let faulty = |unknown: Unknown| {
             unknown.is_faulty(member.unknowns[unknown as usize], &member.parameters.priors)
         };
+        let queen = member.unknowns[Unknown::Queen as usize];
+        let dead = Unknown::Queen.is_nothing(queen, &member.parameters.priors);
         match self {
-            Self::Queen => {
+            Self::NoQueen => {
                 // A colony that starved or dwindled away has lost its queen too, and after a swarm
                 // the want of a queen is the swarm's doing.
                 let colony = &member.walk.colony;
                 let gone = !matches!(colony.queen.state, QueenState::Laying | QueenState::Caged);
                 let of_itself = colony.alive && member.so_far.swarmed <= 0.0;
-                faulty(Unknown::Queen) || (gone && of_itself)
+                gone && (dead || of_itself)
             }
+            Self::Queen => faulty(Unknown::Queen) && !dead,
             Self::Food => faulty(Unknown::Forage) || faulty(Unknown::Feed),
             Self::Comb => faulty(Unknown::Comb),
             Self::Mites => faulty(Unknown::Mites),

@@ -206,12 +206,16 @@ fn gcd(a: usize, b: usize) -> usize {
     if b == 0 { a } else { gcd(b, a % b) }
 }
 
+/// Share of the members under which it is said aloud that a visit left few of them: a percentage or more is left
+/// by visits to colonies of the priors.
+const FEW: f64 = 0.01;
+
 /// Says aloud where few members carry the verdict.
 pub(super) fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<Saying> {
     let members = conditioned.candidates.len();
     let mut warnings = Vec::new();
     for (place, (step, visit)) in conditioned.steps.iter().zip(visits).enumerate() {
-        let few = f64::max(3.0, 0.002 * members as f64);
+        let few = f64::max(3.0, FEW * members as f64);
         if step.effective < few {
             let worst = conditioned
                 .seen

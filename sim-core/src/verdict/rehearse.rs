@@ -26,6 +26,8 @@ const MOST_LUCKS: u32 = 4000;
 pub enum Fault {
     /// None at all: a sound colony.
     Nothing,
+    /// A package without a queen.
+    Queenless,
     /// A poor queen.
     Queen,
     /// Mites that nobody knows of.
@@ -38,8 +40,9 @@ pub enum Fault {
 
 impl Fault {
     /// Every fault, with its name.
-    pub const ALL: [(Self, &str); 5] = [
+    pub const ALL: [(Self, &str); 6] = [
         (Self::Nothing, "nothing"),
+        (Self::Queenless, "queenless"),
         (Self::Queen, "queen"),
         (Self::Mites, "mites"),
         (Self::Hunger, "hunger"),
@@ -50,6 +53,7 @@ impl Fault {
     pub fn cause(self) -> Option<Cause> {
         match self {
             Self::Nothing => None,
+            Self::Queenless => Some(Cause::NoQueen),
             Self::Queen => Some(Cause::Queen),
             Self::Mites => Some(Cause::Mites),
             Self::Hunger => Some(Cause::Food),
@@ -138,16 +142,20 @@ fn planted(peers: &Peers, hive: &Hive, number: u32, fault: Option<Fault>) -> Res
             *z *= -0.5;
         }
     }
-    let mut plant = |unknown: Unknown| {
-        unknowns[unknown as usize] = unknown.middle_of_fault(&priors);
-    };
+    let middle = |unknown: Unknown| unknown.middle_of_fault(&priors);
     match fault {
         Fault::Nothing => {}
-        Fault::Queen => plant(Unknown::Queen),
-        Fault::Mites => plant(Unknown::Mites),
+        Fault::Queenless => {
+            let Some(dead) = Unknown::Queen.middle_of_nothing(&priors) else {
+                return Err(Error::scenario("", "only a package starts without a queen"));
+            };
+            unknowns[Unknown::Queen as usize] = dead;
+        }
+        Fault::Queen => unknowns[Unknown::Queen as usize] = middle(Unknown::Queen),
+        Fault::Mites => unknowns[Unknown::Mites as usize] = middle(Unknown::Mites),
         Fault::Hunger => {
-            plant(Unknown::Forage);
-            plant(Unknown::Feed);
+            unknowns[Unknown::Forage as usize] = middle(Unknown::Forage);
+            unknowns[Unknown::Feed as usize] = middle(Unknown::Feed);
         }
         Fault::Swarm => {
             let (first, last) = (hive.days[0], hive.days[hive.days.len() - 1]);

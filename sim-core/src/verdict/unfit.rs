@@ -16,7 +16,8 @@ const FAR_OUT: f64 = 0.01;
 /// Members that tell what was expected; more would not move the figures.
 const ASKED: usize = 500;
 
-/// One reading beside what the colony was expected to show, after the visits before.
+/// One reading beside what the colony was expected to show, after the visits before; brood and eggs
+/// beside what it would show with a queen, where any colony that fits has one.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Seen {
     /// Place of the visit among those used, from 0.
@@ -71,12 +72,23 @@ pub fn expected(
         .step_by(stride)
         .map(|member| &member.particle)
         .collect();
+    let with_queen: Vec<&Candidate> = asked
+        .iter()
+        .copied()
+        .filter(|candidate| candidate.shown[step].queen)
+        .collect();
     hive.readings[step]
         .iter()
         .map(|reading| {
+            let hers = matches!(reading.what, What::FramesOfBrood | What::Eggs);
+            let asked = if hers && !with_queen.is_empty() {
+                &with_queen
+            } else {
+                &asked
+            };
             let mut shown = Vec::with_capacity(asked.len());
             let mut below = 0.0;
-            for candidate in &asked {
+            for candidate in asked {
                 let (now, before) = (&candidate.shown[step], &candidate.shown[..step]);
                 shown.push(reading.expected(now, before, p));
                 below += reading.below(now, before, p);
@@ -98,9 +110,14 @@ pub fn expected(
 
 /// Everything that does not fit: figures far out, and sights that contradict each other.
 pub fn of(seen: &[Seen], visits: &[Visit]) -> Vec<Unfit> {
+    let missing = nothing_of_hers(seen);
     let mut unfit: Vec<Unfit> = seen
         .iter()
-        .filter(|seen| seen.tail() < FAR_OUT || unlikely_sight(seen))
+        .enumerate()
+        .filter(|(place, seen)| {
+            seen.tail() < FAR_OUT || unlikely_sight(seen) || missing.contains(place)
+        })
+        .map(|(_, seen)| seen)
         .map(|seen| Unfit {
             date: seen.date,
             what: seen.what,
@@ -130,6 +147,38 @@ pub fn of(seen: &[Seen], visits: &[Visit]) -> Vec<Unfit> {
     }
     order::by_key(&mut unfit, |unfit| unfit.date.number());
     unfit
+}
+
+/// Places of the readings that found no brood or no eggs where, since there last were any, a colony with a
+/// queen would hardly have shown nothing each time. Any one of them can be put down to the eye; all
+/// together cannot.
+fn nothing_of_hers(seen: &[Seen]) -> Vec<usize> {
+    let mut missing = Vec::new();
+    let mut all = 1.0;
+    let last = seen.last().map_or(0, |seen| seen.visit);
+    for visit in 0..=last {
+        let hers: Vec<(usize, &Seen)> = seen
+            .iter()
+            .enumerate()
+            .filter(|(_, seen)| seen.visit == visit)
+            .filter(|(_, seen)| matches!(seen.what, What::FramesOfBrood | What::Eggs))
+            .collect();
+        if hers.iter().any(|(_, seen)| seen.found > 0.0) {
+            all = 1.0;
+            continue;
+        }
+        // Half of the chance of reading just this is counted as below it.
+        all *= hers
+            .iter()
+            .map(|(_, seen)| 2.0 * seen.below)
+            .product::<f64>();
+        if all < FAR_OUT {
+            let some = |seen: &Seen| seen.what == What::Eggs || seen.low >= 0.05;
+            let surprising = (hers.iter()).filter(|(_, seen)| 2.0 * seen.below < 0.5 && some(seen));
+            missing.extend(surprising.map(|(place, _)| *place));
+        }
+    }
+    missing
 }
 
 /// A sight that is all but ruled out: half of the chance of either side is no measure of that.

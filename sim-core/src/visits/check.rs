@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::merge::merge;
 use super::{Visit, VisitBook};
-use crate::calendar::CalendarDate;
+use crate::calendar::{CalendarDate, plus_days};
 use crate::order;
 use crate::words::{Entry, Saying};
 
@@ -33,7 +33,8 @@ struct Frame<'a> {
 
 /// The visits that can be used, in order of date, and what was set aside.
 ///
-/// `today` is the last day that can have been; `frames_in_hive` says how many frames the hive holds
+/// `today` is the date in Greenwich: a visit can be of the day after, since it can be tomorrow already where the
+/// hive stands; `frames_in_hive` says how many frames the hive holds
 /// on the morning of a day of the season.
 pub fn sift(
     book: &VisitBook,
@@ -86,7 +87,7 @@ fn out_of_time(visit: &Visit, frame: Frame) -> Option<Saying> {
     let date = visit.date.0;
     let (first, last) = (frame.first, frame.last);
     match frame.today {
-        Some(today) if date > today => {
+        Some(today) if date > plus_days(today, 1) => {
             Some(Saying::new(|words| words.aside.future).text("today", today))
         }
         _ if date < first => {
@@ -271,6 +272,19 @@ mod tests {
         assert_eq!(dates, ["2012-05-14", "2012-05-21", "2012-05-28"]);
         assert_eq!(visits[1].frames_of_bees, [4.0]);
         assert_eq!(visits[2].eggs_seen, Some(true));
+    }
+
+    #[test]
+    fn a_visit_of_tomorrow_is_let_in_and_the_date_that_is_told_is_todays() {
+        let (visits, aside) = sifted(
+            "hive = \"3\"
+            visit = [
+                { date = 2012-07-02, frames_of_bees = [4] },
+                { date = 2012-07-03, frames_of_bees = [4] },
+            ]",
+        );
+        assert_eq!(visits.len(), 1);
+        assert_eq!(aside[0].reason, "lies in the future: today is 2012-07-01");
     }
 
     #[test]

@@ -12,7 +12,6 @@ const LOST = 100;
 
 /** A value of a goal alone; none for what is so or not so. */
 function numberOf(goal: GoalName, value: number, units: UnitSystem): string {
-  if (goal === 'few_mites' && value === LOST) return text().search.lost;
   if (goal === 'honey') return withUnit(value, 'stores', units);
   return goal === 'bees' ? beeCount(value) : figure(value, goal === 'few_mites' ? 1 : 0);
 }
@@ -21,6 +20,11 @@ export function amount(goal: GoalName, spread: Spread, units: UnitSystem): strin
   const words = text().search;
   if (goal === 'alive' || goal === 'no_swarm') return words.amount[goal](figure(Math.round(100 * spread.mean)));
   const number = (value: number) => numberOf(goal, value, units);
+  if (goal === 'few_mites') {
+    if (spread.q05 === LOST) return words.amount[goal](words.allLost);
+    if (spread.median === LOST) return words.amount[goal](words.halfLost(number(spread.q05)));
+    if (spread.q95 === LOST) return words.amount[goal](words.someLost(number(spread.q05), number(spread.median)));
+  }
   return words.amount[goal](words.spread(number(spread.q05), number(spread.q95), number(spread.median)));
 }
 
@@ -29,8 +33,12 @@ function betterIn({ better: { ahead, behind, level } }: Gain): string {
   return ahead + behind === 0 ? words.alike : words.better(figure(ahead), figure(ahead + behind + level), figure(behind));
 }
 
+/** A mean difference is told as one where it is as sure as this, to either side. */
+const SURE = 0.9;
+
 function howSure({ sure }: Gain): string {
   const words = text().search;
+  if (Math.max(sure, 1 - sure) < SURE) return words.notSure;
   const share = Math.round(100 * Math.max(sure, 1 - sure));
   const said = share >= 100 ? words.moreThan(99) : String(share);
   return sure >= 0.5 ? words.sureBetter(said) : words.sureWorse(said);

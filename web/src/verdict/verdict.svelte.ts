@@ -26,6 +26,8 @@ export class Judge {
   lived = $state<number | null>(null);
   /** The verdict is that of an earlier question. */
   stale = $state(false);
+  /** Somebody asked to be led to it. */
+  sought = $state(false);
 
   /** What to do next, and what it was worked out for. */
   list = $state.raw<WhatNext | null>(null);
@@ -100,6 +102,13 @@ export class Judge {
     return text !== this.#putAway && text !== JSON.stringify(this.book);
   }
 
+  /** Leads to the verdict on the visits that are drawn here, whatever was looked at before. */
+  seekDrawn(): void {
+    if (this.drawnOf === null) this.show([]);
+    this.#putAway = '';
+    this.sought = true;
+  }
+
   /** Takes the visits away. */
   away(): void {
     if (this.drawnOf !== null) this.#putAway = JSON.stringify(this.book);
@@ -136,8 +145,7 @@ export class Judge {
     };
     try {
       for (const members of MEMBERS) {
-        // A visit can be of today, and today can be a day further on where the hive stands.
-        const ask = { scenario, book, today: greenwich(1), members };
+        const ask = { scenario, book, today: greenwich(), members };
         const { verdict } = await this.#worker.client.ask('verdict', ask, [], progress);
         if (number !== this.#number) return;
         this.verdict = verdict;
@@ -165,7 +173,7 @@ export class Judge {
     const progress = (lived: number) => {
       if (number === this.#number) this.listing = lived;
     };
-    const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(0), members: LIST_MEMBERS };
+    const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(), members: LIST_MEMBERS };
     try {
       const { list } = await this.#worker.client.ask('next', ask, [], progress);
       if (number !== this.#number) return;
@@ -191,7 +199,7 @@ export class Judge {
   }
 }
 
-/** The date in Greenwich, so many days on. */
-function greenwich(days: number): string {
-  return isoDate(Math.floor(Date.now() / 86_400_000) + days);
+/** The date in Greenwich. */
+function greenwich(): string {
+  return isoDate(Math.floor(Date.now() / 86_400_000));
 }

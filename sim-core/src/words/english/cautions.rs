@@ -5,23 +5,26 @@ use crate::words::shape::{CauseWords, CautionWords};
 
 pub(super) const CAUSES: CauseWords = CauseWords {
     names: [
-        "a poor queen, or none",
+        "no laying queen",
+        "a poor queen",
         "forage or feed that does not reach them",
         "foundation that is hardly taken up",
         "far more mites than was thought",
         "bees lost to a swarm or another hive",
     ],
     tell: [
+        "look for eggs and young larvae with the sun behind you, and for the queen herself",
         "look for eggs and for a close, even brood pattern; mark the frames she lays in",
         "look for open nectar beside the brood, and at the level in the feeder",
-        "hold a sheet against the light: is the wax touched at all?",
+        "hold a sheet against the light, and see whether they have touched the wax",
         "wash half a cup of bees, about 300, from a brood frame, without the queen",
         "count the frames of bees early in the morning; look for torn-open queen cells",
     ],
     remedy: [
+        "If so, look for emergency cells if they were given brood, and leave them the best; if there are none, give a frame with eggs and young larvae from a healthy hive, or a mated queen, or unite the bees with a colony that has one.",
         "If so, give a new queen while there is time for her brood to grow up, or unite the colony with another.",
         "If so, put the feeder over the cluster, and look that it runs.",
-        "If so, give drawn comb, or wax the foundation afresh, beside the brood.",
+        "If they have not, give drawn comb, or wax the foundation afresh, beside the brood.",
         "If so, treat: weeks lost now are winter bees lost later.",
         "If so, give a frame of capped brood from a strong and healthy hive, and take away boxes that they cannot cover.",
     ],

@@ -46,5 +46,6 @@ pub(super) const PROBLEMS: ProblemWords = ProblemWords {
     no_move: "there is no move in this plan: nothing to leave out",
     no_spell: "no rain spell is laid over the weather (measured rain cannot be left out): nothing to leave out",
     no_visit: "no visit can be used",
+    nothing_read: "nothing that could be judged was written down: note frames of bees, brood or comb, stores, eggs, or a mite count",
     no_visit_why: "; visit {visit} ({date}): {why}",
 };

@@ -4,23 +4,26 @@ use crate::words::shape::{CauseWords, CautionWords};
 
 pub(super) const CAUSES: CauseWords = CauseWords {
     names: [
-        "eine schwache Königin oder keine",
+        "keine legende Königin",
+        "eine schwache Königin",
         "Tracht oder Futter, das nicht ankommt",
         "Mittelwände, die kaum angenommen werden",
         "weit mehr Milben als gedacht",
         "Bienen, die abgeschwärmt oder in ein anderes Volk gezogen sind",
     ],
     tell: [
+        "such Stifte und junge Maden, mit der Sonne im Rücken, und die Königin selbst",
         "schau nach Stiften und nach geschlossener, gleichmäßiger Brut; merk dir die Waben, die sie bestiftet",
         "schau nach offenem Nektar neben der Brut und nach dem Stand im Futtergeschirr",
-        "halte eine Mittelwand gegen das Licht: Ist das Wachs überhaupt angerührt?",
+        "halte eine Mittelwand gegen das Licht, und sieh nach, ob sie das Wachs angerührt haben",
         "wasch einen halben Becher Bienen aus, etwa 300, von einer Brutwabe, ohne die Königin",
         "zähl früh am Morgen die besetzten Wabengassen; such nach aufgerissenen Weiselzellen",
     ],
     remedy: [
+        "Wenn ja, such Nachschaffungszellen, falls das Volk Brut bekommen hat, und lass ihm die beste; gibt es keine, häng eine Wabe mit Stiften und jungen Maden aus einem gesunden Volk ein, gib eine begattete Königin, oder vereinige die Bienen mit einem Volk, das eine hat.",
         "Wenn ja, gib eine neue Königin, solange ihre Brut noch heranwachsen kann, oder vereinige das Volk mit einem anderen.",
         "Wenn ja, setz das Futtergeschirr über den Bienensitz, und sieh nach, ob es läuft.",
-        "Wenn ja, häng ausgebaute Waben neben die Brut, oder wachse die Mittelwände neu ein.",
+        "Wenn nicht, häng ausgebaute Waben neben die Brut, oder wachse die Mittelwände neu ein.",
         "Wenn ja, behandle: Wochen, die du jetzt verlierst, sind später verlorene Winterbienen.",
         "Wenn ja, gib eine Wabe verdeckelte Brut aus einem starken, gesunden Volk, und nimm Zargen weg, die sie nicht besetzen können.",
     ],

@@ -59,5 +59,6 @@ pub(super) const PROBLEMS: ProblemWords = ProblemWords {
     no_move: "in diesem Plan ist kein Handgriff: Es gibt nichts wegzulassen",
     no_spell: "über dem Wetter liegt keine Regenzeit (gemessener Regen lässt sich nicht weglassen): Es gibt nichts wegzulassen",
     no_visit: "keine Durchsicht ist zu gebrauchen",
+    nothing_read: "es ist nichts aufgeschrieben, was sich beurteilen ließe: Notiere Waben mit Bienen, Brut oder ausgebaute Waben, Vorrat, Stifte oder eine Milbenzählung",
     no_visit_why: "; Durchsicht {visit} ({date}): {why}",
 };

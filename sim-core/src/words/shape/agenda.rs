@@ -17,6 +17,7 @@ part! {
         visit_why: Pattern,
         add_box: Pattern,
         add_box_how: Pattern,
+        add_box_planned: Pattern,
         add_box_why: Pattern,
         drone_frame_in: Pattern,
         drone_frame_in_where: Pattern,
@@ -43,6 +44,8 @@ part! {
         feed_enough_for: Pattern,
         feed_why: Pattern,
         feed_winter_how: Pattern,
+        feed_winter_all_taken: Pattern,
+        feed_winter_unite: Pattern,
         feed_winter_why: Pattern,
         mix: Pattern,
         litres: Counted,
@@ -87,9 +90,9 @@ part! {
 part! {
     /// What can be wrong, by cause.
     CauseWords {
-        names: [Pattern; 5],
-        tell: [Pattern; 5],
-        remedy: [Pattern; 5],
+        names: [Pattern; 6],
+        tell: [Pattern; 6],
+        remedy: [Pattern; 6],
     }
 }
 

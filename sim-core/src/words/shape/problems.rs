@@ -47,5 +47,6 @@ part! {
         no_spell: Pattern,
         no_visit: Pattern,
         no_visit_why: Pattern,
+        nothing_read: Pattern,
     }
 }

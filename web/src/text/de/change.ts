@@ -78,7 +78,7 @@ export const change: Catalogue['change'] = {
   never: 'In dieser Saison kommt es nie dazu.',
   noneYet: 'Noch keine.',
   somethingElse: 'Noch etwas tun',
-  addOn: 'Dazu am',
+  addOn: 'Eintragen am',
   hiveIsOpened: 'Dafür wird das Volk geöffnet.',
   placeOfMyChoosing: 'ein Platz nach Wahl',
   box: 'Zarge',

@@ -14,6 +14,7 @@ export const trials: Catalogue['trials'] = {
   thisPlan: 'das Volk dieses Plans',
   thatKept: 'das des gemerkten Plans',
   theOne: (twin) => `das ${twin}`,
+  titleKept: 'In wie vielen Saisons ist dieser Plan besser als der gemerkte?',
   title: (twin) => `In wie vielen Saisons ist der Plan besser (Vergleich: ${twin})?`,
   compare: 'Vergleiche',
   measure: {

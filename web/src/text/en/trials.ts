@@ -14,6 +14,7 @@ export const trials = {
   thatKept: 'that of the plan kept',
   theOne: (twin: string) => `the one ${twin}`,
   title: (twin: string) => `In how many seasons is the plan better than the one ${twin}?`,
+  titleKept: 'In how many seasons is this plan better than the kept one?',
   compare: 'Compare',
   measure: {
     bees: 'adult workers',

@@ -178,6 +178,7 @@ export const sources: Record<string, string> = {
   'play cups': 'Spielnäpfchen',
   'no figure found for queens of one source': 'keine Zahl gefunden für Königinnen einer Herkunft',
   '5 of 50 packages came with a dead queen': '5 von 50 Kunstschwärmen kamen mit toter Königin',
+  'most are seen in the cage and replaced': 'die meisten fallen im Käfig auf und werden ersetzt',
   'poor ones are not fewer': 'schlechte sind nicht seltener',
   'hardly lays': 'legt kaum',
   'her third year lies at 0.45 to 0.73': 'ihr drittes Jahr liegt bei 0,45 bis 0,73',
