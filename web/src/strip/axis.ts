@@ -40,24 +40,27 @@ export function axisMarks(first: number, scale: DayScale, layout: StripLayout, l
     else if ((day - first) % every === 0) marks.push({ day, text: String(date), month: false });
   }
   const begins = (day: number) => dayX(scale, day) - step / 2;
+  // On a narrow strip it stands above.
+  const hidden = (from: number, wide: number) => tab !== null && !layout.narrow && from + wide > tab.left - 4 && from < tab.left + tab.width + 4;
   const monthMarks = marks.filter(({ month }) => month);
   // The year stands once, with the first month that has room for it.
   for (const [i, mark] of monthMarks.entries()) {
     const withYear = `${mark.text} ${dateParts(mark.day).year}`;
     const next = monthMarks[i + 1];
     const end = next ? begins(next.day) : scale.left + scale.width;
-    if (scale.days > 250 || begins(mark.day) + 5 + labelWidth(withYear, layout.label) + 8 > end) continue;
+    const wide = labelWidth(withYear, layout.label);
+    if (scale.days > 250 || begins(mark.day) + 5 + wide + 8 > end || hidden(begins(mark.day) + 5, wide)) continue;
     mark.text = withYear;
     break;
   }
   const names = monthMarks.map(({ day, text: name }) => ({ from: begins(day), to: begins(day) + 5 + labelWidth(name, layout.label) }));
-  // A figure beside a month's name would be read with it (`30 August`). The tab with the date hides what runs into it; on a narrow strip it stands above.
+  // A figure beside a month's name would be read with it (`30 August`). The tab with the date hides what runs into it.
   return marks.flatMap((mark) => {
     const { day, text: name, month } = mark;
     const x = dayX(scale, day);
     const wide = labelWidth(name, month ? layout.label : layout.figure);
     const from = month ? begins(day) + 5 : x - wide / 2;
-    if (tab && !layout.narrow && from + wide > tab.left - 4 && from < tab.left + tab.width + 4) return month ? [{ ...mark, text: '' }] : [];
+    if (hidden(from, wide)) return month ? [{ ...mark, text: '' }] : [];
     if (month) return [mark];
     const free = !layout.narrow && names.every((name) => from + wide < name.from - BESIDE * larger || from > name.to + 8);
     return free ? [mark] : [];
