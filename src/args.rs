@@ -7,13 +7,15 @@ use std::path::PathBuf;
 
 use clap::builder::styling::{AnsiColor, Styles};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use combcast_core::calendar::typed_date;
 use combcast_core::scenario::moves::At;
 use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
 use combcast_core::verdict::Fault;
+use combcast_core::visits;
 use jiff::civil::Date;
 
 pub use ahead::{Next, Search};
-pub use speech::{Language, Speech, UnitChoice};
+pub use speech::{Speech, UnitChoice};
 
 const STYLES: Styles = Styles::styled()
     .header(AnsiColor::Blue.on_default().bold())
@@ -30,7 +32,7 @@ Examples:
   combcast run scenarios/wet-spring.toml
   combcast check scenarios/*.toml
 
-A teaching aid: it never replaces opening the hive. Stings can kill the allergic; for disease
+A teaching aid: it never replaces opening the hive. Stings can kill the allergic; for disease \
 that the law names, call the bee inspector.
 
 Exit codes: 0 all well, 1 an expectation was not met, 2 bad input.")]
@@ -108,7 +110,7 @@ pub struct Run {
     #[command(flatten)]
     pub scenario: Scenario,
     /// Tell the story of this date in place of the whole season's
-    #[arg(long, value_name = "DATE", conflicts_with_all = ["json", "csv"])]
+    #[arg(long, value_name = "DATE", value_parser = date, conflicts_with_all = ["json", "csv"])]
     pub on: Option<Date>,
     #[command(flatten)]
     pub speech: Speech,
@@ -129,8 +131,8 @@ Examples:
   combcast twin scenarios/wet-spring.toml scenarios/drawn-comb.toml --members 200
   combcast twin scenarios/wet-spring.toml --without rain --csv > difference.csv
 
-Each member of the ensemble is one season lived twice: both plans draw from the same luck by date,
-and from the same weather. Weather that the generator draws differs from member to member;
+Each member of the ensemble is one season lived twice: both plans draw from the same luck by date, \
+and from the same weather. Weather that the generator draws differs from member to member; \
 measured weather is the same for all. A difference is the plan less its twin.",
     group(clap::ArgGroup::new("other").required(true).args(["against", "without"]))
 )]
@@ -147,7 +149,7 @@ pub struct Twin {
     #[arg(long, value_name = "N")]
     pub members: Option<u32>,
     /// Tell of this date in place of the widest gap and the last day; may be given several times
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Vec<Date>,
     /// Look every so many days
     #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=366))]
@@ -168,18 +170,18 @@ pub struct Twin {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  combcast window scenarios/drone-frame.toml
-  combcast window scenarios/wet-spring.toml --date 2012-06-01 --drawn
-  combcast window scenarios/drone-frame.toml --members 200 --csv > window.csv
+  combcast window scenarios/drone-frame-on-time.toml
+  combcast window scenarios/untreated.toml --date 2012-06-20 --drawn
+  combcast window scenarios/drone-frame-on-time.toml --members 200 --csv > window.csv
 
-The season is run with the frame in it; on each morning a branch of it takes the frame out, and mites
-are counted later on. They are set against the same season, luck and weather without any drone
+The season is run with the frame in it; on each morning a branch of it takes the frame out, and mites \
+are counted later on. They are set against the same season, luck and weather without any drone \
 frame. Moves of the plan that would take a drone frame out are set aside.")]
 pub struct Window {
     #[command(flatten)]
     pub scenario: Scenario,
     /// Put a drone frame in on this day; otherwise the one of the plan
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub date: Option<Date>,
     /// Where to put it, box from the bottom and place from the left; otherwise where one fits
     #[arg(long, value_name = "BOX:PLACE", value_parser = at, requires = "date")]
@@ -188,7 +190,7 @@ pub struct Window {
     #[arg(long, requires = "date")]
     pub drawn: bool,
     /// Count mites on this day; otherwise three weeks after the last day out
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub counted_on: Option<Date>,
     /// Seasons of whole animals; otherwise one in expected values
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=100_000))]
@@ -197,7 +199,7 @@ pub struct Window {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
     #[command(flatten)]
-    pub language: Language,
+    pub speech: Speech,
     /// Every day as one JSON document
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -213,7 +215,7 @@ Examples:
   combcast bands scenarios/wet-spring.toml --on 2012-06-10 --members 2000 --json
   combcast bands scenarios/wet-spring.toml --set priors.queen_fault=0.3
 
-Members differ in what nobody knows of a colony (see `combcast params priors`), in what chance does
+Members differ in what nobody knows of a colony (see `combcast params priors`), in what chance does \
 to their queens, and in weather that the generator draws.")]
 pub struct Bands {
     #[command(flatten)]
@@ -222,7 +224,7 @@ pub struct Bands {
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(10..=100_000))]
     pub members: u32,
     /// Look on this date too; may be given several times
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Vec<Date>,
     /// Look every so many days
     #[arg(long, value_name = "DAYS", default_value_t = 14, value_parser = clap::value_parser!(u16).range(1..=366))]
@@ -231,7 +233,7 @@ pub struct Bands {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
     #[command(flatten)]
-    pub language: Language,
+    pub speech: Speech,
     /// Everything as one JSON document
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -241,17 +243,7 @@ pub struct Bands {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = "\
-Examples:
-  combcast verdict scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml
-  combcast verdict scenarios/wet-spring.toml class.csv --json
-
-A visit file has a table [[visit]] for each visit, with its date and whatever was looked at; a CSV
-table, with a column `hive`, has many hives. With a column `scenario` each hive stands in a scenario
-of its own, as a class does that began in one week and in different weather. See `combcast params visits` for how far off each
-thing that is seen can be, and `combcast params priors` for what nobody knows before.
-
-A teaching aid: it never replaces opening the hive.")]
+#[command(after_help = visit_help())]
 pub struct Verdict {
     #[command(flatten)]
     pub scenario: Scenario,
@@ -259,10 +251,10 @@ pub struct Verdict {
     #[arg(value_name = "VISITS")]
     pub visits: PathBuf,
     /// Judge after the visits up to this date only
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
     /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Colonies to try
     #[arg(long, value_name = "N", default_value_t = 2000, value_parser = clap::value_parser!(u32).range(50..=100_000))]
@@ -274,7 +266,7 @@ pub struct Verdict {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
     #[command(flatten)]
-    pub language: Language,
+    pub speech: Speech,
     /// Everything as JSON, a list with an entry for each hive
     #[arg(long)]
     pub json: bool,
@@ -286,7 +278,7 @@ Examples:
   combcast rehearse scenarios/wet-spring.toml --visits 6 --first 2012-05-14 > practice.toml
   combcast rehearse scenarios/wet-spring.toml --fault queen --colony 3
 
-The colony differs from the scenario's in what nobody knows, and what is written down has the errors
+The colony differs from the scenario's in what nobody knows, and what is written down has the errors \
 that people make. It is invented, and says so at its head.")]
 pub struct Rehearse {
     #[command(flatten)]
@@ -304,7 +296,7 @@ pub struct Rehearse {
     #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u16).range(1..=60))]
     pub visits: u16,
     /// Date of the first visit; otherwise two weeks after the start
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub first: Option<Date>,
     /// Days from visit to visit
     #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=60))]
@@ -439,7 +431,11 @@ pub struct Evidence {
 #[command(after_help = "\
 Examples:
   combcast check scenarios/*.toml
-  combcast check my-hive.toml && echo in order")]
+  combcast check my-hive.toml && echo in order
+
+Two of the shipped scenarios, desert-spring.toml and southern-spring.toml, hold a published measurement \
+that the model does not meet. Checking them ends with exit code 1, and the output says which; \
+`combcast evidence --outside` says more. Exit codes: 0 all expectations met, 1 one was not, 2 bad input.")]
 pub struct Check {
     /// Scenario files
     #[arg(required = true, value_name = "FILE")]
@@ -538,4 +534,42 @@ fn setting(text: &str) -> Result<(String, f64), String> {
         .parse()
         .map_err(|_| format!("expected a number after the equals sign, got \"{value}\""))?;
     Ok((path.trim().to_owned(), value))
+}
+
+/// A date as people type it.
+fn date(text: &str) -> Result<Date, String> {
+    typed_date(text).map(|date| date.0)
+}
+
+/// What `combcast verdict --help` says of files of visits, from the code that reads them.
+fn visit_help() -> String {
+    let columns: String = visits::COLUMNS
+        .iter()
+        .map(|column| {
+            format!(
+                "  {:<16} {:<15} {}\n",
+                column.name, column.example, column.what
+            )
+        })
+        .collect();
+    format!(
+        "\
+Examples:
+  combcast verdict scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml
+  combcast verdict scenarios/wet-spring.toml scenarios/visits/class.csv --json
+
+A visit file has a table [[visit]] for each visit, with its date and whatever \
+was looked at; `combcast schema --visits` describes its fields. A CSV table, \
+parted by commas, semicolons (then decimals may have commas) or tabs, has many \
+hives. With a column `scenario` each hive stands in a scenario of its own, as a \
+class does that began in one week and in different weather.
+
+Columns of the table, in any order, each with a cell as an example; only the \
+date is needed, and an empty cell was not looked at:
+{columns}
+See `combcast params visits` for how far off each thing that is seen can be, \
+and `combcast params priors` for what nobody knows before.
+
+A teaching aid: it never replaces opening the hive."
+    )
 }

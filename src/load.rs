@@ -10,11 +10,12 @@ use combcast_core::ensemble::Peers;
 use combcast_core::scenario::locate;
 use combcast_core::visits::VisitBook;
 use combcast_core::weather::{self, BUILT_IN, BuiltIn, Report, Weather};
+use combcast_core::words::Language;
 use combcast_core::{Error, Scenario, Season};
 use jiff::civil::Date;
 
 use crate::args;
-use crate::output::Failure;
+use crate::output::{self, Failure};
 use crate::records;
 
 /// A scenario as it is to be run, and its season.
@@ -93,6 +94,25 @@ pub fn record(scenario: &Scenario, file: &Path) -> Result<Option<(Weather, Repor
     };
     let read = weather::read_for(scenario, &bytes).map_err(within)?;
     Ok(Some(read))
+}
+
+/// How much of a season's weather was measured and what was mended, for the end of what is told.
+pub fn sky(scenario: &Scenario, file: &Path, language: Language) -> Result<String, Failure> {
+    let record = record(scenario, file)?;
+    let record = record.as_ref().map(|(weather, report)| (weather, report));
+    let within = |error: Error| error.within(&file.display().to_string());
+    let (_, report) = weather::lay(scenario, record, 0).map_err(within)?;
+    Ok(format!("\n{}", sky_of(&report, language)))
+}
+
+/// As [`sky`], of a report that is there.
+pub fn sky_of(report: &Report, language: Language) -> String {
+    let told = report.season_told(language).unwrap_or_default();
+    let mut lines = output::dim(&told, 0);
+    for repair in &report.repairs {
+        lines.push_str(&output::dim(&repair.told(language.into()), 2));
+    }
+    lines
 }
 
 /// Finds the weather of a scenario that was read from `file`, and runs it.

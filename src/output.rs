@@ -46,6 +46,34 @@ impl Failure {
     }
 }
 
+impl Failure {
+    /// Its faults, where the hive that they belong to is one of many.
+    pub fn of_hive(self, hive: &str) -> Vec<Error> {
+        let within = |error: Error| {
+            let named = hive.is_empty() || error.place.contains(&format!("hive {hive}"));
+            if named {
+                error
+            } else {
+                error.within(&format!("hive {hive}"))
+            }
+        };
+        match self {
+            Self::Input(errors) => errors.into_iter().map(within).collect(),
+            Self::File(message) => vec![within(Error::scenario("", message))],
+            Self::Expectation => Vec::new(),
+        }
+    }
+}
+
+/// All is well, unless some of the hives had faults.
+pub fn after_faults(faults: Vec<Error>) -> Result<(), Failure> {
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Failure::Input(faults))
+    }
+}
+
 impl From<Error> for Failure {
     fn from(error: Error) -> Self {
         Self::Input(vec![error])
@@ -122,6 +150,14 @@ pub fn width() -> usize {
 pub fn wrapped(text: &str, indent: usize) -> String {
     let space = " ".repeat(indent);
     wrap(text, &space, &space)
+}
+
+/// Words wrapped and set back, each line after `indent` spaces and with its end.
+pub fn dim(text: &str, indent: usize) -> String {
+    wrapped(text, indent)
+        .lines()
+        .map(|line| format!("{DIM}{line}{DIM:#}\n"))
+        .collect()
 }
 
 /// Words wrapped to the terminal, each line but the first after `indent` spaces.

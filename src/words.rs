@@ -57,6 +57,7 @@ part! {
         expected_values: Pattern,
         ranges: [Pattern; 6],
         ranges_units: [Pattern; 6],
+        ranges_units_us: [Pattern; 6],
         not_in_this_season: Pattern,
         in_some_colonies: Pattern,
         of_100: Pattern,
@@ -76,6 +77,8 @@ part! {
         most_mites: Pattern,
         doubling: Pattern,
         happened: Pattern,
+        refused: Pattern,
+        refused_follow_up: Pattern,
         more: Pattern,
     }
 }

@@ -287,7 +287,7 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
     let without = Yard::new(&format!("{before}[[expect]]{after}"));
     let list = without.list(&[], Some(date(2012, 5, 21)));
     let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
-    let Job::AddBox { middle } = item.job else {
+    let Job::AddBox { middle, .. } = item.job else {
         unreachable!("found as a box");
     };
     // The scenario's own rule of thumb: about five weeks after hiving, later after rain.
@@ -304,6 +304,30 @@ fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_
         |job| matches!(job, Job::Planned { text, .. } if text.to_string().contains("box")),
     );
     assert_eq!(told.expect("the plan's own box").from.0, date(2012, 6, 4));
+}
+
+#[test]
+fn a_box_that_the_plan_gives_too_late_is_told_together_with_the_need_of_it() {
+    let nuc = Yard::new(include_str!("../scenarios/small-nuc.toml"));
+    let list = nuc.list(&[], Some(date(2013, 5, 20)));
+    let late = date(2013, 6, 8);
+    let item = find(&list, |job| matches!(job, Job::AddBox { .. })).expect("a box is needed");
+    let Job::AddBox { planned, middle } = item.job else {
+        unreachable!("found as a box");
+    };
+    assert_eq!(planned.map(|day| day.0), Some(late));
+    assert!(middle.0 < late, "{middle}");
+    for (language, said) in [
+        (Language::English, "Your plan gives one on"),
+        (Language::German, "Dein Plan gibt eine am"),
+    ] {
+        let told = item.told(&list, language.into());
+        assert!(told.details[0].starts_with(said), "{told:?}");
+        let day = language.day_and_month(late, false);
+        assert!(told.details[0].contains(&day), "{told:?}");
+    }
+    let told = item.told(&list, Language::English.into());
+    assert!(told.why.contains("have drawn that much comb"), "{told:?}");
 }
 
 #[test]

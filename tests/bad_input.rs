@@ -77,6 +77,8 @@ const CASES: &[Case] = &[
     ("frames = 10\n\n", "frames = -1\n\n", "hive.box[0].frames", &["a whole number, not negative", "got -1"]),
     ("frames = 10\n\n", "frames = 9.5\n\n", "hive.box[0].frames", &["a whole number", "got 9.5"]),
     ("frames = 10\n\n", "frames = 99999999999999999999999\n\n", "hive.box[0].frames", &["a whole number"]),
+    ("add_box = { frames = 10 }", "take_drone_frame = true", "move[0].take_drone_frame", &["expected a table, got true", "write take_drone_frame = {}"]),
+    ("add_box = { frames = 10 }", "take_frame = 3", "move[0].take_frame", &["expected a table, got 3", "write take_frame = {}, with its fields"]),
     ("[[feed]]", "[feed]", "feed", &["expected a list, got a table", "[[feed]]"]),
     ("[place]", "[[place]]", "place", &["expected one table, got a list", "[place]"]),
     ("[weather]", "[[weather]]", "line 8, column 1: weather", &["expected one table, got a list"]),

@@ -47,7 +47,7 @@ fn combcast() -> Command {
     command
 }
 
-fn output(arguments: &[&str]) -> Output {
+pub fn output(arguments: &[&str]) -> Output {
     combcast()
         .args(arguments)
         .output()
@@ -56,7 +56,7 @@ fn output(arguments: &[&str]) -> Output {
 
 /// Standard output of a call that must end well.
 #[track_caller]
-fn good(arguments: &[&str]) -> String {
+pub fn good(arguments: &[&str]) -> String {
     let output = output(arguments);
     let errors = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
@@ -65,7 +65,7 @@ fn good(arguments: &[&str]) -> String {
 
 /// Standard error of a call that must end with an exit code.
 #[track_caller]
-fn bad(arguments: &[&str], code: i32) -> String {
+pub fn bad(arguments: &[&str], code: i32) -> String {
     let output = output(arguments);
     let errors = String::from_utf8_lossy(&output.stderr).into_owned();
     assert_eq!(output.status.code(), Some(code), "{arguments:?}: {errors}");
@@ -125,6 +125,108 @@ fn every_subcommand_has_help_with_an_example_of_itself() {
         let help = good(&[&name, "--help"]);
         let (_, examples) = help.split_once("Example").expect("an example");
         assert!(examples.contains(&format!("combcast {name}")), "{help}");
+    }
+}
+
+/// Every help there is, that of the program first.
+fn helps() -> Vec<String> {
+    let of_each = subcommands();
+    let of_each = of_each.iter().map(|name| good(&[name, "--help"]));
+    [good(&["--help"])].into_iter().chain(of_each).collect()
+}
+
+#[test]
+fn examples_of_help_name_subcommands_files_and_options_that_exist() {
+    let known = subcommands();
+    let mut files = 0;
+    for help in helps() {
+        let (_, after) = help.split_once("Example").expect("an example");
+        let examples = after
+            .lines()
+            .filter_map(|line| line.strip_prefix("  combcast "));
+        for example in examples {
+            let mut words = example.split_whitespace();
+            let name = words.next().expect("a subcommand");
+            assert!(known.iter().any(|one| one == name), "there is no {name}");
+            let of_it = good(&[name, "--help"]);
+            let (options, _) = of_it.split_once("Example").expect("an example");
+            for word in words {
+                if word.starts_with("--") {
+                    assert!(options.contains(word), "{example}: there is no {word}");
+                } else if word.starts_with("scenarios/") && !word.contains('*') {
+                    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(word);
+                    assert!(path.exists(), "{example}: there is no {word}");
+                    files += 1;
+                }
+            }
+        }
+    }
+    assert!(files > 20, "only {files} files were found");
+}
+
+#[test]
+fn help_breaks_lines_at_its_margin_alone() {
+    for help in helps() {
+        let (_, after) = help.split_once("Example").expect("an example");
+        let lines: Vec<&str> = after.lines().skip(1).collect();
+        for pair in lines.windows(2) {
+            let [line, next] = pair else { continue };
+            assert!(line.chars().count() <= 80, "{line}");
+            let word = next.split(' ').next().unwrap_or_default();
+            // An example is its own line, broken or not.
+            let prose = !line.starts_with("  ") && !line.is_empty() && !word.is_empty();
+            let fits = line.chars().count() + 1 + word.chars().count() <= 80;
+            assert!(!prose || !fits, "a line breaks early: {line} | {next}");
+        }
+    }
+}
+
+#[test]
+fn a_refused_move_is_told_as_refused_with_its_name() {
+    let path = scenario_file(
+        "refused.toml",
+        "[[move]]\ndate = 2012-05-10\ntake_drone_frame = {}\n",
+    );
+    let path = path.to_str().expect("plain");
+    let flat = |text: String| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let told = flat(good(&["run", path]));
+    let refused = "refused: take drone frame: no drone frame is in the hive";
+    assert!(told.contains(refused), "{told}");
+    let german = flat(good(&["run", path, "--language", "de"]));
+    assert!(german.contains("geht nicht: Drohnenrahmen"), "{german}");
+}
+
+#[test]
+fn what_a_colony_began_with_is_no_first() {
+    let texts = |file: &str| -> Vec<String> {
+        let document = json(&["run", file, "--json"]);
+        let events = document["events"].as_array().expect("events");
+        let text = |event: &Value| event["text"].as_str().expect("text").to_owned();
+        events.iter().map(text).collect()
+    };
+    let overwintered = texts("scenarios/overwintered.toml");
+    assert!(
+        !overwintered.contains(&"eight tenths of box 2 are drawn".to_owned()),
+        "{overwintered:?}"
+    );
+    let firsts = [
+        "first eggs",
+        "first brood is capped",
+        "first young bees emerge",
+    ];
+    for file in ["scenarios/overwintered.toml", "scenarios/small-nuc.toml"] {
+        let events = texts(file);
+        assert!(
+            !events.iter().any(|text| firsts.contains(&text.as_str())),
+            "{events:?}"
+        );
+    }
+    let package = texts(WET_SPRING);
+    for first in firsts {
+        assert!(
+            package.iter().any(|text| text == first),
+            "{first}: {package:?}"
+        );
     }
 }
 
@@ -352,6 +454,24 @@ fn check_tells_met_missed_and_faulty_apart() {
         "{errors}"
     );
     assert!(!errors.contains("missed.toml"), "{errors}");
+}
+
+#[test]
+fn check_says_which_differences_are_known_and_where_to_read_of_them() {
+    let files = [
+        "scenarios/desert-spring.toml",
+        "scenarios/southern-spring.toml",
+        "scenarios/small-nuc.toml",
+    ];
+    let output = output(&[&["check"], &files[..]].concat());
+    assert_eq!(output.status.code(), Some(1), "an expectation is not met");
+    let text = String::from_utf8_lossy(&output.stdout);
+    assert_eq!(text.matches("A known difference").count(), 2, "{text}");
+    assert!(text.contains("combcast evidence --outside"), "{text}");
+    assert!(
+        text.contains("1 of 3 in order, 2 with expectations not met (2 of them by known differences alone), 0 faulty"),
+        "{text}"
+    );
 }
 
 #[test]

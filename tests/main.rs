@@ -1,6 +1,7 @@
 //! Integration tests: one module for each promise.
 
 mod agenda;
+mod assumed;
 mod bad_input;
 mod calendar;
 mod cli;
@@ -10,6 +11,7 @@ mod filter;
 mod forage;
 mod golden;
 mod linear;
+mod measured;
 mod moves;
 mod random_scenarios;
 mod refusals;
@@ -21,6 +23,7 @@ mod story;
 mod succession;
 mod twin;
 mod verdict;
+mod visit_tables;
 mod weather;
 mod window;
 mod yard;

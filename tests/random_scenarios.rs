@@ -244,7 +244,7 @@ impl Dice {
                 age_years: self.real(0.0, 5.0),
                 laying_power: self.real(0.0, 1.5),
             },
-            mites_per_100_bees: self.one(&[0.0, 0.5, 3.0, 50.0]),
+            mites_per_100_bees: self.one(&[None, Some(0.0), Some(0.5), Some(3.0), Some(50.0)]),
         };
         match self.whole(0, 3) {
             0 => {

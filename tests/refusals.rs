@@ -257,6 +257,9 @@ const HEADING: &str = "\
 What a beekeeper can do in a season, as `[[move]]` of a scenario file: on a `date`, or on the first day on which all of `when` is so, and again
 `every_days` until `until`. Fields, units and ranges are in `scenarios/scenario.schema.json`; `scenarios/every-move.toml` shows moves at work.
 
+An action with fields is a table of them, an empty one where none is given: `take_frame = { box = 1, place = 2 }`,
+`take_drone_frame = {}`.
+
 A move is done in full or refused. A refused move says why, as an event of its day, and changes nothing; the rest of the plan goes on.
 The last column gives refusals in the program's words, with the figures of an example. Besides these, nothing that needs bees can be
 done once \"the colony is dead\".

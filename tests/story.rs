@@ -72,6 +72,7 @@ fn fair_day(index: usize) -> DayRecord {
         mite_growth: 0.0,
         brake: Brake::HerRate,
         queen: QueenState::Laying,
+        starving: false,
     }
 }
 
@@ -321,6 +322,7 @@ fn food_is_told_in_days_and_hunger_by_its_name() {
     let season = season(40, |index, day| {
         day.honey_kg = (5.0 - 0.25 * index as f64).max(0.0);
         day.unripe_kg = 0.0;
+        day.starving = day.honey_kg <= 0.0;
     });
     says(
         &told(&season, 4),
@@ -334,8 +336,39 @@ fn food_is_told_in_days_and_hunger_by_its_name() {
         &told(&season, 17),
         "Short of food: 750 g of stores, enough for about 3 days",
     );
-    says(&told(&season, 25), "Hungry: no food is left in the comb.");
+    says(
+        &told(&season, 25),
+        "Hungry: less comes in than they need, and nothing is in store.",
+    );
     is_silent_about(&told(&season, 25), "runs out");
+}
+
+/// A package that is not fed and has not drawn a cell can starve: story, overview and events name one day.
+#[test]
+fn hunger_begins_on_one_day_in_story_overview_and_events() {
+    let text = include_str!("../scenarios/wet-spring-unfed.toml");
+    let (text, _) = text.split_once("[[expect]]").expect("expectations");
+    let bare = text.replace("date = 2012-04-30", "date = 2012-04-10");
+    let scenario = Scenario::from_toml(&bare).expect("a sound scenario");
+    let seattle = BuiltIn::named("seattle").expect("it is built in");
+    let record =
+        std::fs::read(Path::new("scenarios/weather").join(seattle.file)).expect("the record");
+    let (weather, _) = resolve(&scenario, Some(&record)).expect("its weather is there");
+    let season = combcast_core::run(&scenario, &weather).expect("it runs");
+    let starved = season.events.iter().find(|event| event.kind == "food");
+    let first: Date = starved.expect("it starves").date.parse().expect("a date");
+    let index = combcast_core::calendar::days_between(season.first, first);
+    assert!(season.days[index as usize].drawn_cells < 1.0, "no comb yet");
+    says(
+        &told(&season, index),
+        "Hungry: less comes in than they need",
+    );
+    is_silent_about(&told(&season, index), "runs out");
+    is_silent_about(&told(&season, index - 1), "Hungry");
+    let day = Language::English.day_and_month(first, false);
+    let whole = overview(&season, Units::Metric.into()).plain();
+    says(&whole, "Hungry on ");
+    says(&whole, &format!("the first on {day}"));
 }
 
 #[test]
@@ -512,7 +545,7 @@ fn spans_say_what_they_speak_of() {
     };
     assert_eq!(kind_of("Sun 20 May"), Some(Emphasis::Date));
     assert_eq!(kind_of("6,600 bees"), Some(Emphasis::Bees));
-    assert_eq!(kind_of("3 frames of brood"), Some(Emphasis::Brood));
+    assert_eq!(kind_of("3 full frames of brood"), Some(Emphasis::Brood));
     assert_eq!(kind_of("2 frames drawn"), Some(Emphasis::Comb));
     assert_eq!(kind_of("too few empty cells"), Some(Emphasis::Brake));
     assert_eq!(kind_of("about 24 May"), Some(Emphasis::When));
@@ -525,7 +558,7 @@ fn a_german_story_says_what_the_english_one_says() {
     let told = on(&season, 20, german).plain();
     says(
         &told,
-        "So 20. Mai, Tag 21. Etwa 6.600 Bienen, 3 Waben Brut, 2 Waben ausgebaut.",
+        "So 20. Mai, Tag 21. Etwa 6.600 Bienen, 3 volle Waben Brut, 2 Waben ausgebaut.",
     );
     says(&told, "durch zu wenige leere Zellen gebremst");
     says(&told, "Die ersten jungen Bienen um den 24. Mai.");

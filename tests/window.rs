@@ -343,3 +343,25 @@ fn the_command_line_tells_draws_and_writes_it() {
     let words = String::from_utf8_lossy(&missing.stderr);
     assert!(words.contains("--date"), "{words}");
 }
+
+#[test]
+fn a_plan_without_mites_is_said_to_have_none() {
+    let window = [
+        "window",
+        "scenarios/wet-spring.toml",
+        "--date",
+        "2012-06-01",
+        "--drawn",
+    ];
+    for (language, said) in [
+        ("en", "There are no mites in this plan"),
+        ("de", "In diesem Plan gibt es keine Milben"),
+    ] {
+        let output = combcast(&[&window[..], &["--language", language]].concat());
+        assert!(output.status.success(), "{output:?}");
+        let text = String::from_utf8(output.stdout).unwrap();
+        let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(said), "{told}");
+        assert!(!told.contains("0 mites"), "{told}");
+    }
+}

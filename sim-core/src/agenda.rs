@@ -31,6 +31,7 @@ use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::document::{VERSION, scenario_digest};
 use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::order;
+use crate::priors::AssumedMites;
 use crate::scenario::{Move, Scenario};
 use crate::verdict::{Cause, Effort, Fitting, fitting};
 use crate::visits::Visit;
@@ -125,6 +126,8 @@ pub struct Agenda {
     pub warnings: Vec<Saying>,
     /// That some colonies were lost before the first day, where some were: they are not among the members.
     pub left_out: Option<Saying>,
+    /// Mites at the start that the scenario does not speak of.
+    pub assumed_mites: Option<AssumedMites>,
     /// What to do, in order of date.
     pub items: Vec<Item>,
 }
@@ -180,6 +183,8 @@ pub enum Job {
         feeds: bool,
         /// Boxes are lifted.
         lifts: bool,
+        /// A box is given.
+        adds_box: bool,
         /// It cannot be done, and why is in the text.
         refused: bool,
     },
@@ -216,6 +221,8 @@ pub enum Job {
     AddBox {
         /// The day on which half of those that need it are there.
         middle: CalendarDate,
+        /// The day after that on which the plan gives one.
+        planned: Option<CalendarDate>,
     },
     /// Put a drone frame in.
     DroneFrameIn {
@@ -377,6 +384,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         until: scene.date(scene.last()),
         warnings,
         left_out,
+        assumed_mites: peers.assumed_mites(),
         items: in_order(items),
     })
 }

@@ -93,6 +93,49 @@ pub fn parse_date(text: &str) -> Result<CalendarDate, String> {
         .map_err(|_| form())
 }
 
+/// Reads a date as people type it in a table or a command: 2026-04-30, 2026/04/30, 20260430 or 30.4.2026.
+///
+/// # Errors
+/// In words, as [`parse_date`]; 30/04/2026 and 04/30/2026 are refused, since many dates so written mean two days.
+///
+/// ```
+/// use combcast_core::calendar::{parse_date, typed_date};
+/// assert_eq!(typed_date("30.4.2026"), parse_date("2026-04-30"));
+/// assert!(typed_date("01/05/2026").unwrap_err().contains("two days"));
+/// ```
+pub fn typed_date(text: &str) -> Result<CalendarDate, String> {
+    let (year, month, day) = parts_of_date(text)?;
+    parse_date(&format!("{year:04}-{month:02}-{day:02}"))
+}
+
+/// Year, month and day as tables and people write them; whether there is such a day is not asked.
+pub(crate) fn parts_of_date(text: &str) -> Result<(i32, i32, i32), String> {
+    let digits = |part: &&str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    let parts: Vec<&str> = if text.len() == 8 && digits(&text) {
+        vec![&text[..4], &text[4..6], &text[6..]]
+    } else if text.contains('.') {
+        text.split('.').rev().collect()
+    } else {
+        text.split(['-', '/']).collect()
+    };
+    if let [year, month, day] = parts[..]
+        && parts.iter().all(digits)
+        && year.len() == 4
+        && let (Ok(year), Ok(month), Ok(day)) = (year.parse(), month.parse(), day.parse())
+    {
+        return Ok((year, month, day));
+    }
+    let why = if text.contains('/') && parts.len() == 3 {
+        "; with slashes and the year last it may mean two days"
+    } else {
+        ""
+    };
+    Err(format!(
+        "expected a date as year-month-day (2026-04-30) or day.month.year (30.4.2026), not \"{}\"{why}",
+        shorten(text)
+    ))
+}
+
 /// A day of any year, as month and day; 29 February counts.
 ///
 /// # Errors

@@ -268,7 +268,7 @@ impl Colony {
                 ));
             }
         }
-        colony.infest(start.mites_per_100_bees);
+        colony.infest(start.mites_per_100_bees.unwrap_or(0.0));
         colony.take_stock();
         colony.recent.nurses = colony.stock.adults.nurses;
         Ok(colony)

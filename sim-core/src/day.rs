@@ -221,6 +221,11 @@ pub fn step<D: Draw>(
 }
 
 impl Outcome {
+    /// Whether more than a fiftieth of the food was lacking.
+    pub fn is_hungry(&self) -> bool {
+        self.food_lacking > 0.02
+    }
+
     /// Makes ready for another day. What a living colony works out anew every day can stay.
     fn begin_day(&mut self, alive: bool) {
         if !alive {

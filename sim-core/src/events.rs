@@ -91,6 +91,10 @@ impl Watch {
                 event.figures = report.figures.iter().copied().collect();
             }
         }
+        if day == 0 && today.capped_worker >= 1.0 {
+            // What a colony began with is no first.
+            self.seen.extend([First::Eggs, First::Capped, First::Young]);
+        }
         let brood_before = self.seen.contains(&First::Eggs) || day == 0;
         if outcome.queen_released {
             self.note(day, "queen", Saying::new(|words| words.events.queen_out));
@@ -106,7 +110,7 @@ impl Watch {
         self.note_first(today.drones >= 30.0 && day > 0, day, First::Drones);
         self.see_boxes(day, colony);
         self.see_queens(day, outcome, colony, p);
-        let hungry = outcome.food_lacking > 0.02 && colony.alive;
+        let hungry = today.starving;
         if hungry && !self.hungry {
             self.note(day, "food", Saying::new(|words| words.events.starving));
         }
@@ -152,6 +156,10 @@ impl Watch {
                 self.note(day, "comb", text);
             }
             self.full_boxes += 1;
+            if day == 0 {
+                // All that the colony began with, so that none of it is told later.
+                self.see_boxes(day, colony);
+            }
         }
     }
 

@@ -39,7 +39,7 @@ macro_rules! columns {
     ($( $name:ident, $label:literal, $unit:literal, $kind:ident; )+) => {
         /// One day of a season, at nightfall.
         ///
-        /// Every field but the last two is a number; see [`COLUMNS`] for units.
+        /// Every field but the last three is a number; see [`COLUMNS`] for units.
         #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
         pub struct DayRecord {
             $( #[doc = $label] #[doc = concat!("(", $unit, ").")] pub $name: f64, )+
@@ -47,6 +47,9 @@ macro_rules! columns {
             pub brake: Brake,
             /// The state of the queen.
             pub queen: crate::queen::QueenState,
+            /// Whether the bees had too little to eat: what the event "starving" begins with. Files have the event.
+            #[serde(skip)]
+            pub starving: bool,
         }
 
         /// The numeric columns in order.
@@ -202,5 +205,6 @@ pub fn record(
         chance_of_supersedure: 1.0 - colony.succession.no_supersedure,
         brake: outcome.brake,
         queen: colony.queen.state,
+        starving: outcome.is_hungry() && colony.alive,
     }
 }

@@ -9,7 +9,7 @@
 use crate::Parameters;
 use crate::math::{exp, least, ln, most};
 use crate::scenario::Start;
-use crate::words::Language;
+use crate::words::{Language, Saying};
 
 params! {
     /// What nobody knows of a colony: spreads are standard deviations of logarithms.
@@ -60,7 +60,7 @@ params! {
         comb_fault_from = 0.15, "-", 0.0..=1.0, Assumed, "no figure found";
         /// Building where it is taken up best among those.
         comb_fault_to = 0.50, "-", 0.02..=1.0, Assumed, "bare plastic is taken up at half speed: assumed of the comb";
-        /// Mites on 100 bees at the start where the scenario says none: nobody knows that there are none.
+        /// Mites on 100 bees at the start where the scenario does not say: nobody knows that there are none.
         mites_usual = 0.8, "mites", 0.0..=20.0, Assumed, "package and nuc loads of 0 to 3: common practice, no source";
         /// Spread of mites at the start.
         mites_spread = 0.60, "-", 0.0..=2.0, Assumed, "no figure found for one source";
@@ -278,6 +278,29 @@ impl Shape {
     }
 }
 
+/// Mites that colonies were given because the scenario does not say how many there are at the start.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct AssumedMites {
+    /// The usual load, mites on 100 bees; colonies lie about it.
+    pub per_100_bees: f64,
+    /// That it was assumed, and how to say otherwise.
+    pub text: Saying,
+}
+
+impl AssumedMites {
+    /// What was assumed; `None` where the start says how many mites there are, be it 0.
+    pub fn of(start: &Start, p: &PriorsParameters) -> Option<Self> {
+        start.mites_per_100_bees.is_none().then(|| Self {
+            per_100_bees: p.mites_usual,
+            text: Saying::new(|words| words.verdict.assumed_mites).decimal(
+                "mites",
+                p.mites_usual,
+                1,
+            ),
+        })
+    }
+}
+
 /// Applies the unknowns of a colony to its start and to the parameters.
 pub fn apply(z: &Unknowns, start: &mut Start, parameters: &mut Parameters) {
     let priors = parameters.priors;
@@ -302,10 +325,8 @@ pub fn apply(z: &Unknowns, start: &mut Start, parameters: &mut Parameters) {
         there.frames_of_bees *= bees;
     }
     start.queen.laying_power *= value(Unknown::Queen);
-    if start.mites_per_100_bees <= 0.0 {
-        start.mites_per_100_bees = priors.mites_usual;
-    }
-    start.mites_per_100_bees *= value(Unknown::Mites);
+    let mites = start.mites_per_100_bees.unwrap_or(priors.mites_usual);
+    start.mites_per_100_bees = Some(mites * value(Unknown::Mites));
 
     parameters.queen.eggs_per_nurse *= value(Unknown::Nursing);
     let hazard = 1.0 / value(Unknown::WorkerLife);

@@ -287,14 +287,11 @@ pub struct Start {
     /// The queen on the first day.
     #[serde(default)]
     pub queen: Queen,
-    /// Mites that a wash of 100 bees would find on the first day, 0 to 50; left out: no mites.
-    #[serde(default, skip_serializing_if = "is_none")]
+    /// Mites that a wash of 100 bees would find on the first day, 0 to 50. Left out: a season has no mites, and colonies
+    /// that differ in what nobody knows of them have a usual load.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 50.0)))]
-    pub mites_per_100_bees: f64,
-}
-
-fn is_none(mites: &f64) -> bool {
-    *mites == 0.0
+    pub mites_per_100_bees: Option<f64>,
 }
 
 /// A package of bees. Give `pounds`, `kilograms` or `bees`.

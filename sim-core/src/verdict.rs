@@ -30,7 +30,7 @@ use crate::order;
 use crate::priors::Unknown;
 use crate::scenario::Scenario;
 use crate::visits::{Aside, Visit, at_visit};
-use crate::words::{Language, Saying};
+use crate::words::{Language, Saying, Speech};
 
 /// Days beyond the last visit on which the median peer is still looked for.
 const LOOK_AHEAD: usize = 60;
@@ -80,7 +80,9 @@ pub struct Verdict {
 
 impl Verdict {
     /// Puts its words into a language; it is made in English.
-    pub fn spoken(&mut self, language: Language) {
+    pub fn spoken(&mut self, speech: impl Into<Speech>) {
+        let speech: Speech = speech.into();
+        let language = speech.language;
         for cause in &mut self.causes {
             cause.what = cause.cause.words(language);
             cause.tell = cause.cause.tell(language);
@@ -92,7 +94,7 @@ impl Verdict {
             .chain(self.unfit.iter_mut().map(|unfit| &mut unfit.text))
             .chain(self.aside.iter_mut().map(|aside| &mut aside.reason));
         for saying in sayings {
-            saying.spoken(language.into());
+            saying.spoken(speech);
         }
         self.forecast.spoken(language);
     }

@@ -7,6 +7,7 @@ mod check;
 mod file;
 mod merge;
 mod readings;
+mod table;
 
 use serde::{Deserialize, Serialize};
 
@@ -14,8 +15,9 @@ pub(crate) use chance::Chance;
 pub use check::{Aside, sift};
 #[cfg(feature = "schema")]
 pub use file::visits_schema;
-pub use file::{book_from_toml, books_from_bytes, books_from_csv};
+pub use file::{Hives, book_from_toml, books_from_bytes, hives_from_bytes};
 pub use readings::{Reading, Shown, What, at_visit, seen_by_chance};
+pub use table::{COLUMNS, TableColumn, books_from_csv};
 
 use crate::calendar::CalendarDate;
 use crate::scenario::FeedKind;

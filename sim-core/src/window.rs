@@ -533,6 +533,12 @@ impl Window {
         })
     }
 
+    /// Whether no member has a mite.
+    pub fn has_no_mites(&self) -> bool {
+        let none = |mites: &Spread| mites.mean == 0.0 && mites.q95 == 0.0;
+        none(&self.mites_without) && none(&self.gain_left_in)
+    }
+
     /// The day that lies so many days after the last safe one.
     pub fn late(&self, days: i32) -> Option<&DayOut> {
         self.days.iter().find(|day| day.days_late == Some(days))

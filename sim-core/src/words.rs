@@ -22,6 +22,7 @@ pub(crate) use fill::fill;
 pub(crate) use saying::Entry;
 pub(crate) use shape::{AgendaWords, Counted, Forms, StoryWords, TwinWords, WindowWords, Words};
 
+use crate::scenario::Move;
 use crate::story::Units;
 
 /// A language that the model speaks.
@@ -46,6 +47,13 @@ impl Language {
             Self::English => "en",
             Self::German => "de",
         }
+    }
+
+    /// What a move is called, by its name in files.
+    pub fn action(self, name: &str) -> &'static str {
+        let choices = Move::default().choices();
+        let place = choices.iter().position(|(known, _)| *known == name);
+        place.map_or("", |place| self.words().actions[place])
     }
 
     /// Its catalogue.

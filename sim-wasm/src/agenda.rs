@@ -52,6 +52,7 @@ struct List {
     until: CalendarDate,
     warnings: Vec<Saying>,
     left_out: Option<Saying>,
+    assumed_mites: Option<Saying>,
     items: Vec<Item>,
     calendar: Both<String>,
 }
@@ -69,7 +70,11 @@ struct Item {
 
 /// A list for the page; its calendar files say that they were made on `stamp`.
 pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue {
-    for said in list.warnings.iter_mut().chain(&mut list.left_out) {
+    let assumed = list.assumed_mites.as_mut().map(|assumed| &mut assumed.text);
+    for said in (list.warnings.iter_mut())
+        .chain(&mut list.left_out)
+        .chain(assumed)
+    {
         said.spoken(language.into());
     }
     let items = list.items.iter().map(|item| Item {
@@ -93,5 +98,6 @@ pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue 
         until: list.until,
         warnings: list.warnings,
         left_out: list.left_out,
+        assumed_mites: list.assumed_mites.map(|assumed| assumed.text),
     })
 }

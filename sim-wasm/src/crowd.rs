@@ -38,6 +38,8 @@ pub struct Crowd {
 struct Facts<'a> {
     members: usize,
     weathers: usize,
+    /// On 100 bees at the start, where the plan does not say.
+    assumed_mites: Option<f64>,
     dates: Vec<CalendarDate>,
     measures: Vec<&'static str>,
     thresholds: &'a [combcast_core::ensemble::Passed],
@@ -77,6 +79,7 @@ impl Crowd {
         let object = to_js(&Facts {
             members: bands.members,
             weathers: bands.weathers,
+            assumed_mites: (bands.assumed_mites.as_ref()).map(|assumed| assumed.per_100_bees),
             dates: bands.dates.iter().map(|there| there.date).collect(),
             measures: measures.iter().map(|known| known.name).collect(),
             thresholds: &bands.thresholds,

@@ -134,6 +134,9 @@ fn told(mut found: Found, stamp: CalendarDate, language: Language) -> ForThePage
     for warning in &mut found.warnings {
         warning.spoken(language.into());
     }
+    if let Some(assumed) = &mut found.assumed_mites {
+        assumed.text.spoken(language.into());
+    }
     for dated in found.best.iter_mut().flat_map(|best| &mut best.calendar) {
         dated.text.spoken(language.into());
     }

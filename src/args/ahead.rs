@@ -6,7 +6,7 @@ use clap::Args;
 use combcast_core::search::{Family, Goal};
 use jiff::civil::Date;
 
-use super::{Scenario, Speech};
+use super::{Scenario, Speech, date};
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -16,8 +16,8 @@ Examples:
   combcast next scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml --calendar > bees.ics
   combcast next scenarios/wet-spring.toml class.csv --sheet
 
-The list is read off the colonies that fit the visits; without visits, off colonies of the same start
-and weather. From which share of them on something is listed, and the rules of the trade that
+The list is read off the colonies that fit the visits; without visits, off colonies of the same start \
+and weather. From which share of them on something is listed, and the rules of the trade that \
 it rests on, are parameters: `combcast params agenda`.
 
 A teaching aid: it never replaces opening the hive. For any treatment the label is the law.")]
@@ -28,10 +28,10 @@ pub struct Next {
     #[arg(value_name = "VISITS")]
     pub visits: Option<PathBuf>,
     /// Begin the list on this date, and use the visits up to it; otherwise at the last visit, or the start
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
     /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Weeks for which visits and planned moves are listed
     #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u16).range(1..=52))]
@@ -57,7 +57,7 @@ pub struct Next {
     #[arg(long)]
     pub calendar: bool,
     /// The day on which the calendar says that it was made; otherwise the first of the list
-    #[arg(long, value_name = "DATE", requires = "calendar")]
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "calendar")]
     pub stamp: Option<Date>,
 }
 
@@ -70,8 +70,8 @@ Examples:
   combcast search scenarios/overwintered.toml --goal no-swarm --goal honey --what box,queen-cells
   combcast search scenarios/wet-spring.toml --goal alive --goal few-mites --until 2013-04-01 --seconds 60
 
-All plans are tried on a few colonies, the worse half drops out, and so on; those that are left are judged
-on colonies that the race has not seen. The first goal decides; where it cannot tell two plans
+All plans are tried on a few colonies, the worse half drops out, and so on; those that are left are judged \
+on colonies that the race has not seen. The first goal decides; where it cannot tell two plans \
 apart, the next does. Ctrl-C ends the search, and the best so far are shown.
 
 A teaching aid. For any treatment the label is the law; nothing here is a dosing instruction.")]
@@ -97,13 +97,13 @@ pub struct Search {
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=7))]
     pub visits_per_week: u8,
     /// Begin on this date, and use the visits up to it; otherwise at the last visit, or the start
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
     /// Judge plans on this date, the last of the season; otherwise as the scenario says
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub until: Option<Date>,
     /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
     /// Plans to show
     #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u8).range(1..=20))]
@@ -132,7 +132,7 @@ pub struct Search {
     #[arg(long)]
     pub calendar: bool,
     /// The day on which the calendar says that it was made; otherwise the first on which something may be done
-    #[arg(long, value_name = "DATE", requires = "calendar")]
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "calendar")]
     pub stamp: Option<Date>,
 }
 

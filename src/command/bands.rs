@@ -5,12 +5,13 @@ use combcast_core::calendar::days_between;
 use combcast_core::ensemble::{
     Bands, FEWEST_FOR_MITES, Hands, Member, OnDate, Passed, Path, Peers,
 };
-use combcast_core::words::Language;
+use combcast_core::story::Units;
+use combcast_core::words::{Language, Speech};
 
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, Failure};
 use crate::words;
 
 pub fn run(given: &args::Bands) -> Result<(), Failure> {
@@ -46,9 +47,9 @@ pub fn run(given: &args::Bands) -> Result<(), Failure> {
     } else if given.csv {
         csv(&bands)
     } else {
-        let language = given.language.get();
-        bands.spoken(language);
-        told(&bands, language)
+        let speech = given.speech.get();
+        bands.spoken(speech.language);
+        told(&bands, speech) + &load::sky(&scenario, &given.scenario.file, speech.language)?
     };
     output::write(&text)
 }
@@ -59,23 +60,30 @@ pub fn members(peers: &Peers, count: u32, hands: &Threads) -> Result<Vec<Member>
     Ok(made.into_iter().collect::<Result<_, _>>()?)
 }
 
-fn told(bands: &Bands, language: Language) -> String {
+fn told(bands: &Bands, speech: Speech) -> String {
+    let language = speech.language;
     let words = &words::of(language).bands;
     let pattern = match bands.weathers {
         1 => words.title,
         _ => words.title_weathers,
     };
-    let (members, weathers) = (bands.members.to_string(), bands.weathers.to_string());
+    let members = language.grouped(bands.members as f64);
+    let weathers = language.grouped(bands.weathers as f64);
     let parts = [("members", &*members), ("weathers", &*weathers)];
     let mut text = format!(
-        "{BOLD}{}{BOLD:#}\n{DIM}{}{DIM:#}\n\n",
+        "{BOLD}{}{BOLD:#}\n{}\n",
         bands.scenario,
-        words::text(pattern, &parts),
+        output::dim(&words::text(pattern, &parts), 0),
     );
-    text.push_str(&ranges(&bands.dates, language));
+    if let Some(assumed) = &bands.assumed_mites {
+        text.push_str(&output::wrapped(&assumed.text.told(speech), 0));
+        text.push_str("\n\n");
+    }
+    text.push_str(&ranges(&bands.dates, speech));
     let fewest = language.grouped(FEWEST_FOR_MITES);
     let mites_of = words::text(words.mites_of, &[("bees", &fewest)]);
-    text.push_str(&format!("\n{DIM}{mites_of}{DIM:#}\n"));
+    text.push('\n');
+    text.push_str(&output::dim(&mites_of, 0));
     text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.when));
     text.push_str(&output::table(
         &[],
@@ -94,7 +102,10 @@ fn told(bands: &Bands, language: Language) -> String {
                 risk.what.to_owned(),
                 words::text(
                     words.of,
-                    &[("count", &risk.members.to_string()), ("all", &members)],
+                    &[
+                        ("count", &language.grouped(risk.members as f64)),
+                        ("all", &members),
+                    ],
                 ),
             ]
         }),
@@ -102,10 +113,18 @@ fn told(bands: &Bands, language: Language) -> String {
     text
 }
 
+/// The place of honey, kg, among the measures.
+const HONEY: usize = 3;
+
 /// Ranges of bees, brood, comb, honey and mites, a line for each date.
-pub fn ranges(dates: &[OnDate], language: Language) -> String {
+pub fn ranges(dates: &[OnDate], speech: Speech) -> String {
+    let language = speech.language;
     let words = &words::of(language).shared;
-    let heading = [words.ranges, words.ranges_units];
+    let units = match speech.units {
+        Units::Metric => words.ranges_units,
+        Units::Us => words.ranges_units_us,
+    };
+    let heading = [words.ranges, units];
     output::table(
         &heading,
         &[1, 2, 3, 4, 5],
@@ -113,6 +132,11 @@ pub fn ranges(dates: &[OnDate], language: Language) -> String {
             let range = |k: usize, digits: usize| {
                 let spread = &there.measures[k].spread;
                 let number = |x: f64| {
+                    let x = if k == HONEY {
+                        speech.units.weight(x)
+                    } else {
+                        x
+                    };
                     if k == 0 {
                         language.grouped((x / 100.0).round() * 100.0)
                     } else {
@@ -126,7 +150,7 @@ pub fn ranges(dates: &[OnDate], language: Language) -> String {
                 range(0, 0),
                 range(1, 1),
                 range(2, 0),
-                range(3, 1),
+                range(HONEY, 1),
                 range(5, 1),
             ]
         }),
@@ -156,13 +180,20 @@ pub fn when(passed: &Passed, language: Language) -> String {
 /// One line for each date and measure, after comment lines that say what made it.
 fn csv(bands: &Bands) -> String {
     let mut text = format!(
-        "# combcast {}\n# scenario: {}\n# scenario digest: {}\n# seed: {}\n# members: {}\ndate,measure,unit,mean,q05,q25,median,q75,q95\n",
+        "# combcast {}\n# scenario: {}\n# scenario digest: {}\n# seed: {}\n# members: {}\n",
         bands.version,
         bands.scenario.lines().collect::<Vec<_>>().join(" "),
         bands.scenario_digest,
         bands.seed,
         bands.members,
     );
+    if let Some(assumed) = &bands.assumed_mites {
+        text.push_str(&format!(
+            "# assumed mites on 100 bees at the start: {}\n",
+            assumed.per_100_bees
+        ));
+    }
+    text.push_str("date,measure,unit,mean,q05,q25,median,q75,q95\n");
     for there in &bands.dates {
         for known in &there.measures {
             let spread = &known.spread;

@@ -4,27 +4,39 @@ use std::path::Path;
 
 use combcast_core::calendar::days_between;
 use combcast_core::scenario::{Expectation, problems_in_file};
+use combcast_core::words::Language;
 use combcast_core::{Error, Scenario, Season};
 
 use crate::args;
 use crate::load;
 use crate::output::{self, BAD, BOLD, DIM, Failure, GOOD};
 
+/// What the model is known to miss in the shipped scenarios: name, date and column of the expectation.
+///
+/// The expectation is a published measurement: it stays, and is not met.
+const KNOWN: [(&str, &str, &str); 2] = [
+    ("A package in a desert spring", "2010-04-28", "adult_bees"),
+    ("A package in a southern spring", "2014-12-02", "adult_bees"),
+];
+const WHY: &str = "A known difference: packages in dry, warm springs grow more slowly in the model than was measured. \
+    `combcast evidence --outside` lists what differs, place by place, and why.";
+
 /// How a file came off.
 enum Verdict {
     Met { text: String },
-    Missed { text: String },
+    Missed { text: String, known: bool },
     Faulty(Failure),
 }
 
 /// Checks every file, so that one faulty file does not hide the others.
 pub fn run(given: &args::Check) -> Result<(), Failure> {
-    let (mut missed, mut faulty) = (0, 0);
+    let (mut missed, mut known_only, mut faulty) = (0, 0, 0);
     for file in &given.files {
         match check(file) {
             Verdict::Met { text } => output::write(&text)?,
-            Verdict::Missed { text } => {
+            Verdict::Missed { text, known } => {
                 missed += 1;
+                known_only += u32::from(known);
                 output::write(&text)?;
             }
             Verdict::Faulty(failure) => {
@@ -36,8 +48,12 @@ pub fn run(given: &args::Check) -> Result<(), Failure> {
     if given.files.len() > 1 {
         let in_order = given.files.len() - missed - faulty;
         output::write(&format!(
-            "{in_order} of {} in order, {missed} with expectations not met, {faulty} faulty\n",
-            given.files.len()
+            "{in_order} of {} in order, {missed} with expectations not met{}, {faulty} faulty\n",
+            given.files.len(),
+            match known_only {
+                0 => String::new(),
+                known => format!(" ({known} of them by known differences alone)"),
+            }
         ))?;
     }
     if faulty > 0 {
@@ -65,7 +81,7 @@ fn check(file: &Path) -> Verdict {
         Err(failure) => return Verdict::Faulty(failure),
     };
     match compare(&run.scenario, &run.season) {
-        Ok((lines, missed)) => {
+        Ok((lines, missed, known)) => {
             let expected = run.scenario.expect.len();
             let (style, word) = if missed == 0 {
                 (GOOD, "ok")
@@ -73,24 +89,28 @@ fn check(file: &Path) -> Verdict {
                 (BAD, "not met")
             };
             let text = format!(
-                "{style}{word}{style:#} {BOLD}{}{BOLD:#}: {} of {expected} expectations met\n{lines}",
+                "{style}{word}{style:#} {BOLD}{}{BOLD:#}: {} of {expected} expectations met\n{sky}{lines}",
                 file.display(),
                 expected - missed,
+                sky = load::sky_of(&run.report, Language::English),
             );
             if missed == 0 {
                 Verdict::Met { text }
             } else {
-                Verdict::Missed { text }
+                Verdict::Missed {
+                    text,
+                    known: missed == known,
+                }
             }
         }
         Err(error) => Verdict::Faulty(error.within(&file.display().to_string()).into()),
     }
 }
 
-/// A line for each expectation, and how many were not met.
-fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize), Error> {
+/// A line for each expectation, how many were not met, and how many of those are known.
+fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize, usize), Error> {
     let mut lines = String::new();
-    let mut missed = 0;
+    let (mut missed, mut known) = (0, 0);
     for (index, expectation) in scenario.expect.iter().enumerate() {
         let value = value(expectation, season)
             .map_err(|message| Error::scenario(format!("expect[{index}]"), message))?;
@@ -110,8 +130,18 @@ fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize), Erro
         for line in output::wrapped(&expectation.because, 4).lines() {
             lines.push_str(&format!("{DIM}{line}{DIM:#}\n"));
         }
+        if !met && is_known(scenario, expectation) {
+            known += 1;
+            lines.push_str(&output::wrapped(WHY, 4));
+            lines.push('\n');
+        }
     }
-    Ok((lines, missed))
+    Ok((lines, missed, known))
+}
+
+fn is_known(scenario: &Scenario, expectation: &Expectation) -> bool {
+    let date = expectation.date.to_string();
+    KNOWN.contains(&(&scenario.name, &date, &expectation.column))
 }
 
 fn value(expectation: &Expectation, season: &Season) -> Result<f64, String> {

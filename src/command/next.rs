@@ -6,7 +6,7 @@ use std::path::Path;
 use combcast_core::Error;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, agenda, icalendar};
 use combcast_core::verdict::Effort;
-use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes};
+use combcast_core::visits::{Aside, Visit, VisitBook, hives_from_bytes};
 use combcast_core::words::Speech;
 
 use super::verdict::sifted;
@@ -18,45 +18,28 @@ use crate::words;
 
 pub fn run(given: &args::Next) -> Result<(), Failure> {
     let hands = Threads::new(given.threads)?;
-    let books = match &given.visits {
-        Some(visits) => books_from_bytes(&load::read(visits)?, &visits.display().to_string())?,
-        None => vec![VisitBook::default()],
+    let (books, mut faults) = match &given.visits {
+        Some(visits) => {
+            let hives = hives_from_bytes(&load::read(visits)?, &visits.display().to_string())?;
+            (hives.books, hives.faults)
+        }
+        None => (vec![VisitBook::default()], Vec::new()),
     };
+    let speech = given.speech.get();
     let mut lists = Vec::with_capacity(books.len());
     let mut asides = Vec::with_capacity(books.len());
     for book in &books {
-        let beside = given.visits.as_deref().unwrap_or(Path::new(""));
-        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, beside, book))?;
-        let of_hive = |error: Error| {
-            if error.place == "on" {
-                return Error::scenario("--on", error.message);
+        match list_of(given, book, &hands) {
+            Ok((list, aside)) => {
+                lists.push(list);
+                asides.push(aside);
             }
-            match &given.visits {
-                Some(visits) => error.within(&visits.display().to_string()),
-                None => error,
-            }
-        };
-        let (visits, aside) =
-            sifted(&scenario, &peers, book, given.on, given.today).map_err(of_hive)?;
-        if visits.is_empty() && !book.visits.is_empty() {
-            return Err(of_hive(none_left(&aside, given)).into());
+            Err(failure) => faults.extend(failure.of_hive(&book.hive)),
         }
-        let asked = Asked {
-            scenario: &scenario,
-            peers: &peers,
-            hive: &book.hive,
-            visits: &visits,
-            on: given.on,
-            weeks: u32::from(given.weeks),
-            effort: Effort {
-                members: given.members,
-                rounds: given.rounds,
-            },
-        };
-        lists.push(agenda(asked, &hands).map_err(of_hive)?);
-        asides.push((aside, visits));
     }
-    let speech = given.speech.get();
+    if lists.is_empty() {
+        return output::after_faults(faults);
+    }
     let text = if given.json {
         output::json(&lists)?
     } else if given.calendar {
@@ -71,11 +54,55 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
         sheets.join("\u{c}")
     } else {
         let each = lists.iter().zip(&asides);
-        each.map(|(list, (aside, visits))| told(list, speech, aside, visits))
+        each.map(|(list, (aside, visits, sky))| told(list, speech, aside, visits) + sky)
             .collect::<Vec<_>>()
             .join("\n")
     };
-    output::write(&text)
+    output::write(&text)?;
+    output::after_faults(faults)
+}
+
+/// What was set aside, the visits that were used, and how much of the weather was measured.
+type Beside = (Vec<Aside>, Vec<Visit>, String);
+
+/// The list of one hive.
+fn list_of(
+    given: &args::Next,
+    book: &VisitBook,
+    hands: &Threads,
+) -> Result<(Agenda, Beside), Failure> {
+    let beside = given.visits.as_deref().unwrap_or(Path::new(""));
+    let own = load::of_hive(&given.scenario, beside, book);
+    let (scenario, peers) = load::peers(&own)?;
+    let of_hive = |error: Error| {
+        if error.place == "on" {
+            return Error::scenario("--on", error.message);
+        }
+        match &given.visits {
+            Some(visits) => error.within(&visits.display().to_string()),
+            None => error,
+        }
+    };
+    let (visits, aside) =
+        sifted(&scenario, &peers, book, given.on, given.today).map_err(of_hive)?;
+    if visits.is_empty() && !book.visits.is_empty() {
+        return Err(of_hive(none_left(&aside, given)).into());
+    }
+    let asked = Asked {
+        scenario: &scenario,
+        peers: &peers,
+        hive: &book.hive,
+        visits: &visits,
+        on: given.on,
+        weeks: u32::from(given.weeks),
+        effort: Effort {
+            members: given.members,
+            rounds: given.rounds,
+        },
+    };
+    let list = agenda(asked, hands).map_err(of_hive)?;
+    let sky = load::sky(&scenario, &own.file, given.speech.get().language)?;
+    Ok((list, (aside, visits, sky)))
 }
 
 fn none_left(aside: &[Aside], given: &args::Next) -> Error {
@@ -109,10 +136,12 @@ fn footing(list: &Agenda, speech: Speech) -> String {
     };
     let visits = list.visits.to_string();
     let footing = words::text(pattern, &[("members", &members), ("visits", &visits)]);
-    match &list.left_out {
-        Some(left_out) => format!("{footing} {}", left_out.told(speech)),
-        None => footing,
-    }
+    let left_out = list.left_out.as_ref();
+    let assumed = list.assumed_mites.as_ref().map(|assumed| &assumed.text);
+    left_out
+        .into_iter()
+        .chain(assumed)
+        .fold(footing, |text, said| text + " " + &said.told(speech))
 }
 
 /// "Mon 25 June", "1 to 14 July".
@@ -136,7 +165,7 @@ fn when(list: &Agenda, item: &Item, speech: Speech) -> String {
 fn told(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> String {
     let words = &words::of(speech.language).next;
     let mut text = format!("{BOLD}{}{BOLD:#}\n", title(list, speech));
-    text.push_str(&dim(&footing(list, speech), 0));
+    text.push_str(&output::dim(&footing(list, speech), 0));
     if !aside.is_empty() {
         let (count, visits) = (aside.len().to_string(), visits.len().to_string());
         let what = words::text(words.aside, &[("count", &count), ("visits", &visits)]);
@@ -197,7 +226,7 @@ fn one(list: &Agenda, item: &Item, speech: Speech, said: &mut BTreeSet<String>) 
         text.push('\n');
     }
     if !planned {
-        text.push_str(&dim(&told.why, 4));
+        text.push_str(&output::dim(&told.why, 4));
     }
     for caution in told.cautions {
         if said.insert(caution.clone()) {
@@ -207,13 +236,6 @@ fn one(list: &Agenda, item: &Item, speech: Speech, said: &mut BTreeSet<String>) 
         }
     }
     text
-}
-
-fn dim(text: &str, indent: usize) -> String {
-    output::wrapped(text, indent)
-        .lines()
-        .map(|line| format!("{DIM}{line}{DIM:#}\n"))
-        .collect()
 }
 
 /// The list to print, tick off and write on.

@@ -7,6 +7,7 @@ use combcast_core::growth::doubling_d;
 use combcast_core::instruments::wash_on;
 use combcast_core::observe::DayRecord;
 use combcast_core::scenario::Mode;
+use combcast_core::season::Event;
 use combcast_core::story::{self, Units, WeekRow};
 use combcast_core::words::Speech;
 use combcast_core::{Error, Scenario};
@@ -49,6 +50,7 @@ fn told(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> 
         }
     };
     let mut text = heading(&run.scenario, season, speech);
+    text.push_str(&load::sky_of(&run.report, speech.language));
     text.push('\n');
     text.push_str(&told);
     text.push_str("\n\n");
@@ -58,7 +60,7 @@ fn told(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> 
     text.push_str(&mites(season, speech));
     if !season.events.is_empty() {
         text.push('\n');
-        text.push_str(&events(season, speech));
+        text.push_str(&events(&run.scenario, season, speech));
     }
     Ok(text)
 }
@@ -208,7 +210,26 @@ fn mites(season: &Season, speech: Speech) -> String {
     )
 }
 
-fn events(season: &Season, speech: Speech) -> String {
+/// An event in words; a move that was refused with its name.
+fn what(event: &Event, scenario: &Scenario, speech: Speech) -> String {
+    let text = event.text.told(speech);
+    if event.kind != "refused" {
+        return text;
+    }
+    let words = &words::of(speech.language).run;
+    let action = event
+        .step
+        .and_then(|number| scenario.moves.get(number)?.action());
+    match action {
+        Some(action) => {
+            let name = speech.language.action(action.name());
+            words::text(words.refused, &[("move", name), ("why", &text)])
+        }
+        None => words::text(words.refused_follow_up, &[("why", &text)]),
+    }
+}
+
+fn events(scenario: &Scenario, season: &Season, speech: Speech) -> String {
     let words = &words::of(speech.language).run;
     let mut text = format!("{BOLD}{}{BOLD:#}\n", words.happened);
     let years = over_years(season);
@@ -222,7 +243,7 @@ fn events(season: &Season, speech: Speech) -> String {
         };
         before = &event.date;
         let indent = if years { 15 } else { 10 };
-        let told = output::wrapped(&event.text.told(speech), indent);
+        let told = output::wrapped(&what(event, scenario, speech), indent);
         text.push_str(&format!("  {date:<0$}{1}\n", indent - 2, told.trim_start()));
     }
     let more = season.events.len().saturating_sub(MOST_EVENTS);

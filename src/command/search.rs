@@ -20,7 +20,7 @@ use super::verdict::sifted;
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
-use crate::output::{self, BOLD, DIM, Failure};
+use crate::output::{self, BOLD, Failure};
 use crate::words;
 
 pub fn run(given: &args::Search) -> Result<(), Failure> {
@@ -30,8 +30,8 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
         None => VisitBook::default(),
     };
     let beside = given.visits.as_deref().unwrap_or(Path::new(""));
-    let scenario = load::of_hive(&given.scenario, beside, &book);
-    let (scenario, peers) = load::peers_until(&scenario, given.until)?;
+    let own = load::of_hive(&given.scenario, beside, &book);
+    let (scenario, peers) = load::peers_until(&own, given.until)?;
     let (visits, _) = sifted(&scenario, &peers, &book, given.on, given.today)?;
     let limits = Limits {
         families: if given.what.is_empty() {
@@ -77,7 +77,8 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
     } else if given.calendar {
         found.icalendar(given.speech.get(), given.stamp.unwrap_or(found.from.0))
     } else {
-        told(&found, given.speech.get())
+        let speech = given.speech.get();
+        told(&found, speech) + &load::sky(&scenario, &own.file, speech.language)?
     })
 }
 
@@ -190,14 +191,17 @@ fn told(found: &Found, speech: Speech) -> String {
         ("until", &language.day_and_month(found.until.0, true)),
         ("members", &language.grouped(found.members as f64)),
     ];
-    text.push_str(&dim(&words::text(words.intro, &parts), 0));
+    text.push_str(&output::dim(&words::text(words.intro, &parts), 0));
+    if let Some(assumed) = &found.assumed_mites {
+        text.push_str(&output::dim(&assumed.text.told(speech), 0));
+    }
     for warning in &found.warnings {
         let warning = output::caution(&warning.told(speech), language);
         text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
     if !found.finished {
-        let members = found.members.to_string();
+        let members = language.grouped(found.members as f64);
         let why = words::text(words.broken_off, &[("members", &members)]);
         text.push_str(&output::wrapped_after(&output::caution(&why, language), 2));
         text.push('\n');
@@ -298,7 +302,7 @@ fn one(found: &Found, place: usize, plan: &Judged, speech: Speech) -> String {
         text.push('\n');
     }
     for next in &plan.against_next {
-        text.push_str(&dim(&against_next(next, place, speech.language), 2));
+        text.push_str(&output::dim(&against_next(next, place, speech.language), 2));
     }
     text
 }
@@ -440,13 +444,6 @@ fn capital(text: &str) -> String {
         Some(first) => first.to_uppercase().chain(letters).collect(),
         None => String::new(),
     }
-}
-
-fn dim(text: &str, indent: usize) -> String {
-    output::wrapped(text, indent)
-        .lines()
-        .map(|line| format!("{DIM}{line}{DIM:#}\n"))
-        .collect()
 }
 
 #[cfg(test)]

@@ -99,7 +99,7 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             given,
             &names,
             &format!("{BOLD}{title}{BOLD:#}\n{against}\n"),
-        )
+        ) + &load::sky(&plan, file, language)?
     };
     output::write(&text)
 }

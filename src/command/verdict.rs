@@ -5,9 +5,10 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
+use combcast_core::story::Units;
 use combcast_core::verdict::{Effort, Verdict, Word, judge};
-use combcast_core::visits::{Aside, Visit, VisitBook, books_from_bytes, sift};
-use combcast_core::words::Language;
+use combcast_core::visits::{Aside, Visit, VisitBook, hives_from_bytes, sift};
+use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
 
@@ -19,33 +20,45 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Verdict) -> Result<(), Failure> {
-    let books = books_from_bytes(
-        &load::read(&given.visits)?,
-        &given.visits.display().to_string(),
-    )?;
+    let name = given.visits.display().to_string();
+    let hives = hives_from_bytes(&load::read(&given.visits)?, &name)?;
     let hands = Threads::new(given.threads)?;
-    let language = given.language.get();
-    let mut verdicts = Vec::with_capacity(books.len());
-    for book in &books {
-        let (scenario, peers) = load::peers(&load::of_hive(&given.scenario, &given.visits, book))?;
-        let mut verdict = one(&scenario, &peers, book, given, &hands)
-            .map_err(|error| error.within(&given.visits.display().to_string()))?;
-        if !given.json {
-            verdict.spoken(language);
+    let speech = given.speech.get();
+    let mut faults = hives.faults;
+    let mut verdicts = Vec::with_capacity(hives.books.len());
+    let mut skies = Vec::with_capacity(hives.books.len());
+    for book in &hives.books {
+        let own = load::of_hive(&given.scenario, &given.visits, book);
+        let judged = load::peers(&own).and_then(|(scenario, peers)| {
+            let verdict =
+                one(&scenario, &peers, book, given, &hands).map_err(|error| error.within(&name))?;
+            Ok((verdict, load::sky(&scenario, &own.file, speech.language)?))
+        });
+        match judged {
+            Ok((mut verdict, sky)) => {
+                if !given.json {
+                    verdict.spoken(speech);
+                }
+                verdicts.push(verdict);
+                skies.push(sky);
+            }
+            Err(failure) => faults.extend(failure.of_hive(&book.hive)),
         }
-        verdicts.push(verdict);
     }
-    let text = if given.json {
-        output::json(&verdicts)?
-    } else {
-        let side_by_side = (verdicts.len() > 1).then(|| compared(&verdicts, language));
-        side_by_side
-            .into_iter()
-            .chain(verdicts.iter().map(|verdict| told(verdict, language)))
-            .collect::<Vec<_>>()
-            .join("\n")
-    };
-    output::write(&text)
+    if !verdicts.is_empty() {
+        output::write(&if given.json {
+            output::json(&verdicts)?
+        } else {
+            let side_by_side = (verdicts.len() > 1).then(|| compared(&verdicts, speech.language));
+            let each = verdicts.iter().zip(&skies);
+            side_by_side
+                .into_iter()
+                .chain(each.map(|(verdict, sky)| told(verdict, speech) + sky))
+                .collect::<Vec<_>>()
+                .join("\n")
+        })?;
+    }
+    output::after_faults(faults)
 }
 
 fn one(
@@ -144,7 +157,8 @@ fn of_100(share: f64, language: Language) -> String {
     }
 }
 
-fn told(verdict: &Verdict, language: Language) -> String {
+fn told(verdict: &Verdict, speech: Speech) -> String {
+    let language = speech.language;
     let words = &words::of(language).verdict;
     let mut text = heading(verdict, language);
     text.push_str(&output::wrapped(&story(verdict, language), 0));
@@ -185,6 +199,11 @@ fn told(verdict: &Verdict, language: Language) -> String {
             text.push('\n');
         }
     }
+    if let Some(assumed) = &verdict.forecast.assumed_mites {
+        text.push('\n');
+        text.push_str(&output::wrapped(&assumed.text.to_string(), 0));
+        text.push('\n');
+    }
     for warning in &verdict.warnings {
         text.push('\n');
         text.push_str(&output::caution("", language));
@@ -192,11 +211,11 @@ fn told(verdict: &Verdict, language: Language) -> String {
         text.push('\n');
     }
     text.push_str(&section(words.found));
-    text.push_str(&found(verdict, language));
+    text.push_str(&found(verdict, speech));
     text.push_str(&section(words.to_come));
     text.push_str(&ranges(
         &verdict.forecast.dates[..verdict.forecast.dates.len().min(9)],
-        language,
+        speech,
     ));
     text.push('\n');
     text.push_str(&output::table(
@@ -223,7 +242,7 @@ fn told(verdict: &Verdict, language: Language) -> String {
     let parts = [
         ("visits", &*verdict.visits.to_string()),
         ("likelihood", &language.decimal(verdict.log_likelihood, 1)),
-        ("members", &verdict.members.to_string()),
+        ("members", &language.grouped(f64::from(verdict.members))),
         ("fewest", &language.decimal(fewest, 0)),
     ];
     let footing = words::text(words.footing, &parts);
@@ -328,7 +347,8 @@ fn causes(verdict: &Verdict, language: Language) -> String {
     output::table(&[], &[1], rows.chain([sound]))
 }
 
-fn found(verdict: &Verdict, language: Language) -> String {
+fn found(verdict: &Verdict, speech: Speech) -> String {
+    let language = speech.language;
     let words = &words::of(language).verdict;
     let heading = [words.found_headings];
     output::table(
@@ -342,7 +362,12 @@ fn found(verdict: &Verdict, language: Language) -> String {
                     .as_deref(),
                 Some("eggs" | "queen" | "charged_cells" | "capped_cells")
             );
+            // What is weighed says so, with its unit at the end.
+            let what = seen.what.words(language);
+            let weighed = what.strip_suffix("(kg)");
+            let weighed = weighed.filter(|_| speech.units == Units::Us);
             let number = |x: f64| {
+                let x = weighed.map_or(x, |_| speech.units.weight(x));
                 let places = usize::from(x.abs() < 20.0);
                 language.decimal(x, places)
             };
@@ -367,7 +392,7 @@ fn found(verdict: &Verdict, language: Language) -> String {
             };
             [
                 seen.date.to_string(),
-                seen.what.words(language).to_owned(),
+                weighed.map_or_else(|| what.to_owned(), |what| format!("{what}(lb)")),
                 found,
                 expected,
             ]

@@ -57,7 +57,8 @@ pub fn run(given: &args::Window) -> Result<(), Failure> {
     } else if given.csv {
         csv(&window)
     } else {
-        told(&window, given.language.get().into())
+        let speech = given.speech.get();
+        told(&window, speech) + &load::sky(&plan, file, speech.language)?
     };
     output::write(&text)
 }

@@ -12,6 +12,7 @@ pub static WORDS: Words = Words {
         expected_values: "Expected values.",
         ranges: ["", "bees", "brood", "drawn", "honey", "mites on"],
         ranges_units: ["", "", "frames", "frames", "kg", "100 bees"],
+        ranges_units_us: ["", "", "frames", "frames", "lb", "100 bees"],
         not_in_this_season: "not in this season",
         in_some_colonies: "{dates}, in {count} of 100 colonies",
         of_100: "{count} of 100",
@@ -27,6 +28,8 @@ pub static WORDS: Words = Words {
         most_mites: "Most mites on {date}: {mites} on 100 bees. A wash of 300 bees would find about {mean} ({low} to {high} in 95 of 100 washes).",
         doubling: " As the colony stood then, mites doubled every {days} days.",
         happened: "What happened",
+        refused: "refused: {move}: {why}",
+        refused_follow_up: "refused: {why}",
         more: "and {count} more: --json lists all of them",
     },
     next: NextWords {

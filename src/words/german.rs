@@ -12,6 +12,7 @@ pub static WORDS: Words = Words {
         expected_values: "Erwartungswerte.",
         ranges: ["", "Bienen", "Brut", "ausgebaut", "Honig", "Milben auf"],
         ranges_units: ["", "", "Waben", "Waben", "kg", "100 Bienen"],
+        ranges_units_us: ["", "", "Waben", "Waben", "lb", "100 Bienen"],
         not_in_this_season: "nicht in dieser Saison",
         in_some_colonies: "{dates}, in {count} von 100 Völkern",
         of_100: "{count} von 100",
@@ -27,6 +28,8 @@ pub static WORDS: Words = Words {
         most_mites: "Die meisten Milben am {date}: {mites} auf 100 Bienen. Eine Auswaschprobe von 300 Bienen fände etwa {mean} ({low} bis {high} in 95 von 100 Proben).",
         doubling: " So, wie das Volk damals dastand, verdoppelten sich die Milben alle {days} Tage.",
         happened: "Was geschah",
+        refused: "geht nicht: {move}: {why}",
+        refused_follow_up: "geht nicht: {why}",
         more: "und {count} mehr: --json zählt alle auf",
     },
     next: NextWords {

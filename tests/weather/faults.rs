@@ -129,6 +129,7 @@ fn rows_with_faults() {
         ("0026-05-01,20,10,0\n", "line 2", "1700 to 2300"),
         ("9999999999-05-01,20,10,0\n", "line 2", "expected a date"),
         ("01/05/2026,20,10,0\n", "line 2", "year-month-day"),
+        ("01/05/2026,20,10,0\n", "line 2", "may mean two days"),
         (",20,10,0\n", "line 2", "expected a date"),
         // Two different readings for one day.
         (
@@ -214,6 +215,101 @@ fn units_are_never_guessed() {
             error.message.contains("tenths") && error.message.contains("us"),
             "{error}"
         );
+    }
+}
+
+/// A year of a temperate place in °C and mm, from 1 January 2025, under headings without units; the row that
+/// `change` names stands in its place.
+fn year_of_celsius(change: (&str, &str)) -> String {
+    let mut text = String::from("Date,Tmax,Tmin,Rain\n");
+    let mut date = jiff::civil::date(2025, 1, 1);
+    for day in 0..365_u32 {
+        let warmth =
+            12.0 - f64::from((day as i32 - 200).abs()) / 10.0 + f64::from(day * 7 % 11) / 2.0;
+        let rain = if day % 3 == 0 {
+            f64::from(day % 17) + 0.4
+        } else {
+            0.0
+        };
+        let row = if date.to_string() == change.0 {
+            change.1.to_owned()
+        } else {
+            format!("{date},{:.1},{:.1},{rain}", warmth + 9.0, warmth)
+        };
+        text.push_str(&row);
+        text.push('\n');
+        date = date.tomorrow().unwrap();
+    }
+    text
+}
+
+/// One number typed wrong is named by its line and taken as missing: it does not turn °C into °F.
+#[test]
+fn one_mistyped_number_does_not_change_the_units() {
+    for (row, told) in [
+        (
+            "2025-05-10,91.5,8.0,0",
+            "2025-05-10 (line 131): high of 91.5 °C cannot be (expected -90 to 60 °C), taken as missing",
+        ),
+        (
+            "2025-05-10,19.5,8.0,3000",
+            "2025-05-10 (line 131): rain of 3000 mm cannot be (expected 0 to 2000 mm), taken as missing",
+        ),
+        (
+            "2025-05-10,19.5,8.0,1200",
+            "2025-05-10 (line 131): rain of 1200 mm is far from what is usual, and used: is it right?",
+        ),
+        (
+            "2025-05-10,19.5,-195,0",
+            "2025-05-10 (line 131): low of -195 °C cannot be (expected -90 to 60 °C), taken as missing",
+        ),
+    ] {
+        let (weather, report) = read(year_of_celsius(("2025-05-10", row)).as_bytes()).expect(row);
+        let lines = report.to_string();
+        assert!(lines.contains("metric (°C, mm, m/s)"), "{row}: {lines}");
+        assert!(lines.contains(told), "{row}: {lines}");
+        let may: f64 = weather
+            .dated()
+            .filter(|(date, _)| date.month() == 5)
+            .map(|(_, day)| day.rain_mm)
+            .sum();
+        assert!(may < 100.0 || row.contains("1200"), "{row}: {may}");
+    }
+}
+
+/// May alone could be °C or °F if only its temperatures were known; its rain tells.
+#[test]
+fn a_month_with_a_mistyped_number_is_told_by_its_rain_or_not_at_all() {
+    let year = year_of_celsius(("2025-05-10", "2025-05-10,91.5,8.0,0"));
+    let may = |rain: bool| -> String {
+        year.lines()
+            .filter(|line| line.starts_with("Date") || line.starts_with("2025-05"))
+            .map(|line| {
+                let (rest, last) = line.rsplit_once(',').unwrap();
+                let last = if rain || line.starts_with("Date") {
+                    last
+                } else {
+                    "0"
+                };
+                format!("{rest},{last}\n")
+            })
+            .collect()
+    };
+    let (_, report) = read(may(true).as_bytes()).unwrap();
+    assert!(
+        report.to_string().contains("metric (°C, mm, m/s)"),
+        "{report}"
+    );
+    let error = read(may(false).as_bytes()).unwrap_err();
+    assert_told(&error, "", "--units-of-file");
+}
+
+#[test]
+fn a_mistyped_year_is_refused_by_its_line() {
+    for year in ["2205", "1925"] {
+        let row = format!("{year}-05-10,19.5,8.0,0");
+        let error = read(year_of_celsius(("2025-05-10", &row)).as_bytes()).unwrap_err();
+        assert_told(&error, "line 131", "a year mistyped?");
     }
 }
 

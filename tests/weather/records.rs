@@ -52,7 +52,7 @@ fn seattle_and_new_york_have_every_day() {
         assert_eq!(
             report.notes,
             [
-                "units told from the numbers, which fit no others: metric (°C, mm, m/s)",
+                "units told from most of the numbers, which fit no others: metric (°C, mm, m/s)",
                 "columns not used: weather",
             ]
         );

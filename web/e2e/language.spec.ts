@@ -116,7 +116,7 @@ test.describe('of a browser that speaks German', () => {
 
   test('a visit goes by its day in German', async ({ page }) => {
     await page.goto('./#/visit');
-    await page.getByRole('button', { name: 'Mehr Brut' }).or(page.getByRole('button', { name: 'Waben mit Brut: mehr' })).first().click();
+    await page.getByRole('button', { name: 'Mehr Brut' }).or(page.getByRole('button', { name: 'Waben mit Brut, als volle Waben gerechnet: mehr' })).first().click();
     const visits = page.locator('.visits');
     await expect(visits.getByRole('button')).toHaveText('11. Juni');
     await reload(page);

@@ -5,6 +5,7 @@ import { dayNumber, plusDays, shortDate } from './calendar';
 import { sayMove } from './moves/words';
 import type { Feed, Package, RainSpell, Scenario } from './scenario';
 import { text } from './text/index.svelte';
+import type { BuiltInRecord } from './types';
 import { figure, inBox, shown, type UnitSystem, unitOf } from './units';
 
 /** A changed copy. */
@@ -30,8 +31,8 @@ export function startKind(scenario: Scenario): StartKind {
 /** Another way to start; what was set for the ways left is dropped. */
 export function withStartKind(scenario: Scenario, kind: StartKind): Scenario {
   return edited(scenario, (draft) => {
-    const { date, queen } = draft.start;
-    const rest = { date, ...(queen ? { queen } : {}) };
+    const { date, queen, mites_per_100_bees } = draft.start;
+    const rest = { date, ...(queen ? { queen } : {}), ...(mites_per_100_bees == null ? {} : { mites_per_100_bees }) };
     const comb = draft.hive.box[0];
     switch (kind) {
       case 'package':
@@ -64,13 +65,32 @@ export function pounds(bees: Pick<Package, 'pounds' | 'kilograms'>): number | nu
   return null;
 }
 
-/** Moves the whole season: start, feed, moves, rain and end keep their distance from one another. */
-export function withStartDate(scenario: Scenario, date: string): Scenario {
+/** The year whose weather a season has. */
+export function weatherYear({ start, weather }: Scenario): number {
+  return Number(start.date.slice(0, 4)) - (weather.shift_years ?? 0);
+}
+
+/** By how many years a record is shifted for its weather to be that of a year, or of the nearest that it holds whole. */
+export function shiftTo(year: number, startDate: string, record: Pick<BuiltInRecord, 'first_year' | 'last_year'>): number {
+  return Number(startDate.slice(0, 4)) - Math.min(Math.max(year, record.first_year), record.last_year);
+}
+
+/**
+ * Moves the whole season: start, feed, moves, rain and end keep their distance from one another, and the weather is still
+ * that of the year chosen. Days of weather written in by hand stay: they were read on their dates.
+ */
+export function withStartDate(scenario: Scenario, date: string, records: readonly BuiltInRecord[] = []): Scenario {
   const shift = dayNumber(date) - dayNumber(scenario.start.date);
   if (!Number.isFinite(shift) || shift === 0) return scenario;
   return edited(scenario, (draft) => {
     draft.start.date = date;
     draft.until = plusDays(draft.until, shift);
+    const record = records.find(({ name }) => name === draft.weather.record);
+    if (record) draft.weather.shift_years = shiftTo(weatherYear(scenario), date, record);
+    for (const spell of draft.weather.rain ?? []) {
+      spell.from = plusDays(spell.from, shift);
+      spell.to = plusDays(spell.to, shift);
+    }
     for (const feed of draft.feed ?? []) {
       feed.from = plusDays(feed.from, shift);
       feed.to = plusDays(feed.to, shift);

@@ -798,9 +798,10 @@ export interface Start {
    */
   established?: Established | null;
   /**
-   * Mites that a wash of 100 bees would find on the first day, 0 to 50; left out: no mites.
+   * Mites that a wash of 100 bees would find on the first day, 0 to 50. Left out: a season has no mites, and colonies
+   * that differ in what nobody knows of them have a usual load.
    */
-  mites_per_100_bees?: number;
+  mites_per_100_bees?: number | null;
   /**
    * A nucleus colony: a few frames with brood, stores and a laying queen.
    */

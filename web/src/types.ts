@@ -271,6 +271,8 @@ export interface Bands {
   members: number;
   /** Runs of weather among them; 1: all days are of a record. */
   weathers: number;
+  /** Mites on 100 bees at the start, where the plan does not say; otherwise null. */
+  assumedMites: number | null;
   dates: string[];
   measures: string[];
   thresholds: Passed[];
@@ -331,6 +333,8 @@ export interface WhatNext {
   warnings: string[];
   /** That some colonies were lost before the first day, in words. */
   left_out: string | null;
+  /** That mites were assumed, where the plan does not say how many there are at the start. */
+  assumed_mites: string | null;
   items: { from: string; to: string; planned: boolean; visit: boolean; told: Record<UnitSystem, Told> }[];
   /** The list as a calendar file. */
   calendar: Record<UnitSystem, string>;
@@ -369,6 +373,8 @@ export interface FoundPlans {
     /** Against the next of the best, for each goal; empty for the last. */
     against_next: Gain[];
   }[];
+  /** That mites were assumed, where the plan does not say how many there are at the start. */
+  assumed_mites: { per_100_bees: number; text: string } | null;
   warnings: string[];
   cautions: string[];
   /** The best plan as a calendar file. */
@@ -416,6 +422,8 @@ export interface Verdict {
   steps: { effective: number; parts: number; taken: number; distinct: number; log_likelihood: number }[];
   warnings: string[];
   forecast: {
+    /** That mites were assumed, where the plan does not say how many there are at the start. */
+    assumed_mites: { per_100_bees: number; text: string } | null;
     dates: { date: string; measures: ({ name: string; unit: string } & Spread)[] }[];
     thresholds: Passed[];
     risks: Risk[];

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { BandsView } from '../src/crowd/bands';
 import { Crowd, MEMBERS } from '../src/crowd/crowd.svelte';
 import { dayNumber } from '../src/calendar';
+import type { Scenario } from '../src/scenario';
 import type { Bands } from '../src/types';
 import type { VisitBook } from '../src/visits';
 import { openVisits, saveVisits } from '../src/wasm/sim_wasm.js';
@@ -12,8 +13,10 @@ const visitsFile = (name: string) => readFileSync(new URL(`../../scenarios/visit
 const text = (value: unknown) => JSON.stringify(value);
 
 /** Bands of so many members, lived in shares of this size. */
-function bandsOf(members: number, size: number): Bands {
-  const plan = text(scenario('wet-spring.toml'));
+function bandsOf(members: number, size: number, change: (plan: Scenario) => void = () => undefined): Bands {
+  const changed = scenario('wet-spring.toml');
+  change(changed);
+  const plan = text(changed);
   const worker = explorer();
   const shares: number[] = [];
   for (let from = 0; from < members; from += size) shares.push(...worker.share(plan, 5, from, Math.min(from + size, members)));
@@ -21,6 +24,15 @@ function bandsOf(members: number, size: number): Bands {
 }
 
 describe('bands', () => {
+  it('say how many mites were assumed, and have none where the plan says none', () => {
+    expect(bandsOf(10, 10).assumedMites).toBe(0.8);
+    const none = bandsOf(10, 10, (plan) => {
+      plan.start.mites_per_100_bees = 0;
+    });
+    expect(none.assumedMites).toBeNull();
+    expect(new BandsView(none).at('mites', 95, dayNumber(none.dates.at(-1) ?? ''))).toBe(0);
+  });
+
   it('have the same bits for any shares', () => {
     const whole = bandsOf(30, 30);
     expect(whole.members).toBe(30);

@@ -176,6 +176,7 @@ describe('the door', () => {
       expect(Math.max(nectar, pollen)).toBeGreaterThan(0);
     }
     expect(outcome.weatherNotes.join(' ')).toContain('2012');
+    expect(outcome.weatherNotes.at(-1)).toMatch(/days measured/);
     expect(outcome.events[0]).toMatchObject({ day: 1, kind: 'start' });
   });
 });

@@ -19,6 +19,11 @@ function listOf(book: VisitBook, on?: string, language = 'en'): { list: WhatNext
 }
 
 describe('what next', () => {
+  it('says that mites were assumed where the plan does not say how many there are', () => {
+    expect(listOf({ visit: [] }, '2012-05-01').list.assumed_mites).toContain('about 0.8 on 100 bees are assumed');
+    expect(listOf({ visit: [] }, '2012-05-01', 'de').list.assumed_mites).toContain('etwa 0,8 auf 100 Bienen');
+  });
+
   it('says in words that colonies were lost before, and nothing where none was', () => {
     expect(listOf({ visit: [] }, '2012-05-01').list.left_out).toBeNull();
     const { list } = listOf({ visit: [] }, '2012-10-01', 'de');

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { dayNumber } from '../src/calendar';
-import { edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, usualFeed, usualRain, withStartDate, withStartKind } from '../src/plan';
+import { dayNumber, plusDays } from '../src/calendar';
+import { edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, shiftTo, usualFeed, usualRain, weatherYear, withStartDate, withStartKind } from '../src/plan';
 import { Ranges } from '../src/ranges';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
+import { catalogue } from '../src/wasm/sim_wasm.js';
 
 const plan = () => scenario('wet-spring.toml');
 
@@ -30,8 +31,33 @@ describe('editing a plan', () => {
     expect(moved.start.date).toBe('2012-05-10');
     expect(moved.feed?.[0]?.from).toBe('2012-05-10');
     expect(dayNumber(moved.until) - dayNumber(plan().until)).toBe(10);
-    expect(moved.weather).toEqual(plan().weather);
+    const [spell] = plan().weather.rain ?? [];
+    expect(spell).toBeDefined();
+    expect(moved.weather.rain).toEqual([{ ...spell, from: plusDays(spell?.from ?? '', 10), to: plusDays(spell?.to ?? '', 10) }]);
+    expect({ ...moved.weather, rain: [] }).toEqual({ ...plan().weather, rain: [] });
     expect(withStartDate(plan(), '')).toEqual(plan());
+  });
+
+  it('keeps the year of the weather that was chosen, or the nearest that the record holds whole', () => {
+    const { records } = catalogue();
+    const [record] = records;
+    if (!record) throw new Error('no record');
+    const year = record.last_year;
+    const chosen = edited(plan(), (draft) => {
+      draft.weather.record = record.name;
+      draft.weather.shift_years = shiftTo(year, draft.start.date, record);
+    });
+    expect(weatherYear(chosen)).toBe(year);
+    for (const start of [`${record.first_year}-05-03`, `${year}-05-03`, `${year + 9}-05-03`])
+      expect(weatherYear(withStartDate(chosen, start, records))).toBe(year);
+    const beyond = edited(chosen, (draft) => (draft.weather.shift_years = -200));
+    expect(weatherYear(withStartDate(beyond, '2012-05-10', records))).toBe(year);
+  });
+
+  it('leaves days of weather that were read on their dates', () => {
+    const typed = [{ date: '2012-05-02', high_c: 20, low_c: 10 }];
+    const written = edited(plan(), (draft) => void (draft.weather.typed = typed));
+    expect(withStartDate(written, '2012-06-10').weather.typed).toEqual(typed);
   });
 
   it.each(['package', 'swarm', 'nuc', 'established'] as const)('makes a season that starts with a %s', (kind) => {

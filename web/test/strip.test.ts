@@ -45,10 +45,23 @@ describe('the axis', () => {
   const words = (days: number, layout = WIDE, tab: Parameters<typeof axisMarks>[4] = null) => axisMarks(MAY, scale(days), layout, 1, tab).map(({ text }) => text);
 
   it('has each day where there is room, and the weekday of the start where there is less', () => {
-    // The 2nd would run into the name of a longer month.
-    expect(words(14)).toEqual(['May', ...Array.from({ length: 12 }, (_, i) => String(i + 3))]);
-    expect(words(62)).toEqual(['May', '8', '15', '22', '29', 'June', '12', '19', '26', 'July']);
+    expect(words(14)).toEqual(['May 2012', ...Array.from({ length: 13 }, (_, i) => String(i + 2))]);
+    expect(words(62)).toEqual(['May 2012', '8', '15', '22', '29', 'June', '5', '12', '19', '26', 'July']);
     for (const { day, month } of axisMarks(MAY, scale(112), WIDE, 1, null)) expect(month || (day - MAY) % 7 === 0).toBe(true);
+  });
+
+  it('leaves a figure out that would be read with the name of the month after it', () => {
+    const april = { ...scale(112), first: dayNumber('2012-04-30') };
+    const marks = axisMarks(april.first, april, WIDE, 1, null);
+    // 30 July, two days before August.
+    expect(marks.map(({ day }) => isoDate(day))).not.toContain('2012-07-30');
+    expect(marks.map(({ day }) => isoDate(day))).toContain('2012-07-23');
+  });
+
+  it('keeps the names of months beside the tab of a narrow strip, the first with its year', () => {
+    const narrow = { first: MAY, days: 84, left: 0, width: 390 };
+    const tab = tabPlace(dayX(narrow, MAY + 40), NARROW, 390);
+    expect(axisMarks(MAY, narrow, NARROW, 1, tab).map(({ text }) => text)).toEqual(['May 2012', 'June', 'July']);
   });
 
   it('has months alone on a narrow strip', () => {

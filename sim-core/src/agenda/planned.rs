@@ -60,6 +60,7 @@ fn moves(scene: &Scene, items: &mut Vec<Item>) -> Result<(), Error> {
                             | Action::TakeHoney(_)
                     )
                 ),
+                adds_box: matches!(action, Some(Action::AddBox(_))),
                 refused: report.refused,
             };
             items.push(scene.item(ahead, ahead, all, job));
@@ -106,6 +107,7 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
             mix,
             feeds: true,
             lifts: false,
+            adds_box: false,
             refused: false,
         };
         let ahead = |day: i32| (day - today) as usize;

@@ -24,8 +24,19 @@ pub(super) fn list(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
     let next = visits.first().copied().unwrap_or(0);
     let (early, middle, late) = (by(&days, 0.05), by(&days, 0.5), by(&days, 0.95));
     let from = if early == 0 { next } else { early };
+    // Only a box that comes later than half of them need it: one that comes earlier is on by then, and they need another.
+    let middle = middle.max(from);
+    let planned = items.iter().find_map(|item| match item.job {
+        Job::Planned {
+            adds_box: true,
+            refused: false,
+            ..
+        } if item.from > scene.date(middle) => Some(item.from),
+        _ => None,
+    });
     let job = Job::AddBox {
-        middle: scene.date(middle.max(from)),
+        middle: scene.date(middle),
+        planned,
     };
     items.push(scene.item(from, late.max(from), sure, job));
 }

@@ -145,11 +145,21 @@ impl Teller<'_> {
                     told
                 }
             }
-            Job::AddBox { middle } => (
-                words.add_box.to_owned(),
-                vec![text(words.add_box_how, &[("date", &self.date(*middle))])],
-                text(words.add_box_why, &[("colonies", &capital(colonies))]),
-            ),
+            Job::AddBox { middle, planned } => {
+                let how = text(words.add_box_how, &[("date", &self.date(*middle))]);
+                let planned = planned.map(|planned| {
+                    let dates = [
+                        ("planned", &*self.date(planned)),
+                        ("date", &self.date(*middle)),
+                    ];
+                    text(words.add_box_planned, &dates)
+                });
+                (
+                    words.add_box.to_owned(),
+                    planned.into_iter().chain([how]).collect(),
+                    text(words.add_box_why, &[("colonies", &capital(colonies))]),
+                )
+            }
             Job::DroneFrameIn {
                 first_egg,
                 out_by,

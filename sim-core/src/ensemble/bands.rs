@@ -10,6 +10,7 @@ use crate::day::Outcome;
 use crate::document::{VERSION, scenario_digest};
 use crate::observe::record;
 use crate::order;
+use crate::priors::AssumedMites;
 use crate::scenario::{Mode, Scenario};
 use crate::twin::{MEASURES, Values};
 use crate::words::Language;
@@ -208,6 +209,8 @@ pub struct Bands {
     pub members: usize,
     /// Runs of weather among them; 1: all days are of a record.
     pub weathers: usize,
+    /// Mites at the start that the scenario does not speak of.
+    pub assumed_mites: Option<AssumedMites>,
     /// The bands on each date, in order.
     pub dates: Vec<OnDate>,
     /// When thresholds are passed.
@@ -339,6 +342,7 @@ impl Bands {
             mode: peers.mode(),
             members: paths.len(),
             weathers: peers.weathers(),
+            assumed_mites: peers.assumed_mites(),
             dates,
             thresholds,
             risks,
@@ -353,6 +357,9 @@ impl Bands {
         }
         for (risk, what) in self.risks.iter_mut().zip(words.risks) {
             risk.what = what;
+        }
+        if let Some(assumed) = &mut self.assumed_mites {
+            assumed.text.spoken(language.into());
         }
     }
 }

@@ -7,7 +7,7 @@ use super::Fates;
 use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::draw::Random;
-use crate::priors::{self, COUNT, Unknown, Unknowns};
+use crate::priors::{self, AssumedMites, COUNT, Unknown, Unknowns};
 use crate::queen::QueenState;
 use crate::rng::{Topic, stream};
 use crate::scenario::{Mode, Scenario, Start};
@@ -196,6 +196,11 @@ impl Peers {
         &self.hive.start
     }
 
+    /// Mites that its colonies were given without the scenario saying so.
+    pub fn assumed_mites(&self) -> Option<AssumedMites> {
+        AssumedMites::of(self.start(), &self.season().parameters.priors)
+    }
+
     /// The seed.
     pub fn seed(&self) -> u32 {
         self.seed
@@ -231,7 +236,11 @@ impl Peers {
     ///
     /// # Errors
     /// As [`Peers::member`].
-    pub fn with(&self, unknowns: Unknowns, luck: Luck) -> Result<Member, Error> {
+    pub fn with(&self, mut unknowns: Unknowns, luck: Luck) -> Result<Member, Error> {
+        if self.start().mites_per_100_bees == Some(0.0) {
+            // Many times none is none: a colony said to have no mites cannot have far more than was thought.
+            unknowns[Unknown::Mites as usize] = 0.0;
+        }
         let mut parameters = Box::new(self.season().parameters.clone());
         let mut hive = self.hive.clone();
         priors::apply(&unknowns, &mut hive.start, &mut parameters);
@@ -290,7 +299,7 @@ impl Peers {
             let see = |day: usize, colony: &Colony, outcome: &Outcome| {
                 let flow = &outcome.ledger;
                 so_far.sugar_fed_kg += flow.syrup_g * SUGAR_IN_HONEY / 1000.0;
-                so_far.hungry_days += f64::from(u8::from(outcome.food_lacking > 0.02));
+                so_far.hungry_days += f64::from(u8::from(outcome.is_hungry()));
                 so_far.swarmed += flow.swarmed;
                 if flow.swarmed > 0.0 {
                     so_far.swarm_day.get_or_insert(day);

@@ -19,7 +19,7 @@ fn colony<'a>(site: &Site<'a>) -> Trial<'a> {
         .trial(date(2013, 4, 15), date(2013, 9, 1), Comb::Drawn, 3)
         .established(12_000.0, 4.0, 12.0)
         .take_honey(date(2013, 7, 15), 30.0);
-    trial.scenario.start.mites_per_100_bees = 0.48;
+    trial.scenario.start.mites_per_100_bees = Some(0.48);
     trial
 }
 

@@ -125,7 +125,7 @@ pub fn check(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
 /// A strong colony with a handful of mites: nothing is crowded, nothing is harmed.
 pub(super) fn light_load<'a>(site: &Site<'a>) -> Trial<'a> {
     let mut trial = super::year::overwintered(site);
-    trial.scenario.start.mites_per_100_bees = 0.008;
+    trial.scenario.start.mites_per_100_bees = Some(0.008);
     trial
 }
 
@@ -278,7 +278,7 @@ fn broodless(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
         .trial(from, to, Comb::Drawn, 3)
         .established(15_000.0, 0.0, 25.0);
     trial.scenario.start.queen.laying_power = 0.0;
-    trial.scenario.start.mites_per_100_bees = 1.0;
+    trial.scenario.start.mites_per_100_bees = Some(1.0);
     let season = trial.run()?;
     let (first, last) = (&season.days[0], &season.days[season.days.len() - 1]);
     let of = |what: &str| format!("{what}, {}", site.name);

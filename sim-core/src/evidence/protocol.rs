@@ -92,7 +92,7 @@ impl<'a> Site<'a> {
                     nuc: None,
                     established: None,
                     queen: Default::default(),
-                    mites_per_100_bees: 0.0,
+                    mites_per_100_bees: None,
                 },
                 hive: Hive {
                     boxes: vec![hive_box; boxes],

@@ -23,7 +23,7 @@ fn alive(site: &Site<'_>, treated_on: Option<Date>) -> Result<f64, Error> {
             .established(12_000.0, 4.0, 12.0)
             .take_honey(date(2013, 8, 1), 30.0);
         // A wash in May finds none to nine mites on 300 bees.
-        trial.scenario.start.mites_per_100_bees = 0.125 * f64::from(member + 1);
+        trial.scenario.start.mites_per_100_bees = Some(0.125 * f64::from(member + 1));
         trial.scenario.mode = Mode::Random;
         trial.scenario.seed = member;
         if let Some(day) = treated_on {

@@ -22,7 +22,7 @@ fn collapse(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     for year in 2012..=2014 {
         trial = trial.take_honey(date(year, 8, 10), 30.0);
     }
-    trial.scenario.start.mites_per_100_bees = 1.0;
+    trial.scenario.start.mites_per_100_bees = Some(1.0);
     let season = trial.run()?;
     let of = |what: &str| {
         format!(
@@ -66,7 +66,7 @@ fn collapse(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
 fn from_a_handful(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
     let mut trial = light_load(site);
     // Three on bees, and twice as many in cells.
-    trial.scenario.start.mites_per_100_bees = 0.022;
+    trial.scenario.start.mites_per_100_bees = Some(0.022);
     let season = trial.run()?;
     let dead = season
         .days
@@ -102,7 +102,7 @@ pub fn check_warm(table: &mut Table, site: Site<'_>) -> Result<(), Error> {
         .trial(from, to, Comb::Drawn, 4)
         .established(12_000.0, 2.0, 15.0)
         .take_honey(date(2010, 7, 15), 30.0);
-    trial.scenario.start.mites_per_100_bees = 0.022;
+    trial.scenario.start.mites_per_100_bees = Some(0.022);
     let season = trial.run()?;
     let (first, last) = (&season.days[0], &season.days[season.days.len() - 1]);
     table.row(

@@ -130,7 +130,7 @@ impl Problems {
         );
         self.number(
             format_args!("start.mites_per_100_bees"),
-            start.mites_per_100_bees,
+            start.mites_per_100_bees.unwrap_or(0.0),
             0.0,
             50.0,
             "mites",

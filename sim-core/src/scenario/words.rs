@@ -82,8 +82,21 @@ fn hint(got: &str, expected: &str, path: &str) -> String {
         ("map", "f64") if path.starts_with("parameters.") => {
             "; write section and name together in quotes, as \"queen.best_rate\" = 1400".to_owned()
         }
+        (got, expected)
+            if path.starts_with("move[") && is_bare(got) && expected.starts_with("struct ") =>
+        {
+            let name = path.rsplit('.').next().unwrap_or(path);
+            format!("; write {name} = {{}}, with its fields between the braces where it needs any")
+        }
         _ => String::new(),
     }
+}
+
+/// Whether a yes or a number stands where a table should.
+fn is_bare(got: &str) -> bool {
+    ["boolean", "integer", "string", "floating point"]
+        .iter()
+        .any(|kind| got.starts_with(kind))
 }
 
 /// A type or a value as the readers name it, in words.

@@ -8,7 +8,7 @@ use super::{DatedMove, Family, Goal, candidates, words};
 use crate::agenda::{Event, calendar, capital};
 use crate::calendar::CalendarDate;
 use crate::ensemble::{Spread, Tally};
-use crate::priors::normal_share;
+use crate::priors::{AssumedMites, normal_share};
 use crate::scenario::Move;
 use crate::words::{Language, Saying, Speech, text};
 
@@ -42,6 +42,8 @@ pub struct Found {
     pub as_it_is: Vec<Measured>,
     /// The best plans, in order.
     pub best: Vec<Judged>,
+    /// Mites at the start that the scenario does not speak of.
+    pub assumed_mites: Option<AssumedMites>,
     /// Where what was found rests on few members.
     pub warnings: Vec<Saying>,
     /// What to beware of in them.

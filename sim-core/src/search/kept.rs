@@ -282,6 +282,7 @@ impl Search {
                 })
                 .collect(),
             best: order.iter().enumerate().map(told).collect(),
+            assumed_mites: self.peers.assumed_mites(),
             warnings: self.warnings.clone(),
             cautions: words::cautions(
                 order.iter().flat_map(|&place| &few[place].moves),

@@ -13,9 +13,6 @@ const LOOK_BACK: usize = 7;
 const LOOK_AHEAD: usize = 60;
 /// A package or swarm turns within this many days; a later trough is another story.
 const TURNS_WITHIN: usize = 90;
-/// Less than this in the comb is an empty larder, kg.
-const EMPTY_KG: f64 = 0.05;
-
 /// A season looked at from one of its days (`today`, an index into the days).
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Facts<'a> {
@@ -70,20 +67,19 @@ impl<'a> Facts<'a> {
             .filter(|&lost| lost > self.today && lost <= self.today + LOOK_AHEAD)
     }
 
-    /// The day, within sight of today, on which the comb holds no food.
+    /// The day, within sight of today, from which the colony starves.
     pub(super) fn hungry_ahead(&self) -> Option<usize> {
         if self.hungry(self.today) {
             return None;
         }
         let end = (self.today + LOOK_AHEAD).min(self.last());
-        // In the first days a package has no comb to put food in: that is no hunger.
         (self.today + 1..=end).find(|&index| self.hungry(index))
     }
 
-    /// Whether a colony with comb has no food in it.
+    /// Whether the colony starves, as the list of events has it: a package that lives on what it carries is not hungry,
+    /// with or without comb.
     pub(super) fn hungry(&self, index: usize) -> bool {
-        let day = self.at(index);
-        stores_kg(day) < EMPTY_KG && day.drawn_cells >= 1.0 && day.adult_bees >= 1.0
+        self.at(index).starving
     }
 
     /// Today's brake, and since when it has been the brake on every day.

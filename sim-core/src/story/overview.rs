@@ -91,7 +91,7 @@ fn sentences(season: &Season, last: usize, speech: Speech) -> Vec<Sentence> {
     sentences
 }
 
-/// How many days, and from when, a colony with comb had nothing to eat in it.
+/// How many days, and from when, a colony had too little to eat.
 fn hungry_days(teller: &Teller<'_>) -> Option<(usize, Sentence)> {
     let (facts, words) = (&teller.facts, teller.words);
     let hungry: Vec<usize> = (0..=facts.last())

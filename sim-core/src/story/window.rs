@@ -22,6 +22,12 @@ pub fn window(window: &Window, speech: Speech) -> Story {
     if let (Some(safe), Some(emerges)) = (window.last_safe, window.emerges) {
         sentences.push(fill(words.by, &[("when", teller.date(safe))]));
         sentences.push(teller.emerge(emerges));
+    } else if let Some(last) = window.days.last() {
+        sentences.push(fill(words.no_brood, &[("when", teller.date(last.date))]));
+    }
+    if window.has_no_mites() {
+        sentences.push(fill(words.no_mites, &[]));
+    } else {
         sentences.extend(window.late(0).map(|day| teller.out(day)));
         sentences.extend(
             LATE.iter()
@@ -29,10 +35,8 @@ pub fn window(window: &Window, speech: Speech) -> Story {
                 .map(|day| teller.late(day)),
         );
         sentences.extend(teller.harm());
-    } else if let Some(last) = window.days.last() {
-        sentences.push(fill(words.no_brood, &[("when", teller.date(last.date))]));
+        sentences.push(teller.left_in());
     }
-    sentences.push(teller.left_in());
     sentences.extend(teller.lost());
     if !window.set_aside.is_empty() {
         let list: Vec<String> = window

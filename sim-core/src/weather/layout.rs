@@ -91,16 +91,21 @@ fn set_apart_by_tabs(line: &str) -> bool {
     line.contains('\t') && line.trim().split('\t').all(|cell| !cell.trim().is_empty())
 }
 
-fn comma_separated(text: &str) -> Result<Table, Error> {
+/// What parts the cells of a table: a comma, a semicolon or a tab, as most of them stand in its heading.
+pub(crate) fn separator_of(text: &str) -> char {
     let heading_line = text
         .lines()
         .find(|line| !line.trim().is_empty() && !line.starts_with('#'))
         .unwrap_or("");
-    let count = |delimiter: char| heading_line.matches(delimiter).count();
-    let delimiter = [';', '\t']
+    let count = |separator: char| heading_line.matches(separator).count();
+    [';', '\t']
         .into_iter()
-        .find(|&delimiter| count(delimiter) > count(','))
-        .unwrap_or(',');
+        .find(|&separator| count(separator) > count(','))
+        .unwrap_or(',')
+}
+
+fn comma_separated(text: &str) -> Result<Table, Error> {
+    let delimiter = separator_of(text);
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)

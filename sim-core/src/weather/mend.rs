@@ -3,8 +3,8 @@
 use jiff::civil::Date;
 
 use super::generator::Generator;
-use super::raw::{Raw, RawDay, at_line, shown};
-use super::report::{Filling, Gap, Report};
+use super::raw::{Beyond, Raw, RawDay, at_line, limits, shown};
+use super::report::{Filling, Format, Gap, Report};
 use super::{Field, Origin, Weather, WeatherDay};
 use crate::Error;
 use crate::calendar::CalendarDate;
@@ -18,10 +18,18 @@ const SHORT_GAP_DAYS: usize = 3;
 /// The seed of days drawn to fill a record: a record is the same record in every scenario.
 const FILLING_SEED: u32 = 0;
 
+/// A record with more than one in so many readings that cannot be is not mended.
+const MANY_IN: usize = 20;
+
+/// The longest gap that a daily table may have.
+const LONGEST_GAP_DAYS: i32 = 366;
+
 /// Faults of one kind that are told one by one before the rest is only counted.
 const TOLD_ONE_BY_ONE: usize = 5;
 
 pub(super) fn mend(mut raw: Raw) -> Result<(Weather, Report), Error> {
+    set_beyond_aside(&mut raw)?;
+    refuse_lone_years(&raw)?;
     let mut gaps = share_out_totals(&mut raw);
     reject_crossed_temperatures(&mut raw)?;
     let (first, last) = span(&mut raw)?;
@@ -158,6 +166,111 @@ fn share_out_totals(raw: &mut Raw) -> Vec<Gap> {
         });
     }
     gaps
+}
+
+/// Readings that cannot be: taken as missing; where they are many: other units, or another column. Those that are
+/// seldom are named and used.
+fn set_beyond_aside(raw: &mut Raw) -> Result<(), Error> {
+    for field in Field::ALL {
+        let beyond = raw.beyond.iter().filter(|reading| reading.field == field);
+        let Some(first) = beyond.clone().next() else {
+            continue;
+        };
+        let (beyond, sound) = (
+            beyond.count(),
+            raw.days
+                .values()
+                .filter(|day| day.get(field).is_some())
+                .count(),
+        );
+        if beyond * MANY_IN > beyond + sound {
+            let limits = limits(field);
+            return Err(at_line(
+                first.line,
+                format!(
+                    "{field} of {} {} is outside {} to {} (as {beyond} of {} are): a fault, or the record has other \
+                     units, which `units` under [weather] or --units-of-file tells",
+                    shown(first.value),
+                    limits.unit,
+                    limits.possible.start(),
+                    limits.possible.end(),
+                    beyond + sound,
+                ),
+            ));
+        }
+    }
+    let told = |reading: &Beyond, pattern| {
+        let limits = limits(reading.field);
+        Saying::new(pattern)
+            .text("date", reading.date)
+            .count("line", reading.line)
+            .choice(
+                "field",
+                |words| &words.weather.fields,
+                reading.field as usize,
+            )
+            .text("value", shown(reading.value))
+            .text("unit", limits.unit)
+    };
+    let more = |more: usize, pattern| {
+        Saying::new(pattern).counted("readings", |words| words.weather.more_readings, more as f64)
+    };
+    let beyond = std::mem::take(&mut raw.beyond);
+    for reading in beyond.iter().take(TOLD_ONE_BY_ONE) {
+        let possible = limits(reading.field).possible;
+        raw.repairs.push(
+            told(reading, |words| words.weather.beyond)
+                .text("least", shown(*possible.start()))
+                .text("most", shown(*possible.end())),
+        );
+    }
+    if beyond.len() > TOLD_ONE_BY_ONE {
+        let rest = beyond.len() - TOLD_ONE_BY_ONE;
+        raw.repairs
+            .push(more(rest, |words| words.weather.more_beyond));
+    }
+    let unusual = std::mem::take(&mut raw.unusual);
+    for reading in unusual.iter().take(TOLD_ONE_BY_ONE) {
+        raw.repairs
+            .push(told(reading, |words| words.weather.unusual));
+    }
+    if unusual.len() > TOLD_ONE_BY_ONE {
+        let rest = unusual.len() - TOLD_ONE_BY_ONE;
+        raw.repairs
+            .push(more(rest, |words| words.weather.more_unusual));
+    }
+    Ok(())
+}
+
+/// A table with more than a year between two of its days has a year mistyped. Stations' own files are let be: some
+/// were closed for years.
+fn refuse_lone_years(raw: &Raw) -> Result<(), Error> {
+    if !matches!(raw.format, Format::Csv | Format::Table) {
+        return Ok(());
+    }
+    let mut before: Option<(Date, usize)> = None;
+    for (index, (&date, day)) in raw.days.iter().enumerate() {
+        if let Some((last, last_line)) = before
+            && days_between(last, date) > LONGEST_GAP_DAYS
+        {
+            // The fewer days are the likelier fault.
+            let (line, here, there, other) = if index * 2 < raw.days.len() {
+                (last_line, last, date, day.line)
+            } else {
+                (day.line, date, last, last_line)
+            };
+            return Err(at_line(
+                line,
+                format!(
+                    "{} days without a reading lie between {here} and {there} (line {other}): a year mistyped? \
+                     Expected a daily table without a gap of more than a year",
+                    days_between(last, date) - 1
+                ),
+            ));
+        }
+        before = Some((date, day.line));
+    }
+    Ok(())
 }
 
 /// Days whose low stands above their high: both taken as missing; in most days: swapped columns.

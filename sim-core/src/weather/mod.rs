@@ -27,7 +27,9 @@ use jiff::civil::Date;
 
 pub use built_in::{BUILT_IN, BuiltIn};
 pub use generator::{Generator, State};
+pub(crate) use layout::separator_of;
 pub use month::{MonthClimate, MonthSummary, Spread, by_month, climate};
+pub(crate) use names::plain as plain_heading;
 pub use names::{NamedColumn, columns};
 pub use place_type::{PLACE_TYPES, PlaceType};
 pub use report::{Filling, Flags, Format, Gap, Report, SeasonDays};
@@ -123,6 +125,11 @@ pub enum Field {
     Sun,
 }
 
+impl Field {
+    /// Everything that is measured.
+    pub(crate) const ALL: [Self; 5] = [Self::High, Self::Low, Self::Rain, Self::Wind, Self::Sun];
+}
+
 impl fmt::Display for Field {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
@@ -144,17 +151,18 @@ pub const LARGEST_FILE: usize = 64 << 20;
 /// with named columns ([`columns`]), or such a table set apart by blanks. `file_name` only stands
 /// in messages and for the station's name where the file has none. `station` chooses by identifier
 /// or name, in capitals or not, where a file holds several. `units` is needed where neither the
-/// format nor the columns say what the numbers are and the numbers do not give it away.
+/// format nor the columns say what the numbers are and the bulk of the numbers does not give it away.
 ///
 /// The record is mended as its [`Report`] tells: up to three missing days of temperature are filled
 /// in a straight line, up to three of rain are taken as dry; longer gaps are drawn by the generator
-/// fitted to the record. Days before the first and after the last that have both temperatures are
+/// fitted to the record. A reading that no weather has is taken as missing, one that is seldom is named.
+/// Days before the first and after the last that have both temperatures are
 /// left out.
 ///
 /// # Errors
 ///
 /// With the line at fault: text that is not UTF-8, a cut-off line, a number or date that cannot be
-/// one, values that no weather has, two different readings for one day, high and low swapped
+/// one, many values that no weather has, more than a year between two days of a table, two different readings for one day, high and low swapped
 /// throughout, units that cannot be told, several stations and none chosen, no day with a high, a
 /// low and rain.
 pub fn read(

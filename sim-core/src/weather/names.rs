@@ -132,7 +132,11 @@ const SUN_UNITS: &[&str] = &["_mj_m2", "_mj_m", "_mj", "_w_m2", "_w_m", "_w"];
 pub fn columns() -> Vec<NamedColumn> {
     let column = |what, names, units| NamedColumn { what, names, units };
     vec![
-        column("date, as 2026-04-30, 2026/04/30 or 20260430", DATE, &[]),
+        column(
+            "date, as 2026-04-30, 2026/04/30, 20260430 or 30.4.2026",
+            DATE,
+            &[],
+        ),
         column("year and day of the year, as 2026-120", YEAR_AND_DAY, &[]),
         column(
             "year, with month and day or with the day of the year",
@@ -155,7 +159,7 @@ pub fn columns() -> Vec<NamedColumn> {
 }
 
 /// A heading in small letters, with one `_` in place of everything else.
-pub(super) fn plain(heading: &str) -> String {
+pub(crate) fn plain(heading: &str) -> String {
     let mut name = String::new();
     for character in heading.trim().chars() {
         if character.is_ascii_alphanumeric() {

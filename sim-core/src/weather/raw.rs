@@ -1,6 +1,7 @@
 //! Readings as a file gives them, converted to our units, before anything is mended.
 
 use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
 
 use jiff::civil::Date;
 
@@ -36,6 +37,15 @@ pub(super) struct Total {
     pub rain_mm: f64,
 }
 
+/// A reading that no weather has.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Beyond {
+    pub date: Date,
+    pub line: usize,
+    pub field: Field,
+    pub value: f64,
+}
+
 /// All readings of one station.
 #[derive(Debug)]
 pub(super) struct Raw {
@@ -45,6 +55,9 @@ pub(super) struct Raw {
     pub elevation_m: Option<f64>,
     pub days: BTreeMap<Date, RawDay>,
     pub totals: Vec<Total>,
+    /// Readings that cannot be, and those that can but are seldom.
+    pub beyond: Vec<Beyond>,
+    pub unusual: Vec<Beyond>,
     pub flags: Flags,
     pub repairs: Vec<Saying>,
     pub notes: Vec<Saying>,
@@ -59,13 +72,16 @@ impl Raw {
             elevation_m: None,
             days: BTreeMap::new(),
             totals: Vec::new(),
+            beyond: Vec::new(),
+            unusual: Vec::new(),
             flags: Flags::default(),
             repairs: Vec::new(),
             notes: Vec::new(),
         }
     }
 
-    /// Enters one reading; a second, different reading for the same day is an error.
+    /// Enters one reading, or sets it aside where it cannot be; a second, different reading for the same day is an
+    /// error.
     pub fn enter(
         &mut self,
         date: Date,
@@ -73,7 +89,20 @@ impl Raw {
         field: Field,
         value: f64,
     ) -> Result<(), Error> {
-        check_range(line, field, value)?;
+        let reading = Beyond {
+            date,
+            line,
+            field,
+            value,
+        };
+        let limits = limits(field);
+        if !limits.possible.contains(&value) {
+            self.beyond.push(reading);
+            return Ok(());
+        }
+        if !limits.usual.contains(&value) {
+            self.unusual.push(reading);
+        }
         let day = self.days.entry(date).or_insert_with(|| RawDay {
             line,
             ..RawDay::default()
@@ -127,24 +156,27 @@ pub(super) fn date_of(line: usize, year: i32, month: i32, day: i32) -> Result<Da
     })
 }
 
-/// Wider than every reading that the world has seen; outside it stands a fault or another unit.
-fn check_range(line: usize, field: Field, value: f64) -> Result<(), Error> {
-    let (range, unit) = match field {
-        Field::High | Field::Low => (-90.0..=60.0, "°C"),
-        Field::Rain => (0.0..=2000.0, "mm"),
-        Field::Wind => (0.0..=115.0, "m/s"),
-        Field::Sun => (0.0..=50.0, "MJ/m²"),
+/// What a reading can be.
+pub(super) struct Limits {
+    /// Wider than every reading that the world has seen; outside it stands a fault or another unit.
+    pub possible: RangeInclusive<f64>,
+    /// Outside it a reading is named: it can be, and is more often a fault.
+    pub usual: RangeInclusive<f64>,
+    pub unit: &'static str,
+}
+
+/// What readings of a field can be. The most rain measured in a day is 1,825 mm (World Meteorological
+/// Organization's archive of extremes, from memory).
+pub(super) fn limits(field: Field) -> Limits {
+    let (possible, usual, unit) = match field {
+        Field::High | Field::Low => (-90.0..=60.0, -55.0..=52.0, "°C"),
+        Field::Rain => (0.0..=2000.0, 0.0..=300.0, "mm"),
+        Field::Wind => (0.0..=115.0, 0.0..=40.0, "m/s"),
+        Field::Sun => (0.0..=50.0, 0.0..=45.0, "MJ/m²"),
     };
-    if range.contains(&value) {
-        return Ok(());
+    Limits {
+        possible,
+        usual,
+        unit,
     }
-    Err(at_line(
-        line,
-        format!(
-            "{field} of {} {unit} is outside {} to {}: a fault, or the record has other units",
-            shown(value),
-            range.start(),
-            range.end()
-        ),
-    ))
 }

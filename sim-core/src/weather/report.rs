@@ -30,7 +30,7 @@ pub struct Report {
     pub gaps: Vec<Gap>,
     /// Counts of the marks that the record carries.
     pub flags: Flags,
-    /// Faults that were put right, one sentence each.
+    /// Faults that were put right, and readings to look at, one sentence each.
     pub repairs: Vec<Saying>,
     /// What else a reader should know, one sentence each.
     pub notes: Vec<Saying>,
@@ -215,19 +215,43 @@ impl Report {
         for line in self.repairs.iter().chain(&self.notes) {
             listed(line.told(language.into()));
         }
-        if let Some(season) = &self.season {
-            let parts = [
-                ("first", &*season.first.to_string()),
-                ("last", &season.last.to_string()),
-                ("measured", &season.measured.to_string()),
-                ("filled", &season.filled.to_string()),
-                ("typed", &season.typed.to_string()),
-                ("spell", &season.spell.to_string()),
-                ("generated", &season.generated.to_string()),
-            ];
-            lines.push(text(words.season, &parts));
-        }
+        lines.extend(self.season_told(language));
         lines
+    }
+
+    /// In one sentence, how much of the weather of a season was measured, and where the rest comes from; `None` before
+    /// a season is made.
+    pub fn season_told(&self, language: Language) -> Option<String> {
+        let season = self.season.as_ref()?;
+        let words = &language.words().weather;
+        let drawn = match self.format {
+            Some(_) => words.season_days_drawn,
+            None => words.season_days_of_type,
+        };
+        let counts = [
+            (season.measured, words.season_days[0]),
+            (season.filled, words.season_days[1]),
+            (season.typed, words.season_days[2]),
+            (season.spell, words.season_days[3]),
+            (season.generated, drawn),
+        ];
+        let said: Vec<String> = counts
+            .into_iter()
+            .filter(|(count, _)| *count > 0)
+            .map(|(count, pattern)| {
+                text(
+                    pattern,
+                    &[("days", &language.words().forms.days.number(count))],
+                )
+            })
+            .collect();
+        let parts = [
+            ("station", &*self.station),
+            ("first", &*season.first.to_string()),
+            ("last", &*season.last.to_string()),
+            ("list", &*said.join(", ")),
+        ];
+        Some(text(words.season, &parts))
     }
 }
 

@@ -47,6 +47,11 @@ impl Table {
             noaa: self.format == Format::NoaaCsv,
             ..Evidence::default()
         };
+        let bare_temperatures = self
+            .readings()
+            .filter(|(_, field, unit)| matches!(field, Field::High | Field::Low) && unit.is_none())
+            .count()
+            == 2;
         let mut dated = Vec::with_capacity(rows.len());
         let mut months = [false; 12];
         for &(line, row) in &rows {
@@ -57,6 +62,13 @@ impl Table {
                 let value = self.reading(&mut raw, line, row, index, field)?;
                 values[field as usize] = value;
                 self.weigh(&mut evidence, field, unit, value);
+            }
+            if let (true, Some(high), Some(low)) = (
+                bare_temperatures,
+                values[Field::High as usize],
+                values[Field::Low as usize],
+            ) {
+                evidence.day(high, low);
             }
             dated.push((line, date, values, row));
         }
@@ -254,7 +266,7 @@ impl Table {
             Some(_) => {}
             None => match (field, value) {
                 (Field::High | Field::Low, Some(value)) => evidence.temperature(value),
-                (Field::Rain, Some(value)) => evidence.fractional_rain |= value.fract() != 0.0,
+                (Field::Rain, Some(value)) => evidence.rain(value),
                 _ => {}
             },
         }
@@ -387,24 +399,12 @@ pub(super) fn choose(stations: Vec<String>, wanted: Option<&str>) -> Result<Stri
     }
 }
 
-/// A date as 2026-04-30, 2026/04/30 or 20260430, with or without a time after it.
+/// A date as 2026-04-30, 2026/04/30, 20260430 or 30.4.2026, with or without a time after it.
 fn date_from(line: usize, text: &str) -> Result<Date, Error> {
     let day = text.split(['T', ' ']).next().unwrap_or(text);
-    let parts: Vec<&str> = if day.len() == 8 && day.bytes().all(|byte| byte.is_ascii_digit()) {
-        vec![&day[..4], &day[4..6], &day[6..]]
-    } else {
-        day.split(['-', '/']).collect()
-    };
-    if let [year, month, day] = parts[..]
-        && year.len() == 4
-        && let (Ok(year), Ok(month), Ok(day)) = (year.parse(), month.parse(), day.parse())
-    {
-        return date_of(line, year, month, day);
-    }
-    Err(at_line(
-        line,
-        format!("expected a date as year-month-day (2026-04-30), not \"{text}\""),
-    ))
+    let (year, month, day) =
+        crate::calendar::parts_of_date(day).map_err(|reason| at_line(line, reason))?;
+    date_of(line, year, month, day)
 }
 
 fn day_of_year(line: usize, year: i32, day: i32) -> Result<Date, Error> {

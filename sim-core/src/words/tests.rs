@@ -129,3 +129,30 @@ fn one_is_told_from_many() {
         "two, one, two"
     );
 }
+
+#[test]
+fn what_would_tell_has_no_stop_of_its_own() {
+    // It stands within sentences, and before their full stops.
+    for language in Language::ALL {
+        for tell in language.words().causes.tell {
+            assert!(!tell.ends_with(['.', '?', '!']), "{tell}");
+        }
+    }
+}
+
+#[test]
+fn a_drone_frame_goes_beside_the_brood_nest_whoever_says_it() {
+    for (language, beside) in [
+        (Language::English, "beside the brood nest"),
+        (Language::German, "Brutnest"),
+    ] {
+        let (agenda, search) = (&language.words().agenda, &language.words().search);
+        for words in [
+            agenda.drone_frame_in_where,
+            search.drone_frame_in,
+            search.drone_frame_in_place_of,
+        ] {
+            assert!(words.contains(beside), "{words}");
+        }
+    }
+}

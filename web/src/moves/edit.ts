@@ -6,13 +6,18 @@ import { edited } from '../plan';
 import type { Move, Scenario } from '../scenario';
 import { text } from '../text/index.svelte';
 import { actionNamed, type ActionName } from './actions';
+import type { besideNest } from './place';
 
 /** What a pin on the strip stands for. */
 export type PinTarget = { kind: 'move'; index: number } | { kind: 'feed'; index: number; end: 'from' | 'to' };
 
-/** A plan with one more move, and its place among the moves. */
-export function withMove(scenario: Scenario, name: ActionName, date: string): { scenario: Scenario; index: number } {
+/** The place beside the brood nest, where a drone frame goes. */
+type BesideNest = ReturnType<typeof besideNest>;
+
+/** A plan with one more move, and its place among the moves. `beside`: where a frame goes that is given. */
+export function withMove(scenario: Scenario, name: ActionName, date: string, beside: BesideNest = null): { scenario: Scenario; index: number } {
   const fresh = structuredClone(actionNamed(name)?.fresh ?? {});
+  if (fresh.give_frame && beside) Object.assign(fresh.give_frame, beside);
   const index = scenario.move?.length ?? 0;
   return { index, scenario: edited(scenario, (draft) => void (draft.move = [...(draft.move ?? []), { date, ...fresh }])) };
 }
@@ -83,11 +88,16 @@ export function setAt(move: Move, path: string, value: unknown): void {
   else node[last] = value;
 }
 
+/** A drone frame given on a day. */
+export function droneFrameIn(date: string, beside: BesideNest): Move {
+  return { date, give_frame: { comb: 'drone-frame', replace: false, ...beside } };
+}
+
 /** The plan with its drone frame taken out on a day: that removal moved there, or a new one; and the frame given, where it is not `planned`. */
-export function withDroneFrameOut(scenario: Scenario, given: string, planned: boolean, out: string): Scenario {
+export function withDroneFrameOut(scenario: Scenario, given: string, planned: boolean, out: string, beside: BesideNest = null): Scenario {
   return edited(scenario, (draft) => {
     const moves = (draft.move ??= []);
-    if (!planned) moves.push({ date: given, give_frame: { comb: 'drone-frame', replace: false } });
+    if (!planned) moves.push(droneFrameIn(given, beside));
     const removal = moves
       .filter(({ date, when, every_days, take_drone_frame }) => take_drone_frame && date && date > given && !when && !every_days)
       .sort((a, b) => (a.date ?? '').localeCompare(b.date ?? ''))[0];

@@ -4,6 +4,7 @@ import { twinWithout } from '../plan';
 import type { Session } from '../session.svelte';
 import type { ActionName } from './actions';
 import { type PinTarget, withMove, withoutPin } from './edit';
+import { besideNest } from './place';
 
 /** Opens a move in the controls. */
 export function showMove(session: Session, index: number | null): void {
@@ -14,7 +15,7 @@ export function showMove(session: Session, index: number | null): void {
 /** Puts a move on the chosen day, and opens it. */
 export function addMove(session: Session, name: ActionName): void {
   if (!session.scenario) return;
-  const { scenario, index } = withMove(session.scenario, name, isoDate(session.day));
+  const { scenario, index } = withMove(session.scenario, name, isoDate(session.day), besideNest(session.cells));
   session.replace(scenario, session.past.newGesture());
   session.openMove = index;
 }

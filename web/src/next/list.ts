@@ -10,6 +10,8 @@ export interface Work extends Told {
 }
 
 export interface Dated {
+  /** Number of its first day. */
+  first: number;
   when: string;
   /** Begins after the weeks for which visits are listed. */
   later: boolean;
@@ -39,7 +41,7 @@ export function byDate({ items, from, to, until }: WhatNext, units: UnitSystem, 
     };
     const before = dates.at(-1);
     if (before?.when === when) before.works.push(work);
-    else dates.push({ when, later: item.from > to, works: [work] });
+    else dates.push({ first, when, later: item.from > to, works: [work] });
   }
   return dates;
 }

@@ -11,6 +11,9 @@ export interface Mark {
   month: boolean;
 }
 
+/** So near before a month's name a figure is read with it, px. */
+const BESIDE = 24;
+
 /** From left to right, px. */
 export interface TabPlace {
   left: number;
@@ -19,7 +22,7 @@ export interface TabPlace {
 
 /** The tab over the line of the chosen day, inside of the strip's width. */
 export function tabPlace(x: number, layout: StripLayout, width: number): TabPlace {
-  const wide = (layout.narrow ? 150 : 112) * (layout.label > 16 ? 1.5 : 1);
+  const wide = (layout.narrow ? 216 : 112) * (layout.label > 16 ? 1.5 : 1);
   return { left: Math.min(Math.max(x - wide / 2, 0), Math.max(0, width - wide)), width: wide };
 }
 
@@ -36,16 +39,27 @@ export function axisMarks(first: number, scale: DayScale, layout: StripLayout, l
     if (date === 1) marks.push({ day, text: monthName(month, year, scale, layout), month: true });
     else if ((day - first) % every === 0) marks.push({ day, text: String(date), month: false });
   }
-  const months = marks.filter(({ month }) => month).map(({ day }) => dayX(scale, day));
-  // A figure beside a month's name would run into it, both into the tab with the date.
+  const begins = (day: number) => dayX(scale, day) - step / 2;
+  const monthMarks = marks.filter(({ month }) => month);
+  // The year stands once, with the first month that has room for it.
+  for (const [i, mark] of monthMarks.entries()) {
+    const withYear = `${mark.text} ${dateParts(mark.day).year}`;
+    const next = monthMarks[i + 1];
+    const end = next ? begins(next.day) : scale.left + scale.width;
+    if (scale.days > 250 || begins(mark.day) + 5 + labelWidth(withYear, layout.label) + 8 > end) continue;
+    mark.text = withYear;
+    break;
+  }
+  const names = monthMarks.map(({ day, text: name }) => ({ from: begins(day), to: begins(day) + 5 + labelWidth(name, layout.label) }));
+  // A figure beside a month's name would be read with it (`30 August`). The tab with the date hides what runs into it; on a narrow strip it stands above.
   return marks.flatMap((mark) => {
     const { day, text: name, month } = mark;
     const x = dayX(scale, day);
     const wide = labelWidth(name, month ? layout.label : layout.figure);
-    const from = month ? x - step / 2 + 5 : x - wide / 2;
-    if (tab && from + wide > tab.left - 4 && from < tab.left + tab.width + 4) return month ? [{ ...mark, text: '' }] : [];
+    const from = month ? begins(day) + 5 : x - wide / 2;
+    if (tab && !layout.narrow && from + wide > tab.left - 4 && from < tab.left + tab.width + 4) return month ? [{ ...mark, text: '' }] : [];
     if (month) return [mark];
-    const free = !layout.narrow && months.every((at) => x < at - 14 || x > at + labelWidth(text().calendar.months[8] ?? '', layout.label) + 8);
+    const free = !layout.narrow && names.every((name) => from + wide < name.from - BESIDE * larger || from > name.to + 8);
     return free ? [mark] : [];
   });
 }

@@ -52,8 +52,8 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
     ['bloom', Math.max(1, lanes.bloom) * BLOOM_LANE + (narrow ? 18 : 0)],
     ['bees', narrow ? 104 : 54 + Math.min(60, spare * 0.3)],
     ['brood', narrow ? 70 : 41 + Math.min(24, spare * 0.1)],
-    ['brake', narrow ? 36 : 24],
-    ['difference', narrow ? 84 : 40 + Math.min(24, spare * 0.1)],
+    ['brake', narrow ? 36 : 26],
+    ['difference', narrow ? 84 : 44 + Math.min(24, spare * 0.1)],
     ['moves', 12 + Math.max(1, lanes.moves) * MOVE_LANE],
     ['queen', narrow ? 40 : 22],
     ['mites', narrow ? 86 : 42],
@@ -61,9 +61,10 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
     ['comb', narrow ? 62 : 32],
     ['stores', narrow ? 70 : 46],
   ];
-  const axis = Math.round((narrow ? 44 : 30) * scale);
+  const axis = Math.round((narrow ? 66 : 30) * scale);
   // Curves need less of it than words do.
-  const curves: readonly RowName[] = ['weather', 'bees', 'brood', 'difference', 'mites', 'comb', 'stores'];
+  // The difference has three lines of words beside it.
+  const curves: readonly RowName[] = ['weather', 'bees', 'brood', 'mites', 'comb', 'stores'];
   const factor = (name: RowName) => (curves.includes(name) ? 1 + (scale - 1) * CURVES : scale);
   const rows = {} as Record<RowName, RowPlace>;
   let top = axis;

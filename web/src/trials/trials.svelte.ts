@@ -24,10 +24,16 @@ export class Trials {
   frame = $state.raw<FrameWindow | null>(null);
   frameProblem = $state.raw<Problem | null>(null);
 
+  /** The last safe day of the drone frame that is given on `given`; `null` where it has none. */
+  due = $state.raw<{ of: Scenario; given: string | null; lastSafe: string | null } | null>(null);
+  /** How often somebody was led to the window of the drone frame. */
+  led = $state(0);
+
   #client: () => Client;
   #trials = new Latest();
   #days = new Latest();
   #windows = new Latest();
+  #dues = new Latest();
 
   /** `client`: the worker, which starts when it is first asked for. */
   constructor(client: () => Client) {
@@ -53,6 +59,13 @@ export class Trials {
   async tell(date: string, plan: string, twin: string, units: UnitSystem): Promise<void> {
     const answer = await this.#days.run(() => this.#client().ask('trialOn', { date, plan, twin, units })).catch(() => null);
     if (answer) this.day = answer.day;
+  }
+
+  /** When a drone frame must be out, in expected values. */
+  async findDue(scenario: Scenario, given: string | null): Promise<void> {
+    if (this.due?.of === scenario && this.due.given === given) return;
+    const answer = await this.#dues.run(() => this.#client().ask('window', { scenario, date: given, members: 0 })).catch(() => null);
+    this.due = answer && { of: scenario, given, lastSafe: answer.frame.window.last_safe };
   }
 
   /** The window in expected values, and with its bands a moment later. */

@@ -26,6 +26,8 @@ export class Judge {
   lived = $state<number | null>(null);
   /** The verdict is that of an earlier question. */
   stale = $state(false);
+  /** Somebody asked to be led to it. */
+  sought = $state(false);
 
   /** What to do next, and what it was worked out for. */
   list = $state.raw<WhatNext | null>(null);
@@ -98,6 +100,13 @@ export class Judge {
     if (!hive || !book || (this.book && this.drawnOf === null)) return false;
     const text = JSON.stringify(book);
     return text !== this.#putAway && text !== JSON.stringify(this.book);
+  }
+
+  /** Leads to the verdict on the visits that are drawn here, whatever was looked at before. */
+  seekDrawn(): void {
+    if (this.drawnOf === null) this.show([]);
+    this.#putAway = '';
+    this.sought = true;
   }
 
   /** Takes the visits away. */

@@ -17,6 +17,8 @@ export interface Expected {
   boxes: CutBox[];
   /** Frames of each box. */
   frames: Record<Counted, number[]>;
+  /** On how many frames of each box brood stands, be it ever so little. */
+  broodOn: number[];
   storesKg: number;
   /** Between which figures of the whole hive nine in ten colonies like it lie; none: not known yet. */
   likely: Partial<Record<Counted | 'stores', NineInTen>>;
@@ -42,6 +44,8 @@ export function likelyIn({ frames, likely }: Expected, what: Counted, b: number)
   return range && total > 0 ? { low: range.low * share, high: range.high * share } : null;
 }
 
+const brood = ({ egg, larva, capped }: ReturnType<typeof counts>): number => egg + larva + capped;
+
 /** `bands` are of the same plan; null: they have not come yet. */
 export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: HiveCells, day: number): Expected {
   const at = (name: string) => plan.at(name, day);
@@ -58,9 +62,10 @@ export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: Hiv
     boxes,
     frames: {
       bees: parted(at('frames_of_bees'), bees),
-      brood: parted(at('frames_of_brood'), cellsOf(({ egg, larva, capped }) => egg + larva + capped)),
+      brood: parted(at('frames_of_brood'), cellsOf(brood)),
       drawn: parted(at('drawn_frames'), cellsOf((all) => Object.values(all).reduce((sum, one) => sum + one, 0) - all.foundation - all.drawing)),
     },
+    broodOn: boxes.map(({ frames }) => frames.filter(({ cells }) => brood(counts(cells.contents)) > 0).length),
     storesKg: at('honey_kg') + at('unripe_kg'),
     likely: {
       bees: nineInTen('bees', at('frames_of_bees') / Math.max(at('adult_bees'), 1)),

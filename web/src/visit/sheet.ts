@@ -208,6 +208,35 @@ function boxes(sheet: Sheet, what: Counted): number[] | null {
   return all.length > 0 && all.every((one) => one?.whole) ? all.map((one) => one?.frames ?? 0) : null;
 }
 
+/** A box that keeps figures of the whole hive from being written down: others were looked at, it was not, or not all over. */
+export interface HeldBack {
+  box: number;
+  what: Counted[];
+  /** Its frames that were not looked at all over. */
+  frames: number;
+  /** Nothing of it was looked at. */
+  untouched: boolean;
+}
+
+export function heldBack(sheet: Sheet): HeldBack[] {
+  const begun = (['bees', 'brood', 'drawn'] as const).filter((what) => sheet.boxes.some((box) => boxFigure(box, what) !== null));
+  return sheet.boxes.flatMap((box, b) => {
+    const what = begun.filter((one) => !boxFigure(box, one)?.whole);
+    if (what.length === 0) return [];
+    const open = box.frames.filter(({ comb, bees }) => what.some((one) => (one === 'bees' ? bees === null : !wholly(comb))));
+    return [{ box: b, what, frames: open.length, untouched: what.every((one) => boxFigure(box, one) === null) }];
+  });
+}
+
+/** A box in which nothing was found: no bees where bees were looked for, no comb. What is drawn in it stays. */
+export function countedEmpty(sheet: Sheet, { box: b, what }: HeldBack): Sheet {
+  const none = (frame: SheetFrame): SheetFrame => ({
+    comb: what.some((one) => one !== 'bees') ? rest(frame.comb, 'undrawn') : frame.comb,
+    bees: what.includes('bees') ? (frame.bees ?? 0) : frame.bees,
+  });
+  return { boxes: sheet.boxes.map((box, i) => (i === b ? { ...box, frames: box.frames.map(none) } : box)) };
+}
+
 /** Frames of honey, where every comb of the hive was looked at all over. */
 export function framesOfStores(sheet: Sheet): number | null {
   const combs = sheet.boxes.flatMap(({ frames }) => frames.map(({ comb }) => comb));

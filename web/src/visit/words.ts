@@ -5,7 +5,7 @@ import type { Catalogue } from '../text/en';
 import { type UnitSystem, withUnit } from '../units';
 import type { Visit } from '../visits';
 import { quarters } from '../words';
-import { bands, PARTS, type SheetFrame, wholly } from './sheet';
+import { bands, type HeldBack, PARTS, type Sheet, type SheetFrame, wholly } from './sheet';
 
 type Words = Catalogue['visit'];
 
@@ -19,6 +19,13 @@ export function sayFrame(frame: SheetFrame, words: Words): string {
   if (drawn.length > 0 && !wholly(frame.comb)) said.push(words.restNotLookedAt);
   if (frame.bees !== null) said.push(words.bandSaid(words.inText.bees, shareWord(frame.bees, words)));
   return said.length > 0 ? said.join('; ') : words.notLookedAt;
+}
+
+/** Which figures are not written down, and because of which box. */
+export function sayHeldBack({ box, what, frames, untouched }: HeldBack, { boxes }: Sheet, words: Words): string {
+  const name = words.box(box, boxes.length, boxes[box]?.medium ?? false);
+  const held = what.map((one) => words.held[one]);
+  return words.heldBack(held, untouched ? words.boxUnseen(name) : words.framesUnseen(name, frames));
 }
 
 /** The record of a visit in a line: what was written down, and nothing else. */

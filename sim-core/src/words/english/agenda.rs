@@ -14,10 +14,11 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     visit: "Open the hive",
     visit_why: "The queen is laying then in {colonies}.",
     add_box: "Add a box on top",
-    add_box_how: "Give it as soon as 7 to 8 of 10 frames of the upper box are drawn and bees are on most frames; have it ready before. The middle colony is there on {date}.",
-    add_box_why: "{colonies} come to that, and still grow three weeks later.",
+    add_box_how: "Give it as soon as 7 to 8 of 10 frames of the upper box are drawn, even if bees do not cover all of them yet; have it ready before. The middle colony is there on {date}.",
+    add_box_planned: "Your plan gives one on {planned}; half of these colonies want it by {date}.",
+    add_box_why: "{colonies} have drawn that much comb by then and have bees on at least 4 of 10 frames, and still grow three weeks later.",
     drone_frame_in: "Put in a drone frame",
-    drone_frame_in_where: "Hang it beside the brood nest.",
+    drone_frame_in_where: "Hang it beside the brood nest, at place 2 or 3 from the wall; where no place is free, take out an outer frame and move the others up.",
     drone_frame_in_dates: "In the earliest of twenty colonies the queen lays in it on {laid}; it has to come out by {out}.",
     drone_frame_in_why: "On {date} there are fewer mites than without it in {colonies}: {fewer} fewer ({low} to {high}), where there would be {without}.",
     drone_frame_out: "Take the drone frame out by {date}",
@@ -93,8 +94,8 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
 
 /// What a search adds to a plan.
 pub(super) const SEARCH: SearchWords = SearchWords {
-    drone_frame_in: "put in a drone frame",
-    drone_frame_in_place_of: "put in a drone frame instead of the frame at place {place} of box {box}",
+    drone_frame_in: "put in a drone frame beside the brood nest",
+    drone_frame_in_place_of: "put in a drone frame beside the brood nest: take out the outer frame at place {place} of box {box}, and move the frames up to make room",
     drone_frames_swapped: "take the drone frame out to freeze it, and put in its twin",
     drone_frame_out: "take the drone frame out",
     treat: "treat with {treatment}",

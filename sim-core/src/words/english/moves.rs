@@ -115,7 +115,7 @@ pub(super) const REFUSALS: RefusalWords = RefusalWords {
     no_frame_left: "no frame would be left in the hive",
     no_free_place: "1 free place is needed, and the hive has {there}: every other frame is drawn",
     no_free_places: "{count} free places are needed, and the hive has {there}: every other frame is drawn",
-    drawn_frame_there: "a drawn frame is at place {place} of box {box}; with replace = true it is taken out",
+    drawn_frame_there: "a drawn frame is at place {place} of box {box}; it stays unless the move says to take out what is there (`replace`)",
     does_not_fit: "the frame does not fit: the boxes differ in height",
     no_frame_out: "no frame has been taken out",
     frame_there: "there is a frame at place {place} of box {box}",

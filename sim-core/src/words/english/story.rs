@@ -63,7 +63,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     lowest: "This is about the lowest point: {bees} {when}.",
     lowest_past: "The lowest point is past: about {bees} {when}.",
     lowest_ahead: "Numbers still fall, to {bees} {when}.",
-    hungry: "{hungry}: no food is left in the comb.",
+    hungry: "{hungry}: less comes in than they need, and nothing is in store.",
     hungry_word: "Hungry",
     food_short: "{caution}: {stores} of stores, enough for {time} if nothing comes in.",
     food_short_word: "Short of food",
@@ -89,7 +89,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     over_end: "{date}, the last day: about {bees}, {brood}, {comb}, {stores} of stores.",
     over_brakes: "What set the pace of laying, in days: {list}.",
     over_hungry: "{hungry} on {days}, the first {when}.",
-    over_hungry_word: "No food in the comb",
+    over_hungry_word: "Hungry",
     larvae: Counted {
         one: "1 larva",
         many: "{count} larvae",
@@ -101,8 +101,8 @@ pub(super) const STORY: StoryWords = StoryWords {
     no_eggs: "no eggs",
     frames_of_brood: [
         "half a frame of brood",
-        "1 frame of brood",
-        "{frames} frames of brood",
+        "1 full frame of brood",
+        "{frames} full frames of brood",
     ],
     a_patch_of_brood: "a patch of brood",
     no_brood: "no brood",
@@ -171,6 +171,7 @@ pub(super) const TWIN: TwinWords = TwinWords {
 
 pub(super) const WINDOW: WindowWords = WindowWords {
     by: "Take the drone frame out by {when}.",
+    no_mites: "There are no mites in this plan, so the frame removes none and breeds none: say with start.mites_per_100_bees how many there are at the start.",
     emerge: "Its first eggs were laid {laid}; from {when} on its drones leave it, and the mites with them.",
     no_brood: "The queen lays nothing in the drone frame until {when}: there is no mite in it.",
     out: "Out on {when}, it takes away {mites}, {share} of all; {counted} there are {gain} than with no drone frame at all.",

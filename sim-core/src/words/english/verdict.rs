@@ -60,6 +60,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     few_carry_check: "; look again at \"{what}\" in the notes",
     alike: "after {date} only {count} of 100 members differ from each other: ask for more members",
     left_out: "Lost before this day, and left out: {lost} of {all} colonies.",
+    assumed_mites: "The plan does not say how many mites the colony starts with: about {mites} on 100 bees are assumed, in some colonies far more. Say it with start.mites_per_100_bees; 0 is none.",
 };
 
 pub(super) const ASIDE: AsideWords = AsideWords {

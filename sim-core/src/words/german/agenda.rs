@@ -16,10 +16,11 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     visit: "Öffne das Volk",
     visit_why: "In {colonies} ist die Königin dann in Eilage.",
     add_box: "Setz eine Zarge auf",
-    add_box_how: "Gib sie, sobald 7 bis 8 von 10 Waben der oberen Zarge ausgebaut sind und auf den meisten Waben Bienen sitzen; halte sie vorher bereit. Das mittlere Volk ist am {date} so weit.",
-    add_box_why: "{colonies} kommen so weit und wachsen drei Wochen später noch.",
+    add_box_how: "Gib sie, sobald 7 bis 8 von 10 Waben der oberen Zarge ausgebaut sind, auch wenn noch nicht auf allen Bienen sitzen; halte sie vorher bereit. Das mittlere Volk ist am {date} so weit.",
+    add_box_planned: "Dein Plan gibt eine am {planned}; die Hälfte dieser Völker braucht sie bis {date}.",
+    add_box_why: "{colonies} haben dann so viel ausgebaut, besetzen mindestens 4 von 10 Waben und wachsen drei Wochen später noch.",
     drone_frame_in: "Häng einen Drohnenrahmen ein",
-    drone_frame_in_where: "Häng ihn an den Rand des Brutnests.",
+    drone_frame_in_where: "Häng ihn an den Rand des Brutnests, an Platz 2 oder 3 von der Wand; wo kein Platz frei ist, nimm eine Randwabe heraus und rück die anderen nach.",
     drone_frame_in_dates: "Im frühesten von zwanzig Völkern bestiftet ihn die Königin am {laid}; spätestens am {out} muss er heraus.",
     drone_frame_in_why: "Am {date} gibt es in {colonies} weniger Milben als ohne ihn: {fewer} weniger ({low} bis {high}), wo es sonst {without} wären.",
     drone_frame_out: "Nimm den Drohnenrahmen spätestens am {date} heraus",
@@ -91,8 +92,8 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
 
 /// What a search adds to a plan.
 pub(super) const SEARCH: SearchWords = SearchWords {
-    drone_frame_in: "einen Drohnenrahmen einhängen",
-    drone_frame_in_place_of: "einen Drohnenrahmen einhängen, statt der Wabe an Platz {place} der Zarge {box}",
+    drone_frame_in: "einen Drohnenrahmen neben das Brutnest hängen",
+    drone_frame_in_place_of: "einen Drohnenrahmen neben das Brutnest hängen: die Randwabe an Platz {place} der Zarge {box} herausnehmen und die Waben nachrücken",
     drone_frames_swapped: "den Drohnenrahmen zum Einfrieren herausnehmen und den zweiten einhängen",
     drone_frame_out: "den Drohnenrahmen herausnehmen",
     treat: "behandeln mit {treatment}",

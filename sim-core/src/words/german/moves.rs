@@ -115,7 +115,7 @@ pub(super) const REFUSALS: RefusalWords = RefusalWords {
     no_frame_left: "im Volk bliebe keine Wabe",
     no_free_place: "1 freier Platz ist nötig, und das Volk hat {there}: Alle anderen Waben sind ausgebaut",
     no_free_places: "{count} freie Plätze sind nötig, und das Volk hat {there}: Alle anderen Waben sind ausgebaut",
-    drawn_frame_there: "an Platz {place} der Zarge {box} ist eine ausgebaute Wabe; mit replace = true wird sie herausgenommen",
+    drawn_frame_there: "an Platz {place} der Zarge {box} ist eine ausgebaute Wabe; sie bleibt, wenn die Handlung nicht sagt: herausnehmen, was dort hängt (`replace`)",
     does_not_fit: "die Wabe passt nicht: Die Zargen sind verschieden hoch",
     no_frame_out: "es ist keine Wabe herausgenommen",
     frame_there: "an Platz {place} der Zarge {box} ist eine Wabe",

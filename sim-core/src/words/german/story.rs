@@ -66,7 +66,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     lowest: "Das ist etwa der Tiefpunkt: {bees} {when}.",
     lowest_past: "Der Tiefpunkt ist vorbei: etwa {bees} {when}.",
     lowest_ahead: "Es werden noch weniger: {bees} {when}.",
-    hungry: "{hungry}: In den Waben ist kein Futter mehr.",
+    hungry: "{hungry}: Es kommt weniger herein, als sie brauchen, und sie haben keinen Vorrat.",
     hungry_word: "Hunger",
     food_short: "{caution}: {stores} Vorrat; das reicht {time}, wenn nichts hereinkommt.",
     food_short_word: "Futter knapp",
@@ -92,7 +92,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     over_end: "{date}, der letzte Tag: etwa {bees}, {brood}, {comb}, {stores} Vorrat.",
     over_brakes: "Was das Legen bestimmte, in Tagen: {list}.",
     over_hungry: "{hungry}: {days}, erstmals {when}.",
-    over_hungry_word: "Kein Futter in den Waben",
+    over_hungry_word: "Hunger",
     larvae: Counted {
         one: "1 Made",
         many: "{count} Maden",
@@ -102,7 +102,11 @@ pub(super) const STORY: StoryWords = StoryWords {
         many: "{count} Eier am Tag",
     },
     no_eggs: "keine Eier",
-    frames_of_brood: ["eine halbe Wabe Brut", "1 Wabe Brut", "{frames} Waben Brut"],
+    frames_of_brood: [
+        "eine halbe Wabe Brut",
+        "1 volle Wabe Brut",
+        "{frames} volle Waben Brut",
+    ],
     a_patch_of_brood: "ein Fleck Brut",
     no_brood: "keine Brut",
     frames_drawn: [
@@ -171,6 +175,7 @@ pub(super) const TWIN: TwinWords = TwinWords {
 pub(super) const WINDOW: WindowWords = WindowWords {
     by: "Nimm den Drohnenrahmen spätestens am {when} heraus.",
     emerge: "Die ersten Eier darin wurden {laid} gelegt; ab {when} schlüpfen seine Drohnen, und mit ihnen kommen die Milben heraus.",
+    no_mites: "In diesem Plan gibt es keine Milben, der Drohnenrahmen entfernt also keine und zieht keine auf: Wie viele es am Anfang sind, sagt start.mites_per_100_bees.",
     no_brood: "Bis {when} legt die Königin nichts in den Drohnenrahmen: Es ist keine Milbe darin.",
     out: "Kommt er am {when} heraus, nimmt er {mites} mit, {share} von allen; {counted} sind es {gain} als ganz ohne Drohnenrahmen.",
     late: "{late} nimmt er {mites} mit, und {let_out} sind mit seinen Drohnen schon heraus: {counted} {gain}.",

@@ -60,6 +60,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     few_carry_check: "; sieh in den Aufzeichnungen noch einmal nach: {what}",
     alike: "nach dem {date} unterscheiden sich nur {count} von 100 Völkern voneinander: Nimm mehr Völker",
     left_out: "Vor diesem Tag eingegangen und nicht mitgezählt: {lost} von {all} Völkern.",
+    assumed_mites: "Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Angenommen sind etwa {mites} auf 100 Bienen, in manchen Völkern viel mehr. Angeben lässt es sich mit start.mites_per_100_bees; 0 heißt keine.",
 };
 
 pub(super) const ASIDE: AsideWords = AsideWords {

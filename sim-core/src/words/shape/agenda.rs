@@ -17,6 +17,7 @@ part! {
         visit_why: Pattern,
         add_box: Pattern,
         add_box_how: Pattern,
+        add_box_planned: Pattern,
         add_box_why: Pattern,
         drone_frame_in: Pattern,
         drone_frame_in_where: Pattern,

@@ -123,6 +123,7 @@ part! {
     /// The window of a drone frame.
     WindowWords {
         by: Pattern,
+        no_mites: Pattern,
         emerge: Pattern,
         no_brood: Pattern,
         out: Pattern,

@@ -24,6 +24,7 @@ part! {
         few_carry_check: Pattern,
         alike: Pattern,
         left_out: Pattern,
+        assumed_mites: Pattern,
     }
 }
 

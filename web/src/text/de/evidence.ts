@@ -13,6 +13,7 @@ export const care: Catalogue['care'] = {
 export const evidence: Catalogue['evidence'] = {
   link: 'Belege',
   heading: 'Belege',
+  jumps: 'Auf dieser Seite',
   intro: 'Was veröffentlicht ist, neben dem, was das Modell gibt; jede Zahl, auf der es ruht; und was es weglässt.',
   checks: 'Veröffentlichte Messungen',
   inside: (inside, all) => `${inside} von ${all} im Bereich`,

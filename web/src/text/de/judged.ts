@@ -6,10 +6,12 @@ export const bands: Catalogue['bands'] = {
   range: (low, high) => ` (${low} bis ${high})`,
   title: (members) => `Von ${members} Völkern wie diesem`,
   oneWeather: 'gleicher Beginn und gleiches Wetter; sie unterscheiden sich in dem, was niemand von einem Volk weiß, und durch Zufall',
+  plan: 'Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese hier unterscheiden sich, wie Völker es tun, und manche haben einen Fehler. Darum ist der Plan nicht ihre Mitte.',
   weathers: (runs) => `gleicher Beginn, und ${runs} Läufe von Wetter für die Tage, die nicht aus einer Messreihe sind`,
+  assumedMites: (mites) => `Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Angenommen sind etwa ${mites} auf 100 Bienen, in manchen Völkern viel mehr. Angeben lässt es sich in der Datei als Text mit start.mites_per_100_bees; 0 heißt keine.`,
   when: 'Wann, in neun von zehn',
   howOften: 'Wie oft',
-  between: (early, late) => `${early} bis ${late}`,
+  between: (early, late) => (early === late ? early : `${early} bis ${late}`),
   inSome: (dates, of100) => `${dates}, in ${of100} von 100`,
   never: 'nicht in dieser Saison',
   ofMembers: (count, members) => `${count} von ${members}`,
@@ -21,7 +23,8 @@ export const bands: Catalogue['bands'] = {
     mites_2: '2 Milben auf 100 Bienen',
     mites_3: '3 Milben auf 100 Bienen',
   },
-  meaning: (members) => `Neun von zehn aus ${members} Völkern mit gleichem Beginn und gleichem Wetter`,
+  meaning: (members) =>
+    `Neun von zehn aus ${members} Völkern mit gleichem Beginn und gleichem Wetter. Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese unterscheiden sich, und manche haben einen Fehler: Er ist nicht ihre Mitte.`,
 };
 
 export const verdict: Catalogue['verdict'] = {
@@ -37,16 +40,20 @@ export const verdict: Catalogue['verdict'] = {
   working: (lived) => `Völker, die dieses sein könnten, werden durchgerechnet: bis jetzt ${lived} …`,
   stopped: 'Angehalten.',
   again: 'Ausrechnen',
+  judging: 'Das Gefundene wird beurteilt …',
+  inStepAtTop: 'Im Takt mit seinem Wetter',
+  atTop: (words, after) => `Nach dem Gefundenen: ${words}, ${after}`,
+  nothingToJudge: 'Noch ist nichts aufgeschrieben, was sich beurteilen ließe.',
   standing: {
     ahead: 'Voraus',
     in_step: 'Im Takt',
-    behind: 'Zurück',
-    far_behind: 'Weit zurück',
+    behind: 'Im Rückstand',
+    far_behind: 'Weit im Rückstand',
     lost: 'Keine Biene ist mehr da',
   },
   byDays: (days) => `, um etwa ${days === 1 ? 'einen Tag' : `${days} Tage`}`,
   daysRange: (from, to) => `(${from} bis ${to})`,
-  daysEitherSide: (behind, ahead) => `(${behind} Tage zurück bis ${ahead} voraus)`,
+  daysEitherSide: (behind, ahead) => `(${behind} Tage im Rückstand bis ${ahead} voraus)`,
   after: (visits, date) => `nach ${visits === 1 ? 'einer Durchsicht' : `${visits} Durchsichten`}, am ${date}`,
   weaker: (weaker) => `Von 100 Völkern, die begannen wie dieses und dasselbe Wetter hatten, sind ${weaker} schwächer.`,
   strength: (middle, low, high, peers) => `Bienen und Brut zusammen sind ${middle} (${low} bis ${high}); das mittlere Volk hat ${peers}.`,
@@ -54,7 +61,7 @@ export const verdict: Catalogue['verdict'] = {
   found: 'Was gefunden wurde, und was nach den Durchsichten davor zu erwarten war',
   foundNote: 'Balken: neun von zehn Völkern; ✕: gefunden',
   foundAmount: (found) => `gefunden ${found}`,
-  expectedAmount: (low, high) => `erwartet ${low} bis ${high}`,
+  expectedAmount: (low, high) => `erwartet ${low === high ? low : `${low} bis ${high}`}`,
   foundSight: (seen, expected) => `${seen ? 'gesehen' : 'nicht gesehen'}; ${expected} von 100 hätten es gesehen`,
   reading: {
     frames_of_bees: 'Waben mit Bienen',
@@ -92,11 +99,11 @@ export const verdict: Catalogue['verdict'] = {
     },
     comb: {
       what: 'Mittelwände, die kaum angenommen werden',
-      tell: 'halte eine Mittelwand gegen das Licht: Ist das Wachs überhaupt angerührt?',
+      tell: 'halte eine Mittelwand gegen das Licht, und sieh nach, ob sie das Wachs angerührt haben',
     },
     mites: {
       what: 'Weit mehr Milben als gedacht',
-      tell: 'wasch einen halben Becher Bienen (120 ml, etwa 300) von einer Brutwabe aus, ohne die Königin',
+      tell: 'wasch 120 ml Bienen (etwa 300) von einer Brutwabe aus, ohne die Königin',
     },
     losses: {
       what: 'Bienen an einen Schwarm oder ein anderes Volk verloren',
@@ -109,7 +116,7 @@ export const verdict: Catalogue['verdict'] = {
   toCome: 'Was kommt',
   toComeNote: 'neun von zehn der Völker, die zum Gefundenen passen',
   columns: ['Datum', 'Bienen', 'Waben mit Brut', 'Ausgebaute Waben', 'Honig'],
-  rangeOf: (low, high) => `${low} bis ${high}`,
+  rangeOf: (low, high) => (low === high ? low : `${low} bis ${high}`),
   risks: 'Wie oft in Völkern, die passen',
   risk: {
     swarm: 'ein Schwarm geht ab',
@@ -148,6 +155,7 @@ export const next: Catalogue['next'] = {
   empty: 'In diesen Wochen ist nichts zu tun.',
   save: 'Als Kalenderdatei speichern',
   print: 'Die Liste drucken',
+  printWeek: 'Nur die nächste Woche drucken',
   printed: (date) => `gedruckt am ${date}`,
   found: ['Bienen', 'Brut', 'ausgebaut', 'Vorrat', 'Stifte', 'Königin', 'Weiselzellen'],
   beware: 'Gib acht',

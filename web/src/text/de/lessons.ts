@@ -14,7 +14,8 @@ const words: Catalogue['lessons']['words'] = {
     change: (weight: Weight) => `${weight(0.91)} Bienen statt ${weight(1.36)}`,
     told: ({ firstYoung, back }: Told) =>
       firstYoung ? `Die ersten jungen Bienen schlüpfen am ${firstYoung}${back ? `; so viele wie am Anfang sind es wieder am ${back}` : ''}.` : '',
-    note: 'Eine Arbeiterin braucht drei Wochen vom Ei bis zur Biene, und bis die ersten schlüpfen, werden die alten nur weniger. Ein Kunstschwarm, der einige Wochen lang schrumpft, tut, was er kann.',
+    why: 'Eine Arbeiterin braucht drei Wochen vom Ei bis zur Biene, und bis die ersten schlüpfen, werden die alten nur weniger. Dann schlüpfen jeden Tag mehr, als sterben, und die Linie kehrt um.',
+    note: 'Ein Kunstschwarm, der einige Wochen lang schrumpft, tut, was er kann.',
     ask: [
       'Was müsste am ersten Tag im Stock sein, damit das Tal nicht kommt?',
       'Welche der Bienen vom Anfang leben noch, wenn die ersten jungen schlüpfen?',
@@ -27,7 +28,8 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Bienen',
     change: 'gar kein Futter',
     told: ({ pollen, warmth, days }: Told) => `Mangel an Pollen bremst die Königin an ${pollen} von diesen ${days} Tagen, Kälte an ${warmth}.`,
-    note: 'Bienen, die nicht fliegen können, leben von dem, was im Stock ist. Die Saison ist hart: Regen an jedem Tag der drei Wochen, kühl, und ein Kunstschwarm, der kein eigenes Futter mitbringt. Ein wirklicher Frühling hat trockenere Stunden, und ein wirklicher Kunstschwarm ein wenig im Honigmagen. Die zweite Linie zeigt also, was Hunger kann, nicht, was aus jedem Kunstschwarm wird, den niemand füttert.',
+    why: 'Bienen, die nicht fliegen können, leben von dem, was im Stock ist. Sirup macht sie satt, bringt aber keinen Pollen, und ohne Pollen wird wenig Brut aufgezogen.',
+    note: 'Die Saison ist hart: Regen an jedem Tag der drei Wochen, kühl, und ein Kunstschwarm, der kein eigenes Futter mitbringt. Ein wirklicher Frühling hat trockenere Stunden, und ein wirklicher Kunstschwarm ein wenig im Honigmagen. Die zweite Linie zeigt also, was Hunger kann, nicht, was aus jedem Kunstschwarm wird, den niemand füttert.',
     ask: [
       'Wie viele Tage hält ein Kunstschwarm bei solchem Wetter ohne Futter durch? Frag, bevor die zweite Linie gezeigt wird.',
       'Sirup ist kein Pollen. Wobei hilft das Füttern, und wobei nicht?',
@@ -40,7 +42,8 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Eier am Tag',
     change: 'eine zweite Zarge am 4. Juni',
     told: ({ cells, days }: Told) => `Leere Zellen werden knapp und bremsen sie an ${cells} von diesen ${days} Tagen.`,
-    note: 'Anfangs bestimmen Pollen und Wärme, wie viel gelegt wird; später, in einer einzigen Zarge, sind es die Zellen zum Legen. Mehr Raum hilft von dem Tag an, an dem Raum fehlt, und nicht vorher.',
+    why: 'Anfangs bestimmen Pollen und Wärme, wie viel gelegt wird; später, in einer einzigen Zarge, sind es die Zellen zum Legen.',
+    note: 'Mehr Raum hilft von dem Tag an, an dem Raum fehlt, und nicht vorher.',
     ask: [
       'An welchem Tag trennen sich die zwei Linien, und was war bis dahin knapp?',
       'Was außer Brut füllt bis dahin die Zellen?',
@@ -54,7 +57,8 @@ const words: Catalogue['lessons']['words'] = {
     change: 'ein Ableger mit zwei Brutwaben statt des Kunstschwarms',
     told: ({ back, doubled }: Told) =>
       [back ? `So viele wie am Anfang sind es wieder am ${back}` : '', doubled ? `doppelt so viele am ${doubled}` : ''].filter(Boolean).join(', ') + (back || doubled ? '.' : ''),
-    note: 'Jede Biene, die schlüpft, hilft drei Wochen später mehr aufzuziehen; so kommt derselbe Anteil zu immer mehr dazu. Die meisten zeichnen eine gerade Linie. Brut am ersten Tag verkürzt das Warten; das Gesetz ändert sie nicht.',
+    why: 'Jede Biene, die schlüpft, hilft drei Wochen später mehr aufzuziehen; so kommt derselbe Anteil zu immer mehr dazu. Die meisten zeichnen eine gerade Linie.',
+    note: 'Brut am ersten Tag verkürzt das Warten; das Gesetz ändert sie nicht.',
     ask: [
       'Wo ist die Linie am steilsten, und welchen Anteil hat die Königin daran?',
       'Warum biegt sie sich im Hochsommer wieder?',
@@ -67,7 +71,8 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Milben auf 100 Bienen',
     change: 'der Rahmen eine Woche später herausgenommen',
     told: ({ first, start, last, end }: Told) => `Es geht von ${start} am ${first} auf ${end} am ${last}.`,
-    note: 'Milben gehen lieber in Drohnenbrut als in Arbeiterinnenbrut; ein verdeckelter Rahmen, der herauskommt, nimmt sie mit. Sind die Drohnen geschlüpft, hat derselbe Rahmen Milben vermehrt.',
+    why: 'Milben gehen lieber in Drohnenbrut als in Arbeiterinnenbrut; ein verdeckelter Rahmen, der herauskommt, nimmt sie mit.',
+    note: 'Sind die Drohnen geschlüpft, hat derselbe Rahmen Milben vermehrt.',
     ask: [
       'Welches ist der letzte Tag, an dem der Rahmen noch herauskommen darf?',
       'Warum ist der Unterschied anfangs klein und im Herbst groß?',
@@ -80,11 +85,12 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Milben auf 100 Bienen',
     change: 'Amitraz-Streifen ab dem 16. Juli',
     told: ({ start, doubled }: Told) => (doubled ? `Es beginnt bei ${start}; verdoppelt hat sich das am ${doubled}.` : ''),
-    note: 'Milben wachsen jede Woche um einen Anteil, solange es Brut gibt, und ab August sind es weniger Bienen, auf die sie sich verteilen. Die Zahl auf 100 Bienen steigt aus beiden Gründen. Die Streifen sind ein Beispiel mit ihrer veröffentlichten Wirkung im Modell; Etikett und Landesrecht sagen, was bei dir erlaubt ist.',
+    why: 'Milben wachsen jede Woche um einen Anteil, solange es Brut gibt, und ab August sind es weniger Bienen, auf die sie sich verteilen. Die Zahl auf 100 Bienen steigt aus beiden Gründen.',
+    note: 'Die Streifen sind ein Beispiel mit ihrer veröffentlichten Wirkung im Modell; Etikett und Landesrecht sagen, was bei dir erlaubt ist.',
     ask: [
       'Wann wäre es zuletzt leicht gewesen?',
       'Die Milben verdoppeln sich den ganzen Sommer in etwa derselben Zeit. Warum sieht die Linie im Mai so flach aus?',
-      'Was sagt dir eine Probe von einem halben Becher Bienen (120 ml) im Juni, und was nicht?',
+      'Was sagt dir eine Probe von 120 ml Bienen (etwa 300) im Juni, und was nicht?',
     ],
   },
   'winter-bees': {
@@ -93,7 +99,8 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Bienen',
     change: 'die Behandlung im Oktober',
     told: ({ first, start, last, end }: Told) => `Es geht von ${start} am ${first} auf ${end} am ${last}.`,
-    note: 'Die Bienen, die bis zum Frühling leben müssen, wachsen im Spätsommer heran. Milben, die man im Oktober tötet, haben ihnen schon geschadet: Die zwei Linien trennen sich, bevor die späte Behandlung beginnt, und bleiben bis zum Frühling getrennt.',
+    why: 'Die Bienen, die bis zum Frühling leben müssen, wachsen im Spätsommer heran. Wenige Milben in diesen Wochen heißt: Bienen, die bis zum Frühling leben.',
+    note: 'Milben, die man im Oktober tötet, haben ihnen schon geschadet: Die zwei Linien trennen sich, bevor die späte Behandlung beginnt, und bleiben bis zum Frühling getrennt.',
     ask: [
       'In welchem Monat liegen die Linien so weit auseinander, dass man es im Volk sehen würde?',
       'Was hätte man im August sehen können, und wie?',
@@ -106,7 +113,8 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Bienen',
     change: 'ein Kunstschwarm, der leicht ankam',
     told: () => '',
-    note: 'Völker, die gleich begannen, unterscheiden sich durch Gewicht, Königin und Zufall. Zurück ist eines erst, wenn kaum ein anderes so wenige hat; ein Volk unter der Mitte ist für sich kein Fehler.',
+    why: 'Völker, die gleich begannen, unterscheiden sich durch Gewicht, Königin und Zufall.',
+    note: 'Zurück ist eines erst, wenn kaum ein anderes so wenige hat; ein Volk unter der Mitte ist für sich kein Fehler.',
     ask: [
       'Wie weit unter der Mitte würdest du es noch Zufall nennen?',
       'Was würdest du bei der nächsten Durchsicht zählen, um herauszufinden, warum ein Volk zurück ist?',
@@ -139,8 +147,8 @@ export const lessons: Catalogue['lessons'] = {
   said: (date, drawn, came, off, way) =>
     way === 'same'
       ? `Am ${date} hast du ${drawn} gezeichnet, und das Modell hat ${came}: etwa gleich.`
-      : `Am ${date} hast du ${drawn} gezeichnet, und das Modell hat ${came}: Du liegst ${off} zu ${way === 'more' ? 'hoch' : 'tief'}.`,
-  gap: (off, way) => `${off} zu ${way === 'more' ? 'hoch' : 'tief'}`,
+      : `Am ${date} hast du ${drawn} gezeichnet, und das Modell hat ${came}: Du liegst ${off} ${way === 'more' ? 'über' : 'unter'} dem Modell.`,
+  gap: (off, way) => `${off} ${way === 'more' ? 'über' : 'unter'} dem Modell`,
   mean: (mean) => `Über alle Tage liegt deine Linie im Mittel ${mean} daneben.`,
   lowest: (yours, model) => `Den tiefsten Punkt hast du am ${yours} gezeichnet; das Modell hat ihn am ${model}.`,
   lowestAlike: (model) => `Der tiefste Punkt des Modells ist am ${model}, wo du ihn gezeichnet hast.`,

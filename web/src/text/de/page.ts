@@ -27,7 +27,7 @@ export const page: Catalogue['page'] = {
   season: 'Die Saison',
   dayInFigures: 'Der Tag in Zahlen',
   tried: 'Viele Male versucht',
-  dateHint: 'Ziehen, oder Pfeiltasten',
+  dateHint: 'Antippen, um ein Datum zu wählen; ziehen, oder Pfeiltasten',
   dateLabel: (date) => `${date}: Pfeiltasten gehen einen Tag, mit Umschalt eine Woche`,
 
   beforeOpening: 'Bevor du ein Volk öffnest.',
@@ -36,8 +36,16 @@ export const page: Catalogue['page'] = {
   and: 'und',
   fonts: 'werden unter der SIL Open Font License verwendet.',
 
+  drawnWeather: {
+    all: 'Das Wetter dieser Saison ist ganz zufällig gezogen: Keine Station hat es gemessen.',
+    after: (date, days) => `Wetter bis ${date} wie in der Messreihe; ${days === 1 ? 'der Tag danach ist' : `die ${days} Tage danach sind`} zufällig gezogen.`,
+    some: (days) => `${days === 1 ? 'Ein Tag' : `${days} Tage`} des Wetters dieser Saison ${days === 1 ? 'ist' : 'sind'} zufällig gezogen.`,
+  },
+  chooseDate: 'Ein Datum wählen',
+
   coming: 'Was kommt',
   today: 'heute',
+  frameDue: 'Drohnenrahmen spätestens heraus',
   nothingMore: 'Mehr ist nicht geplant.',
   more: 'Mehr zum Tag',
   less: 'Weniger zum Tag',

@@ -26,6 +26,7 @@ export const yard: Catalogue['yard'] = {
   more: (name) => `Mehr zu ${name}`,
   moreShort: 'Mehr',
   name: 'Name des Volkes',
+  calledHere: 'Dieses Volk heißt',
   rename: 'Umbenennen',
   copy: 'Kopieren, ohne die Durchsichten',
   share: 'Link, der den Plan enthält',
@@ -97,7 +98,7 @@ export const yard: Catalogue['yard'] = {
   deleted: (name) => `${name} ist gelöscht.`,
   example: (name, before) => `${name} ist als eigenes Volk offen; ${before} steht, wie es war.`,
   keepBoth: 'Beide behalten',
-  backTo: (name) => `Rückgängig, zurück zu ${name}`,
+  backTo: (name) => `Zurück zu „${name}“`,
   gone: (name) => `${name} wurde in einem anderen Fenster gelöscht.`,
   bothChanged: (name) => `Zwei Fenster haben dieses Volk zugleich geändert. Der Stand des anderen Fensters gilt, der dieses Fensters heißt jetzt ${name}.`,
   imported: (count, same) =>

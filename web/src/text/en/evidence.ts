@@ -11,6 +11,7 @@ export const care = {
 export const evidence = {
   link: 'Evidence',
   heading: 'Evidence',
+  jumps: 'On this page',
   intro: 'What has been published beside what the model gives, every number it rests on, and what it leaves out.',
   checks: 'Published checks',
   inside: (inside: number, all: number) => `${inside} of ${all} inside`,

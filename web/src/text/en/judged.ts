@@ -4,10 +4,12 @@ export const bands = {
   range: (low: string, high: string) => ` (${low} to ${high})`,
   title: (members: number) => `Of ${members} colonies like this one`,
   oneWeather: 'the same start and weather; they differ in what nobody knows of a colony, and by chance',
+  plan: 'The plan is a colony with a good queen and no fault; these differ as colonies do, and some have a fault. So the plan is not their middle.',
   weathers: (runs: number) => `the same start, and ${runs} runs of weather for the days that are not of a record`,
+  assumedMites: (mites: string) => `The plan does not say how many mites the colony starts with: about ${mites} on 100 bees are assumed, in some colonies far more. Say it with start.mites_per_100_bees in the file as text; 0 is none.`,
   when: 'When, in nine of ten',
   howOften: 'How often',
-  between: (early: string, late: string) => `${early} to ${late}`,
+  between: (early: string, late: string) => (early === late ? early : `${early} to ${late}`),
   inSome: (dates: string, of100: number) => `${dates}, in ${of100} of 100`,
   never: 'not in this season',
   ofMembers: (count: number, members: number) => `${count} of ${members}`,
@@ -19,7 +21,8 @@ export const bands = {
     mites_2: '2 mites on 100 bees',
     mites_3: '3 mites on 100 bees',
   },
-  meaning: (members: number) => `Nine in ten of ${members} colonies with the same start and weather`,
+  meaning: (members: number) =>
+    `Nine in ten of ${members} colonies with the same start and weather. The plan is a colony with a good queen and no fault; these differ, and some have a fault: it is not their middle.`,
 };
 
 export const verdict = {
@@ -35,6 +38,10 @@ export const verdict = {
   working: (lived: string) => `Living colonies that could be this one: ${lived} so far…`,
   stopped: 'Stopped.',
   again: 'Work it out',
+  judging: 'What was found is being judged…',
+  inStepAtTop: 'In step with its weather',
+  atTop: (words: string, after: string) => `What was found: ${words}, ${after}`,
+  nothingToJudge: 'So far nothing is written down that could be judged.',
   standing: {
     ahead: 'Ahead',
     in_step: 'In step',
@@ -54,7 +61,7 @@ export const verdict = {
   found: 'What was found, and what was expected after the visits before',
   foundNote: 'bar: nine in ten colonies; ✕: found',
   foundAmount: (found: string) => `found ${found}`,
-  expectedAmount: (low: string, high: string) => `expected ${low} to ${high}`,
+  expectedAmount: (low: string, high: string) => `expected ${low === high ? low : `${low} to ${high}`}`,
   foundSight: (seen: boolean, expected: number) => `${seen ? 'seen' : 'not seen'}; ${expected} of 100 would have seen it`,
   reading: {
     frames_of_bees: 'Frames of bees',
@@ -92,7 +99,7 @@ export const verdict = {
     },
     comb: {
       what: 'Foundation that is hardly taken up',
-      tell: 'hold a sheet against the light: is the wax touched at all?',
+      tell: 'hold a sheet against the light, and see whether they have touched the wax',
     },
     mites: {
       what: 'Far more mites than was thought',
@@ -109,7 +116,7 @@ export const verdict = {
   toCome: 'What is to come',
   toComeNote: 'nine in ten of the colonies that fit what was found',
   columns: ['date', 'bees', 'frames of brood', 'frames drawn', 'honey'],
-  rangeOf: (low: string, high: string) => `${low} to ${high}`,
+  rangeOf: (low: string, high: string) => (low === high ? low : `${low} to ${high}`),
   risks: 'How often in colonies that fit',
   risk: {
     swarm: 'a swarm leaves',
@@ -148,6 +155,7 @@ export const next = {
   empty: 'Nothing to do in these weeks.',
   save: 'Save as a calendar file',
   print: 'Print the list',
+  printWeek: 'Print the next week alone',
   printed: (date: string) => `printed ${date}`,
   found: ['bees', 'brood', 'drawn', 'stores', 'eggs', 'queen', 'queen cells'],
   beware: 'Beware',

@@ -29,6 +29,9 @@ interface Words {
   change: Weighed;
   /** One more sentence that the season itself gives once it is seen. */
   told: (told: Told) => string;
+  /** Why it comes so, for who has seen it. */
+  why: string;
+  /** For the teacher, beside it. */
   note: string;
   ask: readonly string[];
 }
@@ -41,7 +44,8 @@ const words: Record<LessonName, Words> = {
     change: (weight) => `${weight(0.91)} of bees in place of ${weight(1.36)}`,
     told: ({ firstYoung, back }) =>
       firstYoung ? `The first young bees come out on ${firstYoung}${back ? `; as many as at the start are there again on ${back}` : ''}.` : '',
-    note: 'A worker takes three weeks from egg to bee, and until the first ones come out the old bees only grow fewer. A package that shrinks for some weeks is doing what it can do.',
+    why: 'A worker takes three weeks from egg to bee, and until the first ones come out the old bees only grow fewer. Then more come out each day than die, and the line turns.',
+    note: 'A package that shrinks for some weeks is doing what it can do.',
     ask: [
       'What would have to be in the hive on the first day for the dip not to come?',
       'Which of the bees of the start are still alive when the first young ones come out?',
@@ -54,7 +58,8 @@ const words: Record<LessonName, Words> = {
     amount: 'bees',
     change: 'no feed at all',
     told: ({ pollen, warmth, days }) => `Want of pollen holds the queen back on ${pollen} of these ${days} days, cold on ${warmth}.`,
-    note: 'Bees that cannot fly live on what is in the hive. The season is a hard one: rain on every day of the three weeks, cool, and a package that brings no food of its own. A real spring has drier hours and a real package a little in its crops. So the second line shows what hunger can do, not what becomes of every package that nobody feeds.',
+    why: 'Bees that cannot fly live on what is in the hive. Syrup keeps them fed, but it brings no pollen, and without pollen little brood is reared.',
+    note: 'The season is a hard one: rain on every day of the three weeks, cool, and a package that brings no food of its own. A real spring has drier hours and a real package a little in its crops. So the second line shows what hunger can do, not what becomes of every package that nobody feeds.',
     ask: [
       'How many days do you think a package lasts without feed in such weather? Ask before the second line is shown.',
       'Syrup is not pollen. What does the feeder help with, and what not?',
@@ -67,7 +72,8 @@ const words: Record<LessonName, Words> = {
     amount: 'eggs a day',
     change: 'a second box on 4 June',
     told: ({ cells, days }) => `Empty cells run short and hold her back on ${cells} of these ${days} days.`,
-    note: 'Early on, pollen and warmth set how much is laid; later, in a single box, it is cells to lay in. More room helps from the day on which room is what is short, and not before.',
+    why: 'Early on, pollen and warmth set how much is laid; later, in a single box, it is cells to lay in.',
+    note: 'More room helps from the day on which room is what is short, and not before.',
     ask: [
       'On which day do the two lines part, and what was short until then?',
       'What else than brood fills the cells by then?',
@@ -81,7 +87,8 @@ const words: Record<LessonName, Words> = {
     change: 'a nucleus with two frames of brood in place of the package',
     told: ({ back, doubled }) =>
       [back ? `As many as at the start are there again on ${back}` : '', doubled ? `twice as many on ${doubled}` : ''].filter(Boolean).join(', ') + (back || doubled ? '.' : ''),
-    note: 'Each bee that comes out helps to rear more, three weeks later; so the same share is added to more and more. Most people draw a straight line. Brood on the first day shortens the wait; it does not change the law.',
+    why: 'Each bee that comes out helps to rear more, three weeks later; so the same share is added to more and more. Most people draw a straight line.',
+    note: 'Brood on the first day shortens the wait; it does not change the law.',
     ask: [
       'Where is the line steepest, and what is the queen’s share in it?',
       'Why does it bend again in high summer?',
@@ -94,7 +101,8 @@ const words: Record<LessonName, Words> = {
     amount: 'mites on 100 bees',
     change: 'the frame taken out a week later',
     told: ({ first, start, last, end }) => `It goes from ${start} on ${first} to ${end} on ${last}.`,
-    note: 'Mites go into drone brood more than into worker brood; a capped frame that is taken out takes them along. Once the drones come out, the same frame has bred mites.',
+    why: 'Mites go into drone brood more than into worker brood; a capped frame that is taken out takes them along.',
+    note: 'Once the drones come out, the same frame has bred mites.',
     ask: [
       'Which day is the last on which the frame may still come out?',
       'Why is the difference small at first and large in autumn?',
@@ -107,7 +115,8 @@ const words: Record<LessonName, Words> = {
     amount: 'mites on 100 bees',
     change: 'strips of amitraz from 16 July',
     told: ({ start, doubled }) => (doubled ? `It begins at ${start}; that has doubled on ${doubled}.` : ''),
-    note: 'Mites grow by a share each week while there is brood, and from August there are fewer bees to share them. The number on 100 bees rises for both reasons. The strips are an example with its published effect in the model; the label and national rules say what is allowed where you are.',
+    why: 'Mites grow by a share each week while there is brood, and from August there are fewer bees to share them. The number on 100 bees rises for both reasons.',
+    note: 'The strips are an example with its published effect in the model; the label and national rules say what is allowed where you are.',
     ask: [
       'When would it last have been easy?',
       'The mites double in about the same time all summer. Why does the line look so flat in May?',
@@ -120,7 +129,8 @@ const words: Record<LessonName, Words> = {
     amount: 'bees',
     change: 'the treatment in October',
     told: ({ first, start, last, end }) => `It goes from ${start} on ${first} to ${end} on ${last}.`,
-    note: 'The bees that have to live until spring are reared in late summer. Mites that are killed in October have harmed them already: the two lines part before the late treatment begins, and stay apart until spring.',
+    why: 'The bees that have to live until spring are reared in late summer. Few mites in those weeks mean bees that live until spring.',
+    note: 'Mites that are killed in October have harmed them already: the two lines part before the late treatment begins, and stay apart until spring.',
     ask: [
       'In which month are the lines so far apart that a beekeeper would see it in the hive?',
       'What could have been seen in August, and how?',
@@ -133,7 +143,8 @@ const words: Record<LessonName, Words> = {
     amount: 'bees',
     change: 'a package that came light',
     told: () => '',
-    note: 'Colonies that began alike differ by weight, queen and chance. One is behind only when hardly any of the others have so few; a colony below the middle is no fault by itself.',
+    why: 'Colonies that began alike differ by weight, queen and chance.',
+    note: 'One is behind only when hardly any of the others have so few; a colony below the middle is no fault by itself.',
     ask: [
       'How far below the middle would you still call it chance?',
       'What would you count at the next visit to find out why a colony is behind?',
@@ -166,8 +177,8 @@ export const lessons = {
   said: (date: string, drawn: string, came: string, off: string, way: 'fewer' | 'same' | 'more') =>
     way === 'same'
       ? `On ${date} you drew ${drawn} and the model has ${came}: about the same.`
-      : `On ${date} you drew ${drawn} and the model has ${came}: yours is ${off} too ${way === 'more' ? 'high' : 'low'}.`,
-  gap: (off: string, way: 'fewer' | 'more') => `${off} too ${way === 'more' ? 'high' : 'low'}`,
+      : `On ${date} you drew ${drawn} and the model has ${came}: yours is ${off} ${way === 'more' ? 'above' : 'below'} the model.`,
+  gap: (off: string, way: 'fewer' | 'more') => `${off} ${way === 'more' ? 'above' : 'below'} the model`,
   mean: (mean: string) => `Over all the dates your line is ${mean} away on average.`,
   lowest: (yours: string, model: string) => `You drew the lowest point on ${yours}; the model has it on ${model}.`,
   lowestAlike: (model: string) => `The model’s lowest point is on ${model}, where you drew it.`,

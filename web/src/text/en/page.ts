@@ -25,7 +25,7 @@ export const page = {
   season: 'The season',
   dayInFigures: 'The day in figures',
   tried: 'Tried over and over',
-  dateHint: 'Drag, or use the arrow keys',
+  dateHint: 'Tap to choose a date; drag, or use the arrow keys',
   dateLabel: (date: string) => `${date}: arrow keys go a day, with Shift a week`,
 
   beforeOpening: 'Before you open a hive.',
@@ -34,8 +34,17 @@ export const page = {
   and: 'and',
   fonts: 'are used under the SIL Open Font License.',
 
+  /** Weather that no station measured. */
+  drawnWeather: {
+    all: 'All of this season’s weather is drawn at random: no station measured it.',
+    after: (date: string, days: number) => `Weather to ${date} as in the record; the ${days === 1 ? 'day' : `${days} days`} after it ${days === 1 ? 'is' : 'are'} drawn at random.`,
+    some: (days: number) => `${days === 1 ? 'One day' : `${days} days`} of this season’s weather ${days === 1 ? 'is' : 'are'} drawn at random.`,
+  },
+  chooseDate: 'Choose a date',
+
   coming: 'Coming up',
   today: 'today',
+  frameDue: 'drone frame out, at the latest',
   nothingMore: 'Nothing more is planned.',
   /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
   more: 'More of the day',

@@ -11,6 +11,8 @@ export const strip = {
   weeks: 'weeks',
   wholeSeason: 'whole season',
   date: 'Date',
+  dayBefore: 'A day earlier',
+  dayAfter: 'A day later',
   weather: 'Weather',
   weatherUnits: (temperature: string, rain: string) => `${temperature} and ${rain}`,
   rain: 'rain',
@@ -96,6 +98,17 @@ export const strip = {
   noDifference: 'no difference',
 
   /** What holds the queen back, by the model's name for it. */
+  /** Where a stretch of the ribbon has no room for more. */
+  brakesShort: {
+    her_rate: 'rate',
+    empty_cells: 'cells',
+    nurses: 'nurses',
+    pollen: 'pollen',
+    food: 'food',
+    warmth: 'warmth',
+    caged: 'cage',
+    no_queen: 'queenless',
+  },
   brakes: {
     her_rate: 'her own rate',
     empty_cells: 'empty cells',

@@ -24,6 +24,7 @@ export const yard = {
   more: (name: string) => `More for ${name}`,
   moreShort: 'More',
   name: 'Name of the hive',
+  calledHere: 'This hive is called',
   rename: 'Rename',
   copy: 'Copy without its visits',
   share: 'Link that holds the plan',

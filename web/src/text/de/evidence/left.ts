@@ -2,8 +2,8 @@
 
 export const left: Record<string, string> = {
   'What it does not model': 'Was das Modell weglässt',
-  'Foulbrood and other disease but mites and the virus that they spread; pesticides. A season starts without mites unless start.mites_per_100_bees says otherwise.':
-    'Faulbrut und andere Krankheiten als Milben und das Virus, das sie verbreiten; Pestizide. Eine Saison beginnt ohne Milben, wenn start.mites_per_100_bees nichts anderes sagt.',
+  'Foulbrood and other disease but mites and the virus that they spread; pesticides. Where start.mites_per_100_bees does not say how many mites a colony starts with, a season has none; colonies that differ in what nobody knows (bands, verdicts, what next, search) have a usual load, and say so.':
+    'Faulbrut und andere Krankheiten als Milben und das Virus, das sie verbreiten; Pestizide. Wo start.mites_per_100_bees nicht sagt, mit wie vielen Milben ein Volk beginnt, hat eine Saison keine; Völker, die sich in dem unterscheiden, was niemand weiß (Spannen, Urteile, Was nun, Suche), haben eine übliche Menge, und es wird gesagt.',
   'In mean mode no swarm leaves and no queen is replaced: the columns chance_of_swarm and chance_of_supersedure say how likely it was by then. Random mode plays them.':
     'Bei Erwartungswerten geht kein Schwarm ab, und keine Königin wird ersetzt: Die Spalten chance_of_swarm und chance_of_supersedure sagen, wie wahrscheinlich es bis dahin war. Mit gezogenem Zufall geschieht es.',
   'Robbing, drifting, hive beetles, wax moths, bears; more than one colony; breeds and genetics.':

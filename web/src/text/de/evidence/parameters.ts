@@ -235,7 +235,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Share of colonies that hardly take up their foundation.': 'Anteil der Völker, die ihre Mittelwände kaum annehmen.',
     'Building where it is taken up worst.': 'Bauen, wo sie am schlechtesten angenommen werden.',
     'Building where it is taken up best among those.': 'Bauen, wo sie unter diesen am besten angenommen werden.',
-    'Mites on 100 bees at the start where the scenario says none: nobody knows that there are none.': 'Milben auf 100 Bienen am Anfang, wo das Szenario keine nennt: Niemand weiß, dass keine da sind.',
+    'Mites on 100 bees at the start where the scenario does not say: nobody knows that there are none.': 'Milben auf 100 Bienen am Anfang, wo das Szenario nichts davon sagt: Niemand weiß, dass keine da sind.',
     'Spread of mites at the start.': 'Streuung der Milben am Anfang.',
     'Share of colonies that start with far more mites than was thought.': 'Anteil der Völker, die mit weit mehr Milben beginnen als gedacht.',
     'How many times the usual load the least of these have.': 'Wievielmal so viele wie üblich die am wenigsten befallenen davon haben.',
