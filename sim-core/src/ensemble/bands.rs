@@ -31,9 +31,9 @@ const MITES_PER_100: usize = 5;
 /// What can happen to a colony: its name in files.
 pub const RISKS: [&str; 5] = ["swarm", "hunger", "mites_3", "lost", "no_queen"];
 
-/// Fewest bees of which mites on 100 bees are told: a wash takes 300, and of fewer than these nobody would take them. The
-/// last few hundred bees of a colony that goes under carry all of its mites.
-pub const FEWEST_FOR_MITES: f64 = 500.0;
+/// Fewest bees of which mites on 100 bees are told: less than a frame of them (2,430 on a deep one: Burgett & Burikam 1985,
+/// from memory) is no colony to take 300 from for a wash. The last bees of a colony that goes under carry all of its mites.
+pub const FEWEST_FOR_MITES: f64 = 2000.0;
 
 /// What one member came to.
 #[derive(Debug, Clone, PartialEq)]
