@@ -469,7 +469,7 @@ mod tests {
         };
         let lost = LOST_MITES_PER_100;
         let some = "mites on 100 bees: 2.0 or more, 2.0 in the middle; one colony in twenty or more is lost";
-        assert_eq!(told(vec![2.0, 2.0, 2.0, lost]), some);
+        assert_eq!(told([vec![2.0; 10], vec![lost; 2]].concat()), some);
         assert!(
             told(vec![2.0, lost, lost, lost, lost])
                 .ends_with("half of the colonies or more are lost")

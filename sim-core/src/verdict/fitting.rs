@@ -206,8 +206,8 @@ fn gcd(a: usize, b: usize) -> usize {
     if b == 0 { a } else { gcd(b, a % b) }
 }
 
-/// Share of the members under which it is said aloud that a visit left few of them: a percentage or more is left
-/// by visits to colonies of the priors.
+/// Share of the members under which it is said aloud that a visit left few of them: rehearsed visits to sound
+/// colonies leave that many or more.
 const FEW: f64 = 0.01;
 
 /// Says aloud where few members carry the verdict.
