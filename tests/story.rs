@@ -545,7 +545,7 @@ fn spans_say_what_they_speak_of() {
     };
     assert_eq!(kind_of("Sun 20 May"), Some(Emphasis::Date));
     assert_eq!(kind_of("6,600 bees"), Some(Emphasis::Bees));
-    assert_eq!(kind_of("3 full frames of brood"), Some(Emphasis::Brood));
+    assert_eq!(kind_of("3 frames of brood"), Some(Emphasis::Brood));
     assert_eq!(kind_of("2 frames drawn"), Some(Emphasis::Comb));
     assert_eq!(kind_of("too few empty cells"), Some(Emphasis::Brake));
     assert_eq!(kind_of("about 24 May"), Some(Emphasis::When));
@@ -558,7 +558,7 @@ fn a_german_story_says_what_the_english_one_says() {
     let told = on(&season, 20, german).plain();
     says(
         &told,
-        "So 20. Mai, Tag 21. Etwa 6.600 Bienen, 3 volle Waben Brut, 2 Waben ausgebaut.",
+        "So 20. Mai, Tag 21. Etwa 6.600 Bienen, 3 Waben Brut, 2 Waben ausgebaut.",
     );
     says(&told, "durch zu wenige leere Zellen gebremst");
     says(&told, "Die ersten jungen Bienen um den 24. Mai.");

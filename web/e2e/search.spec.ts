@@ -72,7 +72,7 @@ test('a search can be stopped, goes on where it stopped, and ends as one that wa
   const list = part.getByRole('list');
   const stopped = await list.innerText();
   await expect(part.getByText('which flatters them')).toHaveCount(0);
-  await expect(part.getByRole('listitem').first()).toContainText(/Mites on 100 bees: .*Honey: /s);
+  await expect(part.getByRole('listitem').first()).toContainText(/Mites on 100 bees: .*Ripe stores, syrup included: /s);
 
   await reload(page);
   await page.getByRole('heading', { name: 'Look for a better plan' }).click();

@@ -190,6 +190,8 @@ test('story, hive and the strip down to the moves: one screen on a desktop, one 
 test('a word of the story brings out what it speaks of, in the hive and in the season', async ({ page }) => {
   await open(page);
   const asideIn = (name: string) => page.getByRole('region', { name, exact: true }).locator('.aside');
+  // What comes a moment later moves the words.
+  await expect(story(page)).toContainText(/bees \([\d,]+ to [\d,]+\), .*\(on 6\)/);
   await story(page).getByText('frames of brood').hover();
   // Of twenty frames six hold brood; of the season's rows one tells of it.
   await expect(asideIn('The hive')).toHaveCount(14);

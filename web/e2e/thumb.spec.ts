@@ -100,21 +100,22 @@ test('the last day of a drone frame is told before it comes, and leads to its wi
   await expect(page.getByText('last safe day', { exact: true })).toBeVisible({ timeout: 60_000 });
 });
 
-test('whatever a thumb may tap is large enough for it', async ({ page }) => {
-  test.skip(!isPhone(page), 'a mouse is finer');
-  await page.setViewportSize({ width: 390, height: 844 });
-  await open(page);
-  const small = await page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('header a, header button, .further button, .tab button, summary, .bar button')].flatMap((target) => {
-      const { width, height } = target.getBoundingClientRect();
-      const more = getComputedStyle(target, '::after');
-      const reach = more.content === 'none' ? 0 : Number.parseFloat(more.height) || 0;
-      return width === 0 || (width >= 43.5 && Math.max(height, reach) >= 43.5) ? [] : [`${target.textContent?.trim()}: ${width} x ${height}`];
-    }),
-  );
-  expect(small).toEqual([]);
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  expect(wide).toBe(0);
+test.describe('with a touch screen', () => {
+  test.use({ hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } });
+  test('whatever a thumb may tap is large enough for it', async ({ page }) => {
+    await open(page);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('header a, header button, .further button, .tab button, summary, .bar button')].flatMap((target) => {
+        const { width, height } = target.getBoundingClientRect();
+        const more = getComputedStyle(target, '::after');
+        const reach = (side: 'width' | 'height') => (more.content === 'none' ? 0 : Number.parseFloat(more[side]) || 0);
+        return width === 0 || (Math.max(width, reach('width')) >= 43.5 && Math.max(height, reach('height')) >= 43.5) ? [] : [`${target.textContent?.trim()}: ${width} x ${height}`];
+      }),
+    );
+    expect(small).toEqual([]);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    expect(wide).toBe(0);
+  });
 });
 
 test('the visit sheet keeps names and figures apart on the smallest phone', async ({ page }) => {

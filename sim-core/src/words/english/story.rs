@@ -101,8 +101,8 @@ pub(super) const STORY: StoryWords = StoryWords {
     no_eggs: "no eggs",
     frames_of_brood: [
         "half a frame of brood",
-        "1 full frame of brood",
-        "{frames} full frames of brood",
+        "1 frame of brood",
+        "{frames} frames of brood",
     ],
     a_patch_of_brood: "a patch of brood",
     no_brood: "no brood",

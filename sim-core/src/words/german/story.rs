@@ -104,8 +104,8 @@ pub(super) const STORY: StoryWords = StoryWords {
     no_eggs: "keine Eier",
     frames_of_brood: [
         "eine halbe Wabe Brut",
-        "1 volle Wabe Brut",
-        "{frames} volle Waben Brut",
+        "1 Wabe Brut",
+        "{frames} Waben Brut",
     ],
     a_patch_of_brood: "ein Fleck Brut",
     no_brood: "keine Brut",

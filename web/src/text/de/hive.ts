@@ -16,7 +16,7 @@ export const hive: Catalogue['hive'] = {
   upper: 'obere',
   frameOf: (box, frame) => `${box}, Wabe ${frame}`,
   holds: (frame, inside) => `${frame}: ${inside}`,
-  onCombs: (count) => ` (auf ${count} Waben)`,
+  onCombs: (count) => ` (auf ${count})`,
   cutThrough: (date, drawn, bees, brood, honey) =>
     `Das Volk im Schnitt am ${date}: ausgebaute Waben ${drawn}, Waben mit Bienen ${bees}, Brutwaben ${brood}, ${honey} Honig und Nektar.`,
   caption: 'Schnitt durch die Mitte, vom Flugloch aus. Punkte: Bienen.',

@@ -8,7 +8,7 @@ export const bands: Catalogue['bands'] = {
   oneWeather: 'gleicher Beginn und gleiches Wetter; sie unterscheiden sich in dem, was niemand von einem Volk weiß, und durch Zufall',
   plan: 'Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese hier unterscheiden sich, wie Völker es tun, und manche haben einen Fehler. Darum ist der Plan nicht ihre Mitte.',
   weathers: (runs) => `gleicher Beginn, und ${runs} Läufe von Wetter für die Tage, die nicht aus einer Messreihe sind`,
-  assumedMites: (mites) => `Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Angenommen sind etwa ${mites} auf 100 Bienen, in manchen Völkern viel mehr. Angeben lässt es sich in der Datei als Text mit start.mites_per_100_bees; 0 heißt keine.`,
+  assumedMites: (mites) => `Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Angenommen sind etwa ${mites} auf 100 Bienen, in manchen Völkern viel mehr. Einstellen lässt es sich bei den Reglern unter „Beginn“; 0 heißt keine.`,
   when: 'Wann, in neun von zehn',
   howOften: 'Wie oft',
   between: (early, late) => (early === late ? early : `${early} bis ${late}`),

@@ -15,7 +15,7 @@ export const hive = {
   upper: 'upper',
   frameOf: (box: string, frame: number) => `${box}, frame ${frame}`,
   holds: (frame: string, inside: string) => `${frame}: ${inside}`,
-  onCombs: (count: number) => ` (on ${count} combs)`,
+  onCombs: (count: number) => ` (on ${count})`,
   cutThrough: (date: string, drawn: string, bees: string, brood: string, honey: string) =>
     `The hive cut through on ${date}: ${drawn} frames drawn, ${bees} frames of bees, ${brood} frames of brood, ${honey} of honey and nectar.`,
   caption: 'Cut through the middle, from the entrance. Specks: bees.',

@@ -6,7 +6,7 @@ export const bands = {
   oneWeather: 'the same start and weather; they differ in what nobody knows of a colony, and by chance',
   plan: 'The plan is a colony with a good queen and no fault; these differ as colonies do, and some have a fault. So the plan is not their middle.',
   weathers: (runs: number) => `the same start, and ${runs} runs of weather for the days that are not of a record`,
-  assumedMites: (mites: string) => `The plan does not say how many mites the colony starts with: about ${mites} on 100 bees are assumed, in some colonies far more. Say it with start.mites_per_100_bees in the file as text; 0 is none.`,
+  assumedMites: (mites: string) => `The plan does not say how many mites the colony starts with: about ${mites} on 100 bees are assumed, in some colonies far more. Set it under “Start” in the controls; 0 is none.`,
   when: 'When, in nine of ten',
   howOften: 'How often',
   between: (early: string, late: string) => (early === late ? early : `${early} to ${late}`),
