@@ -102,11 +102,7 @@ pub(super) const STORY: StoryWords = StoryWords {
         many: "{count} Eier am Tag",
     },
     no_eggs: "keine Eier",
-    frames_of_brood: [
-        "eine halbe Wabe Brut",
-        "1 Wabe Brut",
-        "{frames} Waben Brut",
-    ],
+    frames_of_brood: ["eine halbe Wabe Brut", "1 Wabe Brut", "{frames} Waben Brut"],
     a_patch_of_brood: "ein Fleck Brut",
     no_brood: "keine Brut",
     frames_drawn: [
