@@ -26,6 +26,8 @@ import { Yard } from './yard/yard.svelte';
 
 /** The day of the season that is shown first. */
 const FIRST_SHOWN = 42;
+/** A changed plan is handed to the yard after this long at the latest, drawn or not, ms. */
+const KEEP_WITHIN_MS = 50;
 
 export class Session {
   catalogue = $state.raw<Catalogue | null>(null);
@@ -33,6 +35,8 @@ export class Session {
   scenario = $state.raw<Scenario | null>(null);
   /** Why the scenario has no season; the one before it stays on the page. */
   problem = $state.raw<Problem | null>(null);
+  /** Whether a change of the plan has not been handed to the yard yet. */
+  unkept = $state(false);
   twinProblem = $state.raw<Problem | null>(null);
   /** The model itself is gone. */
   fatal = $state<string | null>(null);
@@ -260,11 +264,14 @@ export class Session {
     const before = this.scenario?.start.date;
     if (before && before !== scenario.start.date) this.day += dayNumber(scenario.start.date) - dayNumber(before) || 0;
     this.scenario = scenario;
-    if (!fromText) void this.file.follow(scenario);
     const run = this.#run();
-    // Kept while the model is at work, not after it: a page may be closed at any moment.
+    this.unkept = true;
+    // Kept once it is drawn, so that a drag is not held up; soon in any case: a page may be closed at any moment.
+    await Promise.race([run, new Promise((resolve) => setTimeout(resolve, KEEP_WITHIN_MS))]);
     this.#keep();
+    this.unkept = false;
     await run;
+    if (!fromText) void this.file.follow(scenario);
   }
 
   async #run(): Promise<void> {
