@@ -264,6 +264,7 @@ export class Session {
     const before = this.scenario?.start.date;
     if (before && before !== scenario.start.date) this.day += dayNumber(scenario.start.date) - dayNumber(before) || 0;
     this.scenario = scenario;
+    if (!fromText) void this.file.follow(scenario);
     const run = this.#run();
     this.unkept = true;
     // Kept once it is drawn, so that a drag is not held up; soon in any case: a page may be closed at any moment.
@@ -271,7 +272,6 @@ export class Session {
     this.#keep();
     this.unkept = false;
     await run;
-    if (!fromText) void this.file.follow(scenario);
   }
 
   async #run(): Promise<void> {
