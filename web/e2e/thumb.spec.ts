@@ -132,3 +132,13 @@ test('the visit sheet keeps names and figures apart on the smallest phone', asyn
   );
   expect(overlaps).toEqual([]);
 });
+
+test('that a colony has no mites can be said, and is not the same as saying nothing', async ({ page }) => {
+  await open(page);
+  const assumed = page.getByText(/^The plan does not say how many mites/);
+  await expect(assumed.first()).toBeVisible();
+  await changing(page);
+  await page.getByRole('button', { name: 'There are none' }).click();
+  await expect(assumed).toHaveCount(0);
+  await expect(page.getByText('Not said: the plan has none')).toHaveCount(0);
+});

@@ -31,6 +31,8 @@ export const change: Catalogue['change'] = {
   framesOfBrood: 'Waben mit Brut',
   honey: 'Honig',
   mites: 'Milben auf 100 Bienen',
+  mitesUnsaid: 'Nicht gesagt: Der Plan hat keine, die 200 Völker um ihn haben welche.',
+  noMites: 'Es gibt keine',
 
   weather: 'Wetter',
   weatherOf: 'Von',

@@ -30,6 +30,8 @@ export const change = {
   framesOfBrood: 'Frames of brood',
   honey: 'Honey',
   mites: 'Mites on 100 bees',
+  mitesUnsaid: 'Not said: the plan has none, the 200 colonies around it some.',
+  noMites: 'There are none',
 
   weather: 'Weather',
   weatherOf: 'Of',
