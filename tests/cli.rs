@@ -1,5 +1,8 @@
 //! The command line does what its help says: words, files, exit codes, errors with their place.
 
+mod faults;
+mod help;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -92,93 +95,6 @@ fn scenario_file(name: &str, more: &str) -> PathBuf {
     );
     std::fs::write(&path, text).expect("the folder for test files takes a file");
     path
-}
-
-fn expecting(range: &str) -> String {
-    format!(
-        "[[expect]]\ndate = 2012-05-10\ncolumn = \"adult_bees\"\n{range}\nbecause = \"a test\"\n"
-    )
-}
-
-/// The subcommands as `--help` lists them.
-fn subcommands() -> Vec<String> {
-    let help = good(&["--help"]);
-    let (_, list) = help.split_once("Commands:").expect("a list of commands");
-    let names: Vec<String> = list
-        .lines()
-        .skip(1)
-        .take_while(|line| !line.trim().is_empty())
-        .filter_map(|line| line.strip_prefix("  "))
-        // A long description goes on in lines that are indented further.
-        .filter(|line| !line.starts_with(' '))
-        .filter_map(|line| line.split_whitespace().next())
-        .filter(|name| *name != "help")
-        .map(str::to_owned)
-        .collect();
-    assert!(names.len() >= 6, "{names:?}");
-    names
-}
-
-#[test]
-fn every_subcommand_has_help_with_an_example_of_itself() {
-    for name in subcommands() {
-        let help = good(&[&name, "--help"]);
-        let (_, examples) = help.split_once("Example").expect("an example");
-        assert!(examples.contains(&format!("combcast {name}")), "{help}");
-    }
-}
-
-/// Every help there is, that of the program first.
-fn helps() -> Vec<String> {
-    let of_each = subcommands();
-    let of_each = of_each.iter().map(|name| good(&[name, "--help"]));
-    [good(&["--help"])].into_iter().chain(of_each).collect()
-}
-
-#[test]
-fn examples_of_help_name_subcommands_files_and_options_that_exist() {
-    let known = subcommands();
-    let mut files = 0;
-    for help in helps() {
-        let (_, after) = help.split_once("Example").expect("an example");
-        let examples = after
-            .lines()
-            .filter_map(|line| line.strip_prefix("  combcast "));
-        for example in examples {
-            let mut words = example.split_whitespace();
-            let name = words.next().expect("a subcommand");
-            assert!(known.iter().any(|one| one == name), "there is no {name}");
-            let of_it = good(&[name, "--help"]);
-            let (options, _) = of_it.split_once("Example").expect("an example");
-            for word in words {
-                if word.starts_with("--") {
-                    assert!(options.contains(word), "{example}: there is no {word}");
-                } else if word.starts_with("scenarios/") && !word.contains('*') {
-                    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(word);
-                    assert!(path.exists(), "{example}: there is no {word}");
-                    files += 1;
-                }
-            }
-        }
-    }
-    assert!(files > 20, "only {files} files were found");
-}
-
-#[test]
-fn help_breaks_lines_at_its_margin_alone() {
-    for help in helps() {
-        let (_, after) = help.split_once("Example").expect("an example");
-        let lines: Vec<&str> = after.lines().skip(1).collect();
-        for pair in lines.windows(2) {
-            let [line, next] = pair else { continue };
-            assert!(line.chars().count() <= 80, "{line}");
-            let word = next.split(' ').next().unwrap_or_default();
-            // An example is its own line, broken or not.
-            let prose = !line.starts_with("  ") && !line.is_empty() && !word.is_empty();
-            let fits = line.chars().count() + 1 + word.chars().count() <= 80;
-            assert!(!prose || !fits, "a line breaks early: {line} | {next}");
-        }
-    }
 }
 
 #[test]
@@ -387,108 +303,6 @@ fn the_digest_is_16_hexadecimal_digits_and_follows_the_season() {
 }
 
 #[test]
-fn faults_are_told_with_file_line_and_caret() {
-    let path = scenario_file(
-        "unknown-field.toml",
-        "[[feed]]\nfrom = 2012-04-30\nto = 2012-05-30\nkind = \"1:1\"\njaars = 2\n",
-    );
-    let path = path.to_str().expect("a plain path");
-    let errors = bad(&["run", path], 2);
-    for part in [path, "line 11", "jaars", "^"] {
-        assert!(errors.contains(part), "no \"{part}\" in {errors}");
-    }
-    assert_eq!(output(&["run", path]).stdout, b"");
-}
-
-#[test]
-fn what_is_wrong_is_told_and_what_was_expected() {
-    let none = bad(&["run", "no-such-file.toml"], 2);
-    assert!(none.contains("no-such-file.toml: no such file"), "{none}");
-    let folder = bad(&["run", "scenarios"], 2);
-    assert!(folder.contains("scenarios: is a folder"), "{folder}");
-    let range = bad(&["run", WET_SPRING, "--set", "queen.best_rate=1e9"], 2);
-    let (_, rows) = Parameters::INFO
-        .iter()
-        .find(|(section, _)| *section == "queen")
-        .expect("the queen has a section");
-    let row = rows
-        .iter()
-        .find(|row| row.name == "best_rate")
-        .expect("the queen has a best rate");
-    let expected = format!("expected {} to {}", row.min, row.max);
-    assert!(range.contains(&expected), "{range}");
-    let name = bad(&["run", WET_SPRING, "--set", "queen.beast_rate=1"], 2);
-    assert!(
-        name.contains("queen has") && name.contains("best_rate"),
-        "{name}"
-    );
-    let nan = bad(&["run", WET_SPRING, "--set", "queen.best_rate=nan"], 2);
-    assert!(nan.contains(&expected), "{nan}");
-    let date = bad(&["run", WET_SPRING, "--on", "1999-01-01"], 2);
-    assert!(date.contains("expected a date from 2012-"), "{date}");
-    let section = bad(&["params", "quen"], 2);
-    assert!(
-        section.contains("expected one of") && section.contains("queen"),
-        "{section}"
-    );
-    let seed = bad(&["run", WET_SPRING, "--seed", "-1"], 2);
-    assert!(seed.contains("--seed"), "{seed}");
-}
-
-#[test]
-fn check_tells_met_missed_and_faulty_apart() {
-    let met = scenario_file("met.toml", &expecting("at_least = 1.0\nat_most = 100000.0"));
-    let missed = scenario_file("missed.toml", &expecting("at_most = 1.0"));
-    let faulty = scenario_file("faulty.toml", "surprise = 1\n");
-    let [met, missed, faulty] = [&met, &missed, &faulty].map(|path| path.to_str().expect("plain"));
-    let text = good(&["check", met]);
-    assert!(text.contains("1 of 1 expectations met"), "{text}");
-    let output = output(&["check", missed]);
-    assert_eq!(output.status.code(), Some(1));
-    let text = String::from_utf8_lossy(&output.stdout);
-    assert!(text.contains("2012-05-10 adult_bees is "), "{text}");
-    assert!(text.contains("expected at most 1\n"), "{text}");
-    let errors = bad(&["check", met, missed, faulty], 2);
-    assert!(
-        errors.contains("faulty.toml") && errors.contains("surprise"),
-        "{errors}"
-    );
-    assert!(!errors.contains("missed.toml"), "{errors}");
-}
-
-#[test]
-fn check_says_which_differences_are_known_and_where_to_read_of_them() {
-    let files = [
-        "scenarios/desert-spring.toml",
-        "scenarios/southern-spring.toml",
-        "scenarios/small-nuc.toml",
-    ];
-    let output = output(&[&["check"], &files[..]].concat());
-    assert_eq!(output.status.code(), Some(1), "an expectation is not met");
-    let text = String::from_utf8_lossy(&output.stdout);
-    assert_eq!(text.matches("A known difference").count(), 2, "{text}");
-    assert!(text.contains("combcast evidence --outside"), "{text}");
-    assert!(
-        text.contains("1 of 3 in order, 2 with expectations not met (2 of them by known differences alone), 0 faulty"),
-        "{text}"
-    );
-}
-
-#[test]
-fn check_names_every_problem_of_a_file() {
-    let path = scenario_file(
-        "two-problems.toml",
-        &expecting("at_least = 5.0\nat_most = 1.0"),
-    );
-    let text = std::fs::read_to_string(&path).expect("just written");
-    std::fs::write(&path, text.replace("pounds = 3.0", "pounds = 0.0")).expect("just written");
-    let errors = bad(&["check", path.to_str().expect("plain")], 2);
-    assert!(errors.contains("pounds"), "{errors}");
-    assert!(errors.contains("expect"), "{errors}");
-    assert_eq!(errors.matches("error: ").count(), 2, "{errors}");
-}
-
-#[test]
 fn every_parameter_is_listed_with_its_source() {
     let rows = json(&["params", "--json"]);
     let rows = rows.as_array().expect("a list");
@@ -563,16 +377,6 @@ fn every_built_in_record_can_be_looked_into() {
 fn the_schema_is_json_and_describes_the_start() {
     let schema = json(&["schema"]);
     assert!(schema["properties"]["start"].is_object());
-}
-
-#[test]
-fn completions_know_the_subcommands() {
-    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
-        let script = good(&["completions", shell]);
-        for name in subcommands() {
-            assert!(script.contains(&name), "{shell} does not know {name}");
-        }
-    }
 }
 
 #[test]

@@ -1,5 +1,8 @@
 //! The story says what the season's numbers say, in either system of units, on every day.
 
+mod overview;
+mod whole;
+
 use std::path::Path;
 
 use combcast_core::colony::Colony;
@@ -7,7 +10,7 @@ use combcast_core::forage::Conditions;
 use combcast_core::observe::DayRecord;
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::scenario::Mode;
-use combcast_core::story::{self, Emphasis, Story, Units, overview, sparkline, week_table};
+use combcast_core::story::{self, Emphasis, Story, Units, overview};
 use combcast_core::weather::{BuiltIn, resolve};
 use combcast_core::words::{Language, Speech};
 use combcast_core::{Parameters, Scenario, Season};
@@ -442,98 +445,6 @@ fn a_date_outside_of_the_season_has_no_story() {
 }
 
 #[test]
-fn every_day_of_every_brake_is_told_in_whole_sentences() {
-    for brake in Brake::ALL {
-        // From nothing to more than any colony holds.
-        let season = season(90, |index, day| {
-            let scale = [0.0, 1e-9, 1.0, 3.7, 1e3][index % 5];
-            day.brake = brake;
-            day.adult_bees = 2.0 + 3_000.0 * scale;
-            day.honey_kg = scale;
-            day.unripe_kg = 0.0;
-            day.rain_mm = scale;
-            day.flight_hours = scale.min(14.0);
-            day.pollen_in_kg = scale / 100.0;
-            day.frames_of_brood = scale.min(30.0);
-            day.honey_eaten_kg = scale / 50.0;
-            day.low_c = -10.0 * scale.min(5.0);
-        });
-        for speech in speeches() {
-            for index in 0..90 {
-                are_whole_sentences(&on(&season, index, speech));
-            }
-        }
-    }
-}
-
-/// Every language in every system of units.
-fn speeches() -> impl Iterator<Item = Speech> {
-    Language::ALL
-        .into_iter()
-        .flat_map(|language| [Units::Metric, Units::Us].map(|units| Speech { language, units }))
-}
-
-#[track_caller]
-fn are_whole_sentences(story: &Story) {
-    for sentence in &story.sentences {
-        let text: String = sentence.iter().map(|span| span.text.as_str()).collect();
-        assert!(text.ends_with('.'), "{text}");
-        for fault in [
-            "{",
-            "}",
-            "  ",
-            "..",
-            " .",
-            " ,",
-            "NaN",
-            "inf ",
-            "days days",
-            "-0 ",
-        ] {
-            assert!(!text.contains(fault), "\"{fault}\" in: {text}");
-        }
-        for verdict in ["in step", "ahead", "behind", "on course"] {
-            assert!(!text.contains(verdict), "a verdict in: {text}");
-        }
-    }
-}
-
-#[test]
-fn every_day_of_every_shipped_season_is_told_in_whole_sentences() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
-    let mut told = 0;
-    for entry in std::fs::read_dir(&folder).expect("there is a folder of scenarios") {
-        let path = entry.expect("its entries can be read").path();
-        if path.extension().is_none_or(|kind| kind != "toml") {
-            continue;
-        }
-        let bytes = std::fs::read(&path).expect("a scenario can be read");
-        let scenario = Scenario::from_bytes(&bytes, "").expect("a shipped scenario is in order");
-        let record = scenario.weather.record.as_deref().map(|name| {
-            let file = BuiltIn::named(name).map_or(name, |record| record.file);
-            std::fs::read(folder.join("weather").join(file)).expect("its record is shipped")
-        });
-        let (weather, _) = resolve(&scenario, record.as_deref()).expect("its weather is there");
-        let season = combcast_core::run(&scenario, &weather).expect("it runs");
-        for speech in speeches() {
-            are_whole_sentences(&overview(&season, speech));
-            for index in 0..season.days.len() {
-                are_whole_sentences(&on(&season, index as i32, speech));
-                told += 1;
-            }
-            for event in &season.events {
-                let text = event.text.told(speech);
-                assert!(
-                    !text.is_empty() && !text.contains(['{', '}', '_']),
-                    "{text}"
-                );
-            }
-        }
-    }
-    assert!(told > 0, "there is a scenario");
-}
-
-#[test]
 fn spans_say_what_they_speak_of() {
     let story = on(&package(), 20, Units::Metric);
     let kind_of = |words: &str| {
@@ -578,49 +489,4 @@ fn a_german_story_says_what_the_english_one_says() {
         );
         assert_eq!(kinds(&english), kinds(&german), "{}", german.plain());
     }
-}
-
-#[test]
-fn the_overview_names_the_turning_points_and_counts_the_brakes() {
-    let told = overview(&package(), Units::Metric.into()).plain();
-    says(
-        &told,
-        "Mon 30 April: a start with about 9,800 bees, no brood, no comb drawn.",
-    );
-    says(&told, "Lowest on 24 May (day 25) with about 6,000 bees.");
-    says(&told, "First new bees on 24 May.");
-    says(&told, "Back to the starting number on 19 June.");
-    says(
-        &told,
-        "What set the pace of laying, in days: empty cells 77, caged 3.",
-    );
-}
-
-#[test]
-fn weeks_sum_what_flows_and_end_with_what_is_there() {
-    let season = season(17, |index, day| {
-        day.rain_mm = index as f64;
-        day.adult_bees = 1_000.0 + index as f64;
-        if index >= 3 {
-            day.brake = Brake::Pollen;
-        }
-    });
-    let weeks = week_table(&season);
-    assert_eq!(
-        weeks.iter().map(|week| week.days).collect::<Vec<_>>(),
-        [7, 7, 3]
-    );
-    assert_eq!(weeks[1].from, date(2012, 5, 7));
-    assert_eq!(weeks[1].rain_mm, (7..14).sum::<i32>() as f64);
-    assert_eq!(weeks[1].adult_bees, 1_013.0);
-    assert_eq!(weeks[2].adult_bees, 1_016.0);
-    assert_eq!(weeks[0].brake, Brake::Pollen);
-    assert_eq!(weeks[0].eggs_a_day, 1_000.0);
-}
-
-#[test]
-fn a_sparkline_has_one_bar_for_each_value_from_nothing_to_the_most() {
-    assert_eq!(sparkline(&[0.0, 1.0, 4.0, 8.0]), "▁▂▅█");
-    assert_eq!(sparkline(&[0.0, 0.0]), "▁▁");
-    assert_eq!(sparkline(&[]), "");
 }
