@@ -68,8 +68,8 @@ params! {
         starving_death = 0.25, "1/d", 0.0..=1.0, Assumed, "dead within days";
         /// Further daily death risk in a small cluster on cold nights.
         cold_death = 0.03, "1/d", 0.0..=0.5, Assumed, "small clusters die of cold";
-        /// Bees below which a cluster is too small for cold nights.
-        small_cluster = 1200.0, "bees", 100.0..=10000.0, Assumed, "combine under 5 frames: extension rule (from memory)";
+        /// Bees of a cluster on which half of that risk falls; less on larger ones.
+        small_cluster = 2500.0, "bees", 100.0..=10000.0, Assumed, "combine under 5 frames: extension rule (from memory)";
     }
 }
 
@@ -370,7 +370,10 @@ pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
     );
 
     let starving = p.starving_death * unit(day.food_lacking) + day.virus_death;
-    let small = smooth_step(-count.adults(), -p.small_cluster, 1000.0);
+    // Warmth is lost at the surface: with twice the bees each is at a far smaller risk.
+    let size = count.adults() / p.small_cluster;
+    let size = size * size;
+    let small = 1.0 / (1.0 + size * size);
     let cold = p.cold_death * small * unit((8.0 - day.nights_c) / 10.0);
     let flying = p.flight_death * day.hours_flown
         + p.forager_death * (0.4 + 0.6 * unit(day.flight_hours / 3.0));

@@ -37,6 +37,8 @@ params! {
         rain_mm = 6.0, "mm", 0.5..=50.0, Assumed, "a day with 10 mm keeps about a fifth of its flight";
         /// Hargreaves coefficient where radiation was not measured.
         hargreaves = 0.17, "°C^-0.5", 0.1..=0.25, Published, "FAO-56: 0.16 inland to 0.19 at a coast";
+        /// Rain of a day that leaves 1/e of its pollen and nectar to be had.
+        bloom_rain_mm = 8.0, "mm", 0.5..=100.0, Assumed, "wet anthers stay shut and rain thins nectar: Percival 1955 (from memory); the amount is assumed";
         /// Nectar always about in the warm season, outside of any bloom.
         nectar_background = 0.06, "-", 0.0..=0.5, Assumed, "weeds and gardens";
         /// Pollen always about in the warm season, outside of any bloom.
@@ -96,7 +98,7 @@ pub struct BloomSpan {
     pub plant: String,
     /// First day, counted from the first day of the weather.
     pub first: usize,
-    /// One past the last day.
+    /// One past the last day; can lie past the last day of the weather.
     pub end: usize,
     /// Nectar at its best, 0 to 1.
     pub nectar: f64,
@@ -190,6 +192,9 @@ pub fn outlook(
             today.nectar += span.nectar * share;
             today.pollen += span.pollen * share;
         }
+        let dry = exp(-today.rain_mm / p.bloom_rain_mm);
+        today.nectar *= dry;
+        today.pollen *= dry;
     }
     Ok(Outlook {
         first: weather.first,
@@ -356,7 +361,7 @@ fn bloom_spans(
             spans.push(BloomSpan {
                 plant: plant.plant.clone(),
                 first,
-                end: (first + libm::round(plant.days) as usize).min(sums.len()),
+                end: first + libm::round(plant.days) as usize,
                 nectar: plant.nectar,
                 pollen: plant.pollen,
             });

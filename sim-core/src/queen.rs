@@ -36,6 +36,8 @@ params! {
         pollen_per_larva_g = 0.125, "g", 0.05..=0.25, Published, "Alfonsus 1933, Haydak 1935, Rosov 1944: 100 to 145 mg (from memory)";
         /// Eggs a day that a nurse can carry for a while from her own body.
         body_protein = 0.0293, "eggs/d", 0.0..=0.2, Tuned, "nurses draw on their own protein";
+        /// Days without enough pollen after which that is used up.
+        body_protein_lasts_d = 25.0, "d", 1.0..=120.0, Assumed, "rearing without pollen ends within weeks: Haydak 1935 (from memory)";
         /// Share of the free cells that the queen finds in a day.
         cells_found = 0.30, "1/d", 0.05..=1.0, Assumed, "no figure found";
         /// Share of drawn comb fit for brood; the rest is edge.
@@ -243,6 +245,8 @@ pub struct Support {
     pub pollen_income_g: f64,
     /// Stored pollen, g.
     pub pollen_g: f64,
+    /// Days in a row on which pollen was short, d.
+    pub days_without_pollen: f64,
     /// Sugar of all kinds, g as honey.
     pub sugar_g: f64,
     /// Nectar and syrup coming in, mean of four days, g as honey for each bee.
@@ -306,7 +310,9 @@ pub fn limits(
         cells: p.cells_found * free_cells + least(0.6 * support.built, free_cells),
         nurses: p.eggs_per_nurse * on_nurses * free_nurses,
         pollen: (support.pollen_income_g + support.pollen_g / ration_d) / p.pollen_per_larva_g
-            + p.body_protein * support.nurses,
+            + p.body_protein
+                * support.nurses
+                * most(0.0, 1.0 - support.days_without_pollen / p.body_protein_lasts_d),
         food: support.sugar_g / 0.18,
         warmth: kept_warm / 21.0,
     }

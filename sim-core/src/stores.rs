@@ -34,6 +34,8 @@ params! {
         pollen_most_share = 0.12, "-", 0.02..=0.5, Assumed, "an arc over the brood";
         /// Syrup that a bee of the colony takes in a day, as honey.
         syrup_per_bee_g = 0.0583, "g/bee/d", 0.005..=0.3, Tuned, "0.071: a quart a day on a 3-pound package";
+        /// Part of that which bees take from a feeder over the cluster in the cold.
+        syrup_in_cold = 0.15, "-", 0.0..=1.0, Assumed, "a jar over the cluster feeds a package in cold weather: common practice, no source";
         /// Syrup that one feeder can give in a day, as honey.
         feeder_most_g = 2840.0, "g/d", 100.0..=20000.0, Published, "a strong colony empties a gallon in 1 to 2 days";
         /// Part of the syrup drive that goes straight into wax when there are no cells to store in.
@@ -191,6 +193,14 @@ pub fn sugar_need_g(
 
 /// Natural logarithm of 10,000, the cluster that the heat rule is given for.
 const LN_10_000: f64 = 9.210_340_371_976_182;
+
+/// How readily bees take syrup at a day's mean temperature, 0 to 1.
+pub fn syrup_uptake(mean_c: f64, p: &StoresParameters) -> f64 {
+    most(
+        unit((mean_c - 3.0) / 10.0),
+        p.syrup_in_cold * unit((mean_c + 5.0) / 5.0),
+    )
+}
 
 /// Part of the foragers that fetch pollen; a hungry colony (`hunger` 0 to 1) turns to nectar.
 pub fn pollen_foragers(store_g: f64, need_g: f64, hunger: f64, p: &StoresParameters) -> f64 {

@@ -75,7 +75,7 @@ impl<D: Draw> Today<'_, D> {
         if self.colony.feeder.syrup_g > 0.0 {
             let room = self.room();
             let drive = most(room.drive, self.straight_to_wax());
-            let warm = unit((self.conditions.mean_c - 3.0) / 10.0);
+            let warm = stores::syrup_uptake(self.conditions.mean_c, p);
             // In a flow bees leave the feeder for the flowers.
             let wanted = p.syrup_per_bee_g
                 * self.count.adults()

@@ -24,6 +24,7 @@ impl<D: Draw> Today<'_, D> {
             nurses: colony.recent.nurses,
             pollen_income_g: colony.recent.pollen_income_g,
             pollen_g: colony.stores.pollen_g,
+            days_without_pollen: colony.recent.days_without_pollen,
             sugar_g: colony.stores.sugar_g(),
             income_per_bee: colony.recent.income_per_bee,
         };
