@@ -151,7 +151,10 @@ pub fn outlook(
         };
         let ten_days_c = mean_of_last(days, i, 10, |d| (d.high_c + d.low_c) / 2.0);
         let read_length = length + trend_d * change;
-        let season = ramp(read_length, p.laying_dark_h, p.laying_full_h);
+        let by_light = pow(
+            ramp(read_length, p.laying_dark_h, p.laying_full_h),
+            p.laying_steepness,
+        );
         let in_warmth = p.laying_in_warmth * ramp(ten_days_c, p.warmth_from_c, p.warmth_full_c);
         conditions.push(Conditions {
             day_length_h: length,
@@ -165,7 +168,7 @@ pub fn outlook(
             flight_hours: flight_hours(weather, i, length, place, p),
             nectar: 0.0,
             pollen: 0.0,
-            laying_season: most(pow(season, p.laying_steepness), in_warmth),
+            laying_season: by_light + (1.0 - by_light) * in_warmth,
         });
     }
     for (i, today) in conditions.iter_mut().enumerate() {
