@@ -350,7 +350,8 @@ pub fn rates(count: &Census, day: &Demands, p: &AdultsParameters) -> Rates {
     let care = care_load(day.larvae, count.house, p);
     let care = least(1.0, care);
     // Hours that were flown, so that bees age less where nothing is to be had.
-    let outdoors = p.outdoor_ageing * unit(day.hours_flown / (10.0 * p.hours_in_air)) * (1.0 - care);
+    let outdoors =
+        p.outdoor_ageing * unit(day.hours_flown / (10.0 * p.hours_in_air)) * (1.0 - care);
     let pace = |work: f64| least(1.0, p.idle_ageing + (1.0 - p.idle_ageing) * work);
     let worker_pace = pace(care + outdoors);
 

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use crate::calendar::{day_in_year, parse_month_day, plus_days};
-use crate::math::{exp, most, pow, ramp, unit};
+use crate::math::{exp, pow, ramp, unit};
 use crate::order;
 use crate::scenario::{Bloom, ForageType, Place};
 use crate::sky::{

@@ -312,7 +312,10 @@ pub fn limits(
         pollen: (support.pollen_income_g + support.pollen_g / ration_d) / p.pollen_per_larva_g
             + p.body_protein
                 * support.nurses
-                * most(0.0, 1.0 - support.days_without_pollen / p.body_protein_lasts_d),
+                * most(
+                    0.0,
+                    1.0 - support.days_without_pollen / p.body_protein_lasts_d,
+                ),
         food: support.sugar_g / 0.18,
         warmth: kept_warm / 21.0,
     }

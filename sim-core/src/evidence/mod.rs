@@ -16,6 +16,7 @@ mod theory;
 mod timing;
 mod treatments;
 mod untreated;
+mod wintering;
 mod year;
 
 use std::collections::BTreeMap;
@@ -103,7 +104,8 @@ pub fn all_with(
     mites::check_equations(&mut table);
     mites::check_wash(&mut table);
     treatments::check_inputs(&mut table);
-    untreated::check_warm(&mut table, desert)?;
+    untreated::check_warm(&mut table, desert.clone())?;
+    wintering::check_warm(&mut table, desert)?;
     sky::check(&mut table, &records.new_york.0)?;
     for site in &sites {
         table.place = site.mark;
@@ -111,6 +113,7 @@ pub fn all_with(
         package::check(&mut table, site)?;
         year::check(&mut table, site)?;
         size::check(&mut table, site)?;
+        wintering::check(&mut table, site)?;
         mites::check(&mut table, site)?;
         untreated::check(&mut table, site)?;
         queens::check(&mut table, site)?;

@@ -18,7 +18,7 @@ use crate::season::{Prepared, Season, prepare};
 use crate::weather::{self, Report, Weather};
 
 /// A place with its weather.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Site<'a> {
     /// Name of the record.
     pub name: &'static str,
