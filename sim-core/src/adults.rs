@@ -23,15 +23,15 @@ params! {
         /// Open larvae per house bee at which brood care makes her age one day in a day.
         full_care = 0.28, "cells/bee", 0.05..=3.0, Tuned, "June death curve: Sekiguchi et al. 1962";
         /// Open larvae per house bee at which half of the care effect is reached.
-        half_care = 0.202, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
-        /// Ageing of bees past nursing by the work of warm days, at ten flight hours and more.
+        half_care = 0.195, "cells/bee", 0.02..=2.0, Tuned, "spring dwindle: Seeley & Visscher 1985 (from memory)";
+        /// Ageing of bees past nursing by the work of warm days, at ten flight hours and more with forage about; less where bees stay at home.
         outdoor_ageing = 0.915, "d/d", 0.0..=1.0, Tuned, "lives of 20 to 30 d from late spring to late autumn: bioRxiv 2023.10.26.564284";
         /// The part of it that falls on the youngest bees, who do not yet do such work.
-        outdoor_ageing_of_young = 0.164, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
+        outdoor_ageing_of_young = 0.258, "-", 0.0..=1.0, Tuned, "winter life 150 to 200 d: Fukuda & Sekiguchi 1966 (from memory)";
         /// Daily death risk of any house bee.
-        idle_death = 0.00136, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
+        idle_death = 0.0015, "1/d", 0.0..=0.05, Tuned, "winter loss: Free & Racey 1968, Harbo 1983";
         /// Further daily death risk of a house bee that ages at full pace.
-        work_death = 0.00259, "1/d", 0.0..=0.05, Tuned, "10 to 15 % of deaths are in the nest: Gary in Page 2013";
+        work_death = 0.00265, "1/d", 0.0..=0.05, Tuned, "10 to 15 % of deaths are in the nest: Gary in Page 2013";
         /// Daily death risk of house bees past old age, at full pace.
         old_death = 0.12, "1/d", 0.0..=1.0, Assumed, "end of life of bees that never fly";
         /// Physiological age at which half of the old-age risk is reached.
@@ -63,13 +63,13 @@ params! {
         /// Share of the hours that allow flight that a forager is in the air on a rich day.
         hours_in_air = 0.316, "-", 0.05..=1.0, Tuned, "forager life of about 8 d: Visscher & Dukas 1997 (from memory)";
         /// Daily death risk of a forager that does not fly.
-        forager_death = 0.0138, "1/d", 0.0..=0.2, Tuned, "bees in March: Harris 2008";
+        forager_death = 0.0152, "1/d", 0.0..=0.2, Tuned, "bees in March: Harris 2008";
         /// Share of adults lost in a day without any food.
         starving_death = 0.25, "1/d", 0.0..=1.0, Assumed, "dead within days";
         /// Further daily death risk in a small cluster on cold nights.
-        cold_death = 0.03, "1/d", 0.0..=0.5, Assumed, "small clusters die of cold";
+        cold_death = 0.035, "1/d", 0.0..=0.5, Assumed, "small clusters die of cold";
         /// Bees of a cluster on which half of that risk falls; less on larger ones.
-        small_cluster = 2500.0, "bees", 100.0..=10000.0, Assumed, "combine under 5 frames: extension rule (from memory)";
+        small_cluster = 3000.0, "bees", 100.0..=10000.0, Assumed, "combine under 5 frames: extension rule (from memory)";
     }
 }
 

@@ -38,7 +38,7 @@ params! {
         /// Hargreaves coefficient where radiation was not measured.
         hargreaves = 0.17, "°C^-0.5", 0.1..=0.25, Published, "FAO-56: 0.16 inland to 0.19 at a coast";
         /// Rain of a day that leaves 1/e of its pollen and nectar to be had.
-        bloom_rain_mm = 8.0, "mm", 0.5..=100.0, Assumed, "wet anthers stay shut and rain thins nectar: Percival 1955 (from memory); the amount is assumed";
+        bloom_rain_mm = 12.0, "mm", 0.5..=100.0, Assumed, "wet anthers stay shut and rain thins nectar: Percival 1955 (from memory); the amount is assumed";
         /// Nectar always about in the warm season, outside of any bloom.
         nectar_background = 0.06, "-", 0.0..=0.5, Assumed, "weeds and gardens";
         /// Pollen always about in the warm season, outside of any bloom.
@@ -46,17 +46,17 @@ params! {
         /// Day length at which the queen's year would be at zero, with its trend added.
         laying_dark_h = 9.15, "h", 6.0..=12.0, Tuned, "restart after the solstice and autumn stop: Seeley 2019, Jeffree 1956";
         /// Day length at which the queen's year is at its full.
-        laying_full_h = 15.1, "h", 11.0..=18.0, Tuned, "peak laying in June: Nolan 1925";
+        laying_full_h = 15.0, "h", 11.0..=18.0, Tuned, "peak laying in June: Nolan 1925";
         /// How many days ahead bees read a lengthening day.
-        laying_trend_d = 50.2, "d", 0.0..=90.0, Tuned, "restart after the solstice: Seeley 2019";
+        laying_trend_d = 49.3, "d", 0.0..=90.0, Tuned, "restart after the solstice: Seeley 2019";
         /// The same for a shortening day.
-        laying_trend_falling_d = 40.0, "d", 0.0..=90.0, Tuned, "midwinter bees emerge about mid-September: Mattila et al. 2001 (from memory)";
+        laying_trend_falling_d = 49.5, "d", 0.0..=90.0, Tuned, "midwinter bees emerge about mid-September: Mattila et al. 2001 (from memory)";
         /// Share of her best rate that warmth leaves a queen whatever the length of the day.
         laying_in_warmth = 0.1, "-", 0.0..=1.0, Assumed, "brood all year where winters are warm: Harbo 1986, 1993 (Louisiana)";
         /// Mean of ten days from which warmth keeps her laying.
-        warmth_from_c = 10.0, "°C", 0.0..=20.0, Assumed, "warmth sets off brood more than day length does: Nürnberger et al. 2018 (from memory)";
+        warmth_from_c = 6.2, "°C", 0.0..=20.0, Assumed, "warmth sets off brood more than day length does: Nürnberger et al. 2018 (from memory)";
         /// Mean of ten days from which that share is whole.
-        warmth_full_c = 20.0, "°C", 10.0..=30.0, Assumed, "as above";
+        warmth_full_c = 21.6, "°C", 10.0..=30.0, Assumed, "as above";
         /// Steepness of the queen's year.
         laying_steepness = 1.65, "-", 0.5..=4.0, Tuned, "about 100 cells in January: Seeley 2019";
     }

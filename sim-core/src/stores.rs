@@ -33,13 +33,13 @@ params! {
         /// Largest share of the drawn cells under pollen.
         pollen_most_share = 0.12, "-", 0.02..=0.5, Assumed, "an arc over the brood";
         /// Syrup that a bee of the colony takes in a day, as honey.
-        syrup_per_bee_g = 0.0583, "g/bee/d", 0.005..=0.3, Tuned, "0.071: a quart a day on a 3-pound package";
+        syrup_per_bee_g = 0.0576, "g/bee/d", 0.005..=0.3, Tuned, "0.071: a quart a day on a 3-pound package";
         /// Part of that which bees take from a feeder over the cluster in the cold.
         syrup_in_cold = 0.15, "-", 0.0..=1.0, Assumed, "a jar over the cluster feeds a package in cold weather: common practice, no source";
         /// Syrup that one feeder can give in a day, as honey.
         feeder_most_g = 2840.0, "g/d", 100.0..=20000.0, Published, "a strong colony empties a gallon in 1 to 2 days";
         /// Part of the syrup drive that goes straight into wax when there are no cells to store in.
-        straight_to_wax = 0.354, "-", 0.0..=1.0, Tuned, "a package with no cells takes feed";
+        straight_to_wax = 0.345, "-", 0.0..=1.0, Tuned, "a package with no cells takes feed";
         /// Part of a patty's weight that counts as pollen.
         patty_pollen = 0.5, "-", 0.0..=1.0, Assumed, "the rest is sugar";
         /// Patty that a full nurse eats in a day.
@@ -53,7 +53,7 @@ params! {
         /// Sugar that an idle adult eats.
         adult_g = 0.00314, "g/bee/d", 0.001..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Heat that a bee of a cluster of 10,000 makes in frost-free cold.
-        heat_g = 0.00417, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
+        heat_g = 0.0036, "g/bee/d", 0.0..=0.02, Tuned, "broodless winter use: Harbo 1983";
         /// Fall of heat per bee with cluster size.
         heat_exponent = -0.479, "-", -1.0..=0.0, Published, "Southwick 1985";
         /// House bee at full care.
@@ -63,7 +63,7 @@ params! {
         /// Open larva.
         larva_g = 0.0125, "g/d", 0.005..=0.05, Published, "59.4 mg sugar a larva: Hrassnigg & Crailsheim 2005";
         /// Warmth of a brood cell when air is 30 degrees colder than the nest.
-        brood_heat_g = 0.0022, "g/d", 0.0..=0.02, Tuned, "12.2 mg a bee with brood: Harbo 1993";
+        brood_heat_g = 0.00549, "g/d", 0.0..=0.02, Tuned, "12.2 mg a bee with brood: Harbo 1993";
         /// Pollen for a young bee that nurses; a tenth when there is no brood.
         young_pollen_g = 0.002, "g/d", 0.0..=0.02, Tuned, "3.4 to 4.3 mg at most: Crailsheim et al. 1992 (from memory)";
         /// Pollen for a larva.

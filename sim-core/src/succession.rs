@@ -82,7 +82,7 @@ params! {
         /// The same for each further year of her life.
         supersedure_each_year = 0.25, "1/a", 0.0..=2.0, Assumed, "no figure found; old queens are replaced";
         /// How many times that for a queen that has lost all of her power.
-        supersedure_of_failing = 12.0, "-", 1.0..=100.0, Assumed, "no figure found";
+        supersedure_of_failing = 3.1, "-", 1.0..=100.0, Assumed, "no figure found";
         /// Cells raised to supersede.
         supersedure_cells = 3.0, "cells", 1.0..=10.0, Assumed, "one to a few: common practice, no source";
         /// Emergency cells over larvae under two days old.

@@ -192,7 +192,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Amitraz,
         name: "amitraz strips",
-        on_bees: 0.072,
+        on_bees: 0.073,
         in_cells: 0.0,
         days: 42,
         window_c: (5.0, 40.0),
@@ -240,7 +240,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Coumaphos,
         name: "coumaphos strips",
-        on_bees: 0.07,
+        on_bees: 0.072,
         in_cells: 0.0,
         days: 42,
         window_c: (5.0, 40.0),
