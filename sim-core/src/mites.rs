@@ -45,7 +45,7 @@ params! {
         /// Infested pupae that emerge damaged.
         damage_infested = 0.8, "-", 0.0..=1.0, Assumed, "0.89 get the virus: Martin 2001 (from memory)";
         /// Other pupae that emerge damaged at full virus load.
-        damage_virus = 0.8, "-", 0.0..=1.0, Assumed, "nurses pass the virus on";
+        damage_virus = 1.0, "-", 0.0..=1.0, Assumed, "nurses pass the virus on";
         /// Infested pupae that die at full virus load.
         pupal_death = 0.2, "-", 0.0..=1.0, Published, "Martin 2001 (from memory)";
         /// Ageing of a damaged bee against a sound one.
@@ -53,7 +53,7 @@ params! {
         /// Slowest ageing of a damaged bee: she has no winter physiology.
         damaged_idle = 0.45, "d/d", 0.0..=1.0, Assumed, "no winter physiology: Amdam et al. 2004";
         /// Daily death risk of adults at full virus load.
-        virus_death = 0.01, "1/d", 0.0..=0.5, Tuned, "hardly a loss under 3 mites on 100 bees in October: Genersch et al. 2010; Liebig 2001 (from memory)";
+        virus_death = 0.1, "1/d", 0.0..=0.5, Tuned, "hardly a loss under 3 mites on 100 bees in October: Genersch et al. 2010; Liebig 2001 (from memory)";
     }
 }
 

@@ -192,7 +192,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
     TreatmentInfo {
         treatment: Treatment::Amitraz,
         name: "amitraz strips",
-        on_bees: 0.073,
+        on_bees: 0.074,
         in_cells: 0.0,
         days: 42,
         window_c: (5.0, 40.0),
