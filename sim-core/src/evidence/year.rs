@@ -82,12 +82,12 @@ fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
         ),
         brood(&season.days[season.at(date(year, 3, 20))]),
     );
-    let bees = |published, source, low, high| Published {
+    let bees = |published, source, low, high, note| Published {
         source,
         published,
         range: (low, high),
         unit: "bees",
-        note: "where it fails: New York's autumn of 2012 was mild, and more bees were reared in it",
+        note,
     };
     table.row(
         &format!("06i-{suffix}"),
@@ -97,6 +97,7 @@ fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
             "Harris 2008 (Manitoba)",
             8000.0,
             15_000.0,
+            "where it fails: New York's autumn of 2012 was mild, and more bees were reared in it",
         ),
         mean(season, date(year, 3, 1), date(year, 3, 31), |day| {
             day.adult_bees
@@ -110,6 +111,7 @@ fn spring(table: &mut Table, site: &Site<'_>, season: &Season, year: i16) {
             "Seeley 2019",
             22_000.0,
             38_000.0,
+            "",
         ),
         mean(season, date(year, 5, 25), date(year, 6, 10), |day| {
             day.adult_bees
