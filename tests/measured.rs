@@ -44,7 +44,7 @@ fn days_outside_of_the_record_are_told_by_every_command() {
         &["run"][..],
         &["check"],
         &["twin", "--without", "feed", "--mode", "mean"],
-        &["window", "--date", "2012-06-01"],
+        &["window", "--date", "2012-05-20"],
         &["bands", "--members", "10", "--every", "300"],
         &["next", "--members", "50"],
     ] {

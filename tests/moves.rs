@@ -120,9 +120,9 @@ const EFFECTS: &[(&str, &str, Check)] = &[
         },
     ),
     ("", "patty = { kilograms = 0.5 }", |t| {
-        // They begin to eat it on the first day.
-        t.holds((250.0..500.0).contains(&t.with.colony.feeder.patty_g));
-        t.holds(t.later.colony.feeder.patty_g < t.with.colony.feeder.patty_g);
+        // They eat of it what the day's pollen leaves wanting, in June next to nothing.
+        t.holds((250.0..=500.0).contains(&t.with.colony.feeder.patty_g));
+        t.holds(t.later.colony.feeder.patty_g <= t.with.colony.feeder.patty_g);
     }),
     ("", "add_box = { frames = 10, comb = \"drawn\" }", |t| {
         t.about(t.change("drawn_frames"), 10.0, 1e-9);

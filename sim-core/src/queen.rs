@@ -27,9 +27,9 @@ params! {
         /// Mean temperature of ten days at which only a tenth of laying is left.
         cold_to_c = -20.0, "°C", -40.0..=10.0, Assumed, "no brood in a tight winter cluster";
         /// Eggs a day for each full nurse.
-        eggs_per_nurse = 0.755, "eggs/d", 0.05..=2.0, Tuned, "day 59 of Harbo 1988";
+        eggs_per_nurse = 0.608, "eggs/d", 0.05..=2.0, Tuned, "day 59 of Harbo 1988";
         /// Bees tied up by chores that do not grow with the colony.
-        fixed_chores = 515.0, "bees", 0.0..=5000.0, Tuned, "best brood per bee at 4,500: Harbo 1986";
+        fixed_chores = 664.0, "bees", 0.0..=5000.0, Tuned, "best brood per bee at 4,500: Harbo 1986";
         /// Builders taken from nursing for each cell built in a day.
         builders_from_nursing = 0.65, "bees/cell", 0.0..=2.0, Tuned, "same age group";
         /// Pollen for one worker larva from hatching to capping.
