@@ -12,6 +12,11 @@ use crate::words::Language;
 /// Colonies that those with visits are held against.
 const PEERS: usize = 400;
 
+/// Days for which a hive with queen cells and no eggs is left alone.
+const LEFT_ALONE: usize = 21;
+/// So many times as far apart are looks at a hive in winter.
+const WINTER_VISITS: usize = 4;
+
 /// What a visit should find, nine in ten colonies between the quantiles of 5 and 95 %.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct LookFor {
@@ -38,6 +43,8 @@ pub struct LookFor {
     pub in_step: Option<Spread>,
     /// Whether it is the next visit.
     pub next: bool,
+    /// Whether bees keep to their cluster: it is hefted and looked at from above, not opened.
+    pub winter: bool,
 }
 
 /// The days of the visits, counted from today.
@@ -46,19 +53,33 @@ pub(super) fn dates(scene: &Scene) -> Vec<usize> {
     let seen = scene.asked.visits.last();
     let seen = seen.map_or(0, |visit| days_between(first, visit.date.0)) as usize;
     let every = scene.p.visit_every as usize;
-    let mut due = (seen + every).max(scene.today) - scene.today;
-    let mut days = Vec::new();
+    // A young queen is left alone until she can have laid.
+    let first = if scene.is_queen_gone() {
+        LEFT_ALONE
+    } else {
+        every
+    };
+    let mut due = (seen + first).max(scene.today) - scene.today;
+    let mut days: Vec<usize> = Vec::new();
     while due <= scene.ahead {
         // The first day that is warm enough, as long as it is not nearer to the next visit.
         let warm = |day: &usize| scene.weather(*day, |day| day.high_c) >= scene.p.open_from_c;
-        match (due..due + every).find(warm) {
+        // To heft a hive it need not be warm, and not be done each week.
+        let winter = scene.is_winter(due);
+        let found = (due..due + every).find(warm).or(winter.then_some(due));
+        match found {
             Some(day) if day <= scene.ahead => {
+                let every = if winter { WINTER_VISITS * every } else { every };
                 days.push(day);
                 due = day + every;
             }
             _ => due += every,
         }
     }
+    // Where no colony is left, there is nothing to look at again.
+    let lost = |day: &usize| scene.lives.iter().all(|life| !life.on(*day).alive);
+    let end = days.iter().position(lost).map_or(days.len(), |at| at + 1);
+    days.truncate(end);
     days
 }
 
@@ -69,6 +90,7 @@ pub(super) fn list<H: Hands>(
     items: &mut Vec<Item>,
 ) -> Result<(), Error> {
     let sound = sound(scene, hands)?;
+    super::found::first_look(scene, items);
     if let Some(next) = visits.first() {
         check(scene, *next, items);
     }
@@ -117,6 +139,7 @@ pub(super) fn list<H: Hands>(
                 Spread::of(&mut brood)
             }),
             next: visits.first() == Some(&day),
+            winter: scene.is_winter(day),
         };
         items.push(scene.item(
             day,
@@ -164,7 +187,9 @@ fn check(scene: &Scene, day: usize, items: &mut Vec<Item>) {
                 .count(),
             of: scene.members.len(),
         };
-        if 2 * sure.count > sure.of {
+        // It is known already.
+        let known = cause == Cause::Mites && scene.many_mites().is_some();
+        if 2 * sure.count > sure.of && !known {
             let tell = cause.tell(Language::English);
             items.push(scene.item(day, day, sure, Job::Check { cause, tell }));
         }

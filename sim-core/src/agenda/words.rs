@@ -3,12 +3,13 @@
 use serde::Serialize;
 
 use super::amounts::{capital, frame, frames, frames_between, mites};
-use super::{Agenda, Item, Job, LookFor, Mix, Sure, treatments};
+use super::{Agenda, Choice, Item, Job, LookFor, Mix, Sure, Way, treatments};
 use crate::calendar::CalendarDate;
 use crate::ensemble::Spread;
 use crate::scenario::FeedKind;
 use crate::story::Units;
 use crate::syrup::LITRES_PER_JAR;
+use crate::verdict::{Alarm, Alarming, alarms};
 use crate::words::{AgendaWords, Speech, text};
 
 /// An item in words.
@@ -119,6 +120,20 @@ impl Teller<'_> {
                     text(words.check_why, &[("colonies", colonies)]),
                 )
             }
+            Job::Found { alarm } => self.found(alarm, colonies),
+            Job::FirstLook { out } => {
+                let why = [("date", &*self.date(*out)), ("colonies", colonies)];
+                (
+                    words.first_look.to_owned(),
+                    vec![words.first_look_how.to_owned()],
+                    text(words.first_look_why, &why),
+                )
+            }
+            Job::Visit { look_for } if look_for.winter => (
+                words.winter_look.to_owned(),
+                self.winter_look(look_for),
+                text(words.winter_look_why, &[("colonies", colonies)]),
+            ),
             Job::Visit { look_for } => (
                 words.visit.to_owned(),
                 self.look_for(look_for),
@@ -126,6 +141,8 @@ impl Teller<'_> {
             ),
             Job::Feed {
                 for_winter,
+                way,
+                found,
                 mix,
                 aim_kg,
                 stores_kg,
@@ -138,6 +155,12 @@ impl Teller<'_> {
                     of: *of,
                 };
                 let middle = self.stores_weight(stores_kg.median);
+                if let Some(alarm) = found {
+                    return self.feed_now(alarm, (*way, *mix), &middle);
+                }
+                if *way == Way::OnTheBars {
+                    return self.feed_on_the_bars(*mix, *aim_kg, &middle);
+                }
                 let told = self.feed(*for_winter, *mix, *aim_kg, &middle, &self.of(with_it));
                 if *for_winter {
                     self.for_winter(told, *mix, *aim_kg, with_it, *all_they_take)
@@ -227,21 +250,45 @@ impl Teller<'_> {
                 )
             }
             Job::Treat {
+                found: Some(alarm),
+                choices,
+                ..
+            } => {
+                let words = &self.speech.words().alarms;
+                (
+                    words.treat_now.to_owned(),
+                    self.treat_now(choices),
+                    alarm.text.told(self.speech),
+                )
+            }
+            Job::Treat {
                 act_from,
+                over,
                 middle,
                 choices,
+                ..
             } => {
+                let more = self.item.sure.count - *over;
+                let over = &*self.grouped(*over as f64);
                 let why = [
                     ("until", &*self.date(self.agenda.until)),
                     ("spring", &self.speech.language.plain(act_from.0)),
                     ("autumn", &self.speech.language.plain(act_from.1)),
-                    ("colonies", colonies),
+                    ("colonies", &*self.colonies(self.count(more))),
+                    ("over", over),
+                    ("more", &self.grouped(more as f64)),
+                    ("all", &self.grouped(self.item.sure.of as f64)),
                     ("middle", &self.date(*middle)),
                 ];
+                let pattern = if over == "0" {
+                    words.treat_why
+                } else {
+                    words.treat_why_over
+                };
                 (
                     words.treat.to_owned(),
                     treatments::told(choices, self.speech, |date| self.date(date)),
-                    text(words.treat_why, &why),
+                    text(pattern, &why),
                 )
             }
             Job::Broodless { choices } => (
@@ -250,6 +297,138 @@ impl Teller<'_> {
                 text(words.broodless_why, &[("colonies", colonies)]),
             ),
         }
+    }
+
+    /// What a visit found that cannot wait.
+    fn found(&self, alarm: &Alarm, colonies: &str) -> (String, Vec<String>, String) {
+        let words = &self.speech.words().alarms;
+        let said = alarm.text.told(self.speech);
+        match alarm.what {
+            Alarming::QueenCells {
+                charged,
+                capped,
+                sign,
+            } => {
+                let found = alarms::cells_found(alarm.date, charged, capped).told(self.speech);
+                let why = [
+                    ("found", &*found),
+                    ("mean", words.cells_mean[sign as usize]),
+                    ("colonies", colonies),
+                ];
+                (
+                    words.cells_title.to_owned(),
+                    vec![
+                        words.cells_tell.to_owned(),
+                        words.cells_do[sign as usize].to_owned(),
+                    ],
+                    text(words.cells_why, &why),
+                )
+            }
+            Alarming::Lost { .. } => (
+                words.lost_title.to_owned(),
+                words.lost_do.map(str::to_owned).to_vec(),
+                text(words.lost_why, &[("why", &said)]),
+            ),
+            // The others are fed and treated for.
+            _ => (
+                words.at_odds_title.to_owned(),
+                vec![words.at_odds_do.to_owned()],
+                text(words.at_odds_why, &[("why", &said)]),
+            ),
+        }
+    }
+
+    /// Treatments for a wash over the mark; honey does not wait for the day on which it was to be taken.
+    fn treat_now(&self, choices: &[Choice]) -> Vec<String> {
+        let date = |date| self.date(date);
+        let mut told = treatments::told(choices, self.speech, date);
+        if let Some(taken) = choices.iter().find_map(|choice| choice.honey) {
+            told.push(text(self.words.honey_first, &[("date", &date(taken))]));
+        }
+        told.push(self.words.wash_after.to_owned());
+        told
+    }
+
+    /// Feed for stores that were found.
+    fn feed_now(
+        &self,
+        alarm: &Alarm,
+        (way, mix): (Way, Mix),
+        middle: &str,
+    ) -> (String, Vec<String>, String) {
+        let (title, how) = match way {
+            Way::Syrup => {
+                let amount = text(
+                    self.words.feed_amount,
+                    &[
+                        ("volume", &self.volume(mix.litres)),
+                        ("feed", self.feed_name(mix.kind)),
+                    ],
+                );
+                (
+                    amount,
+                    vec![self.mix(mix), self.words.feed_now_how.to_owned()],
+                )
+            }
+            Way::OnTheBars => (
+                self.on_the_bars(mix),
+                vec![self.words.feed_bars_how.to_owned()],
+            ),
+        };
+        let now = &self.speech.words().alarms.feed_now;
+        let why = text(now, &[("middle", middle)]);
+        (
+            text(self.words.feed, &[("amount", &title)]),
+            how,
+            format!("{} {why}", alarm.text.told(self.speech)),
+        )
+    }
+
+    /// Sugar laid on the bars.
+    fn feed_on_the_bars(
+        &self,
+        mix: Mix,
+        aim_kg: f64,
+        middle: &str,
+    ) -> (String, Vec<String>, String) {
+        let words = self.words;
+        let why = [
+            ("colonies", &*self.colonies(self.item.sure)),
+            ("aim", &self.stores_weight(aim_kg)),
+            ("middle", middle),
+        ];
+        (
+            text(words.feed, &[("amount", &self.on_the_bars(mix))]),
+            vec![words.feed_bars_how.to_owned()],
+            text(words.feed_bars_why, &why),
+        )
+    }
+
+    fn on_the_bars(&self, mix: Mix) -> String {
+        let sugar = self.speech.weight_text(mix.sugar_kg);
+        text(self.words.feed_bars, &[("sugar", &sugar)])
+    }
+
+    /// What can be seen of a hive in winter.
+    fn winter_look(&self, look_for: &LookFor) -> Vec<String> {
+        let (words, of) = (self.words, self.item.sure.of);
+        if look_for.lost == of {
+            return vec![words.all_lost.to_owned()];
+        }
+        let bees = frames(&look_for.bee_frames, self.speech.language);
+        let parts = [
+            ("bees", &*bees),
+            ("stores", &self.stores(&look_for.stores_kg)),
+        ];
+        let mut lines = vec![
+            words.winter_look_how.to_owned(),
+            text(words.winter_look_shows, &parts),
+        ];
+        if 20 * look_for.lost >= of {
+            let colonies = self.colonies(self.count(look_for.lost));
+            lines.push(text(words.some_lost, &[("colonies", &colonies)]));
+        }
+        lines
     }
 
     /// A weight of stores, which can be nothing.
@@ -366,6 +545,10 @@ impl Teller<'_> {
             let frames = frame(brood.q05, language);
             lines.push(text(words.less_brood, &[("frames", &frames)]));
         }
+        // Who is to look for a poor queen is told it there.
+        if look_for.next && 2 * look_for.poor_queen <= of {
+            lines.push(self.speech.words().alarms.disease.to_owned());
+        }
         for (count, pattern) in [
             (look_for.swarming, words.swarming),
             (look_for.lost, words.some_lost),
@@ -381,11 +564,20 @@ impl Teller<'_> {
     fn cautions(&self) -> Vec<String> {
         let words = &self.speech.words().cautions;
         let mut cautions: Vec<&str> = match &self.item.job {
+            Job::Found { alarm } if matches!(alarm.what, Alarming::Lost { .. }) => {
+                vec![self.speech.words().alarms.disease]
+            }
+            Job::Feed {
+                way: Way::OnTheBars,
+                ..
+            } => vec![words.stings],
             Job::Planned { feeds: true, .. } | Job::Feed { .. } => vec![words.robbing],
             Job::Planned { lifts: true, .. } | Job::AddBox { .. } => {
                 vec![words.stings, words.lifting]
             }
             Job::Planned { .. }
+            | Job::Found { .. }
+            | Job::FirstLook { .. }
             | Job::Visit { .. }
             | Job::Check { .. }
             | Job::DroneFrameIn { .. }

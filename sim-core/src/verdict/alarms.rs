@@ -1,0 +1,429 @@
+//! What visits found that cannot wait, whatever the colonies of the model that fit them hold: queen cells, empty
+//! stores, mites over the mark, a dead hive, a hive that lives where the plan's colonies do not.
+
+use serde::Serialize;
+
+use crate::calendar::{CalendarDate, days_between, plus_days};
+use crate::ensemble::{Member, Peers, quantile};
+use crate::order;
+use crate::scenario::{Action, FeedKind, Move, Scenario};
+use crate::visits::{Visit, What, at_visit};
+use crate::words::{Entry, Language, Saying};
+use crate::{Parameters, agenda};
+
+/// Days for which queen cells that were found tell something: a queen is out of hers 16 days after the egg.
+const CELLS_TELL: i32 = 16;
+/// Days for which stores that were found tell something.
+const STORES_TELL: i32 = 7;
+/// Days for which a wash over the mark calls for a treatment.
+const WASH_TELLS: i32 = 42;
+/// Days after a visit in which a plan without living colonies contradicts it.
+const BEES_TELL: i32 = 7;
+/// Bees where nobody counted them: a new package.
+const SOME_BEES: f64 = 10_000.0;
+
+/// Something that cannot wait.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Alarm {
+    /// When it was found.
+    pub date: CalendarDate,
+    /// What.
+    #[serde(flatten)]
+    pub what: Alarming,
+    /// In words.
+    pub text: Saying,
+}
+
+/// What cannot wait.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(tag = "alarm", rename_all = "snake_case")]
+pub enum Alarming {
+    /// Charged or capped queen cells.
+    QueenCells {
+        /// With an egg or a larva.
+        charged: u32,
+        /// Capped.
+        capped: u32,
+        /// What they mean.
+        sign: Sign,
+    },
+    /// Food for less than some days.
+    LowStores {
+        /// Stores found, kg.
+        found_kg: f64,
+        /// Days for which there ought to be food.
+        days: f64,
+        /// What a colony of that size eats in them, kg.
+        aim_kg: f64,
+    },
+    /// A wash at or over the mark, and no treatment since.
+    ManyMites {
+        /// Mites found.
+        mites: u32,
+        /// Bees washed.
+        bees: u32,
+        /// Mites on 100 bees.
+        per_100: f64,
+        /// Mites on 100 bees from which to act.
+        act_from: f64,
+    },
+    /// No bees were found, or no colony of the plan lives.
+    Lost {
+        /// They were looked for.
+        found: bool,
+        /// Members that starved.
+        starved: usize,
+        /// Of so many that were lost.
+        of: usize,
+    },
+    /// The hive lives, and most colonies of its plan do not.
+    AtOdds,
+}
+
+/// What queen cells mean, by what else was seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sign {
+    /// No eggs: the queen is gone.
+    Gone,
+    /// Capped, with eggs or a queen: a swarm is about to leave.
+    Leaving,
+    /// None capped.
+    Raising,
+    /// Nobody looked for eggs or queen.
+    Unknown,
+}
+
+impl Alarming {
+    fn place(self) -> usize {
+        match self {
+            Self::QueenCells { .. } => 0,
+            Self::LowStores { .. } => 1,
+            Self::ManyMites { .. } => 2,
+            Self::Lost { .. } => 3,
+            Self::AtOdds => 4,
+        }
+    }
+
+    /// In a few words.
+    pub fn words(self, language: Language) -> &'static str {
+        language.words().alarms.names[self.place()]
+    }
+}
+
+/// The sayings of two entries, parted by a blank.
+fn then(said: Saying, entry: Entry) -> Saying {
+    let blank = said.and(|words| words.forms.as_it_is).text("text", " ");
+    blank.and(entry)
+}
+
+/// "On 10 May 12 capped queen cells were found."
+pub(crate) fn cells_found(date: CalendarDate, charged: u32, capped: u32) -> Saying {
+    let one = |name: &'static str, said: Saying, kind: usize, count: u32| {
+        if kind == 0 {
+            said.counted(name, |words| words.alarms.cells_charged, count)
+        } else {
+            said.counted(name, |words| words.alarms.cells_capped, count)
+        }
+    };
+    let alone = || Saying::new(|words| words.forms.as_it_is);
+    let cells = match (charged, capped) {
+        (_, 0) => one("text", alone(), 0, charged),
+        (0, _) => one("text", alone(), 1, capped),
+        _ => {
+            let both = Saying::new(|words| words.alarms.cells_both);
+            one("charged", one("capped", both, 1, capped), 0, charged)
+        }
+    };
+    Saying::new(|words| words.alarms.cells_found)
+        .day("date", date)
+        .said("cells", cells)
+}
+
+impl Alarm {
+    fn new(date: CalendarDate, what: Alarming) -> Self {
+        let text = match what {
+            Alarming::QueenCells {
+                charged,
+                capped,
+                sign,
+            } => {
+                let place = sign as usize;
+                let mean = |words: &'static crate::words::Words| words.forms.as_it_is;
+                let said = then(cells_found(date, charged, capped), mean);
+                let said = said.choice("text", |words| &words.alarms.cells_mean, place);
+                let said = then(said, |words| words.alarms.cells_tell);
+                then(said, mean).choice("text", |words| &words.alarms.cells_do, place)
+            }
+            Alarming::LowStores {
+                found_kg,
+                days,
+                aim_kg,
+            } => {
+                let said = if found_kg < 0.05 {
+                    Saying::new(|words| words.alarms.no_stores)
+                } else {
+                    Saying::new(|words| words.alarms.low_stores).grams("found", 1000.0 * found_kg)
+                };
+                said.day("date", date)
+                    .grams("aim", 1000.0 * aim_kg)
+                    .plain("days", days)
+            }
+            Alarming::ManyMites {
+                mites,
+                bees,
+                per_100,
+                act_from,
+            } => Saying::new(|words| words.alarms.mites)
+                .day("date", date)
+                .plain("mites", mites)
+                .plain("bees", bees)
+                .decimal("share", per_100, 1)
+                .plain("act_from", act_from),
+            Alarming::Lost { found, starved, of } => {
+                let said = if found {
+                    Saying::new(|words| words.alarms.no_bees)
+                } else {
+                    Saying::new(|words| words.alarms.all_lost)
+                };
+                let said = said.day("date", date);
+                if 2 * starved > of {
+                    then(said, |words| words.alarms.starved)
+                        .said("starved", counted_of(starved, of))
+                } else {
+                    said
+                }
+            }
+            Alarming::AtOdds => Saying::new(|words| words.alarms.at_odds).day("date", date),
+        };
+        Self { date, what, text }
+    }
+}
+
+/// "830 of 1,000 colonies".
+fn counted_of(count: usize, of: usize) -> Saying {
+    Saying::new(|words| words.agenda.of_colonies)
+        .grouped("count", count as f64)
+        .grouped("all", of as f64)
+}
+
+/// What cannot wait after some visits (in order of date, within the season; can be none) on the morning of day `today`,
+/// not before the last of them. `members` are the colonies that fit as they are then, dead ones too.
+pub(crate) fn of(
+    scenario: &Scenario,
+    peers: &Peers,
+    visits: &[Visit],
+    members: &[&Member],
+    today: usize,
+) -> Vec<Alarm> {
+    let first = peers.season().first;
+    let date = CalendarDate(plus_days(first, today as i32));
+    let ago = |visit: &Visit| date.days_since(visit.date);
+    let mut alarms = Vec::new();
+    if let Some(alarm) = dead_or_at_odds(visits, members, date) {
+        alarms.push(alarm);
+    }
+    let p = &peers.season().parameters;
+    let last = |is: &dyn Fn(&Visit) -> bool| visits.iter().rposition(|visit| is(visit));
+    let cells = last(&|visit| visit.charged_cells.is_some() || visit.capped_cells.is_some());
+    if let Some(visit) = cells.map(|place| &visits[place])
+        && ago(visit) <= CELLS_TELL
+        && let Some(what) = queen_cells(visit)
+    {
+        alarms.push(Alarm::new(visit.date, what));
+    }
+    if let Some(place) = visits.len().checked_sub(1)
+        && ago(&visits[place]) <= STORES_TELL
+    {
+        let visit = &visits[place];
+        let day = days_between(first, visit.date.0).max(0) as usize;
+        let readings = at_visit(visits, place, &p.visits);
+        let found = readings.iter().find(|one| one.what == What::Stores);
+        let no_bees = alarms
+            .iter()
+            .any(|alarm| matches!(alarm.what, Alarming::Lost { .. }));
+        if let Some(found) = found
+            && !no_bees
+            && !is_filled(scenario, visit.date)
+            && let Some(what) = low_stores(visit, found.value, (peers, day), members)
+        {
+            alarms.push(Alarm::new(visit.date, what));
+        }
+    }
+    if let Some(visit) = last(&|visit| visit.wash.is_some()).map(|place| &visits[place])
+        && ago(visit) <= WASH_TELLS
+        && !is_treated(scenario, visit.date, date)
+        && let Some(what) = many_mites(visit, peers, p)
+    {
+        alarms.push(Alarm::new(visit.date, what));
+    }
+    alarms
+}
+
+/// Whether the last visit found bees, brood, eggs or a queen; `None`: it found none, having looked for bees.
+fn lives(visit: &Visit) -> Option<bool> {
+    let some = |frames: &[f64]| frames.iter().sum::<f64>() > 0.0;
+    if some(&visit.frames_of_bees)
+        || some(&visit.frames_of_brood)
+        || visit.eggs_seen == Some(true)
+        || visit.queen_seen == Some(true)
+    {
+        return Some(true);
+    }
+    visit.frames_of_bees.is_empty().then_some(false)
+}
+
+fn dead_or_at_odds(visits: &[Visit], members: &[&Member], today: CalendarDate) -> Option<Alarm> {
+    let dead: Vec<&&Member> = members
+        .iter()
+        .filter(|member| !member.walk.colony.alive)
+        .collect();
+    // Who starved has nothing left.
+    let starved = |member: &&&Member| {
+        member.so_far.hungry_days > 0.0 && member.walk.colony.stores.sugar_g() < 200.0
+    };
+    let starved = dead.iter().filter(|member| starved(member)).count();
+    let lost = |found| Alarming::Lost {
+        found,
+        starved,
+        of: dead.len(),
+    };
+    let seen = visits.last().map(|visit| (visit, lives(visit)));
+    match seen {
+        Some((visit, None)) => Some(Alarm::new(visit.date, lost(true))),
+        Some((visit, Some(true))) if today.days_since(visit.date) <= BEES_TELL => {
+            let at_odds = 2 * dead.len() > members.len();
+            at_odds.then(|| Alarm::new(visit.date, Alarming::AtOdds))
+        }
+        _ => (dead.len() == members.len()).then(|| Alarm::new(today, lost(false))),
+    }
+}
+
+fn queen_cells(visit: &Visit) -> Option<Alarming> {
+    let (charged, capped) = (
+        visit.charged_cells.unwrap_or(0),
+        visit.capped_cells.unwrap_or(0),
+    );
+    let hers = visit.eggs_seen == Some(true) || visit.queen_seen == Some(true);
+    let sign = match (hers, visit.eggs_seen) {
+        (false, Some(false)) => Sign::Gone,
+        (true, _) if capped > 0 => Sign::Leaving,
+        (true, _) => Sign::Raising,
+        (false, _) => Sign::Unknown,
+    };
+    (charged + capped > 0).then_some(Alarming::QueenCells {
+        charged,
+        capped,
+        sign,
+    })
+}
+
+/// What a colony of the size that was seen eats in a day, kg of honey: bees at their work, larvae, the warmth of brood.
+fn eaten_kg(visit: &Visit, p: &Parameters) -> f64 {
+    let sum = |frames: &[f64]| (!frames.is_empty()).then(|| frames.iter().sum::<f64>());
+    let bees = sum(&visit.frames_of_bees).map_or(SOME_BEES, |frames| frames * p.comb.frame_of_bees);
+    let brood = sum(&visit.frames_of_brood).unwrap_or(0.0) * p.comb.brood_frame_cells;
+    let food = &p.stores;
+    // Larvae eat on six of the 21 days.
+    let eaten = bees * (food.adult_g + food.care_g)
+        + brood * (food.larva_g * 6.0 / 21.0 + food.brood_heat_g);
+    eaten / 1000.0
+}
+
+fn low_stores(
+    visit: &Visit,
+    found_kg: f64,
+    (peers, day): (&Peers, usize),
+    members: &[&Member],
+) -> Option<Alarming> {
+    let p = &peers.season().parameters;
+    let days = if agenda::is_winter(&[&peers.season().conditions[day]], &p.agenda) {
+        p.agenda.food_for_in_winter
+    } else {
+        p.agenda.food_for
+    };
+    let aim_kg = days * eaten_kg(visit, p);
+    let mut feeders: Vec<f64> = members
+        .iter()
+        .map(|member| member.walk.colony.feeder.syrup_g / 1000.0)
+        .collect();
+    order::numbers(&mut feeders);
+    let in_feeder = if feeders.is_empty() {
+        0.0
+    } else {
+        quantile(&feeders, 0.5)
+    };
+    (found_kg + in_feeder < aim_kg).then_some(Alarming::LowStores {
+        found_kg,
+        days,
+        aim_kg,
+    })
+}
+
+/// Whether the plan fills feeders on a day or the next.
+fn is_filled(scenario: &Scenario, date: CalendarDate) -> bool {
+    let due = |from: CalendarDate, until: Option<CalendarDate>, every: Option<u16>| {
+        (0..=1).any(|later| {
+            let day = date.days_since(from) + later;
+            let over = until.is_some_and(|until| date.days_since(until) + later > 0);
+            match every {
+                _ if day < 0 || over => false,
+                None => day == 0,
+                Some(every) => day % i32::from(every.max(1)) == 0,
+            }
+        })
+    };
+    let syrup = |kind: FeedKind| kind != FeedKind::Patty;
+    let fed = scenario.feed.iter().any(|feed| {
+        let once = feed.litres.is_some() || feed.jars.is_some();
+        let every = if once { feed.every_days } else { Some(1) };
+        syrup(feed.kind) && due(feed.from, Some(feed.to), every)
+    });
+    let moved = scenario.moves.iter().any(|step| {
+        let kind = step.feed.as_ref().map(|feed| feed.kind);
+        kind.is_some_and(syrup)
+            && (step.date).is_some_and(|from| due(from, step.until, step.every_days))
+    });
+    fed || moved
+}
+
+/// Whether the plan treats between two days, both included.
+fn is_treated(scenario: &Scenario, from: CalendarDate, to: CalendarDate) -> bool {
+    let treats = |step: &Move| matches!(step.action(), Some(Action::Treat(_)));
+    let then = |step: &Move| {
+        let Some(first) = step.date else { return false };
+        let last = match (step.every_days, step.until) {
+            (None, _) => first,
+            (Some(_), until) => until.unwrap_or(to),
+        };
+        first <= to && last >= from
+    };
+    scenario.moves.iter().any(|step| treats(step) && then(step))
+}
+
+/// Mites on 100 bees from which to act on a day.
+pub(crate) fn act_from(day_length_change_h: f64, p: &Parameters) -> f64 {
+    if day_length_change_h >= 0.0 {
+        p.agenda.act_in_spring
+    } else {
+        p.agenda.act_in_autumn
+    }
+}
+
+fn many_mites(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> {
+    let wash = visit.wash?;
+    let day = days_between(peers.season().first, visit.date.0).max(0) as usize;
+    let act_from = act_from(peers.season().conditions[day].day_length_change_h, p);
+    let recovery = if wash.sugar {
+        p.visits.sugar_recovery
+    } else {
+        1.0
+    };
+    let per_100 = 100.0 * f64::from(wash.mites) / f64::from(wash.bees.max(1)) / recovery;
+    (per_100 >= act_from).then_some(Alarming::ManyMites {
+        mites: wash.mites,
+        bees: wash.bees,
+        per_100,
+        act_from,
+    })
+}
