@@ -74,7 +74,7 @@ params! {
         /// Mites on 100 bees from which to act while days grow shorter.
         act_in_autumn = 3.0, "mites", 0.1..=20.0, Published, "3 at any time: Jack et al. 2023; 2 to 3 in summer and autumn: extension guides (from memory)";
         /// Days before it is taken in which bees gather a harvest.
-        honey_gathered_for = 90.0, "d", 0.0..=200.0, Assumed, "the flows of one summer; what taints honey is out before: labels, no source for the days";
+        honey_gathered_for = 90.0, "d", 0.0..=200.0, Assumed, "the flows of one summer; what taints honey is out before: common practice, no source";
         /// Bees under which a colony is not washed for mites.
         wash_bees = 5000.0, "bees", 600.0..=20000.0, Assumed, "300 of fewer are missed: common practice, no source";
         /// Stores with which a colony goes into winter.
@@ -300,6 +300,17 @@ pub enum Job {
     },
 }
 
+impl Job {
+    /// Whether a visit calls for it, whatever the members hold.
+    pub fn is_found(&self) -> bool {
+        match self {
+            Self::Found { .. } => true,
+            Self::Feed { found, .. } | Self::Treat { found, .. } => found.is_some(),
+            _ => false,
+        }
+    }
+}
+
 /// Everything that the rules read.
 struct Scene<'a> {
     asked: Asked<'a>,
@@ -307,6 +318,9 @@ struct Scene<'a> {
     parameters: &'a Parameters,
     /// The members on today's morning.
     members: Vec<Member>,
+    /// Colonies of the same start and weather on that morning, before any visit; none where there is no visit, for then the
+    /// members are such colonies.
+    before: Vec<Member>,
     lives: Vec<Life>,
     /// Today, counted from the first day of the season.
     today: usize,
@@ -415,6 +429,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         warnings,
         left_out,
     } = fitting(peers, asked.visits, today, asked.effort, hands)?;
+    let before = visit::peers(&asked, today, hands)?;
     let until = peers.days().min(today + LOOK_AHEAD + 1);
     let lives = lives::of_all(peers, &members, until, hands)?;
     let parameters = &peers.season().parameters;
@@ -424,7 +439,14 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         parameters,
         lives,
         today,
-        alarms: alarms::of(asked.scenario, peers, asked.visits, &all(&members), today),
+        alarms: alarms::of(
+            asked.scenario,
+            peers,
+            asked.visits,
+            (&all(&members), &all(&before)),
+            today,
+        ),
+        before,
         members,
         ahead: 0,
     };
@@ -432,7 +454,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
     let mut items = Vec::new();
     found::list(&scene, &mut items);
     let is = |is: fn(&Alarming) -> bool| scene.alarm(is).is_some();
-    if is(|what| matches!(what, Alarming::AtOdds)) {
+    if is(|what| matches!(what, Alarming::AtOdds { .. })) {
         // The members say nothing of this hive.
         feeding::found(&scene, &mut items);
         treatments::found(&scene, &mut items);

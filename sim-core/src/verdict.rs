@@ -193,11 +193,12 @@ pub fn judge<H: Hands>(
     let sizes: Vec<Size> = now.clone().map(size).collect();
     let mut standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
     let here: Vec<&Member> = now.clone().collect();
-    let alarms = alarms::of(scenario, peers, visits, &here, day);
+    let then: Vec<&Member> = before.members.iter().collect();
+    let alarms = alarms::of(scenario, peers, visits, (&here, &then), day);
     for alarm in &alarms {
         match alarm.what {
             Alarming::Lost { .. } => standing.word = Word::Lost,
-            Alarming::AtOdds => standing.word = Word::AtOdds,
+            Alarming::AtOdds { .. } => standing.word = Word::AtOdds,
             _ => {}
         }
     }

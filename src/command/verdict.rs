@@ -311,6 +311,8 @@ fn story(verdict: &Verdict, language: Language) -> String {
     let mut sentences = Vec::new();
     match standing.word {
         Word::AtOdds => {}
+        // Where hardly a colony of the plan lives, there is nothing to hold it against.
+        Word::Lost if standing.peers.median < 100.0 && !verdict.alarms.is_empty() => {}
         Word::Lost => sentences.push(words::text(words.no_bees, &parts)),
         _ => {
             sentences.push(words::text(pattern, &parts));

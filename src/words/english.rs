@@ -10,7 +10,7 @@ pub static WORDS: Words = Words {
         caution: "Caution",
         of_hive: "{hive}: {what}",
         expected_values: "Expected values.",
-        ranges: ["", "bees", "brood", "drawn", "honey", "mites on"],
+        ranges: ["", "bees", "brood", "drawn", "stores", "mites on"],
         ranges_units: ["", "", "frames", "frames", "kg", "100 bees"],
         ranges_units_us: ["", "", "frames", "frames", "lb", "100 bees"],
         not_in_this_season: "not in this season",

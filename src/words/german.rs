@@ -10,7 +10,7 @@ pub static WORDS: Words = Words {
         caution: "Vorsicht",
         of_hive: "{hive}: {what}",
         expected_values: "Erwartungswerte.",
-        ranges: ["", "Bienen", "Brut", "ausgebaut", "Honig", "Milben auf"],
+        ranges: ["", "Bienen", "Brut", "ausgebaut", "Vorrat", "Milben auf"],
         ranges_units: ["", "", "Waben", "Waben", "kg", "100 Bienen"],
         ranges_units_us: ["", "", "Waben", "Waben", "lb", "100 Bienen"],
         not_in_this_season: "nicht in dieser Saison",

@@ -97,7 +97,7 @@ describe('what next', () => {
     const later = dates.map((date) => date.later);
     expect(later).toEqual(later.toSorted((a, b) => Number(a) - Number(b)));
     const told = { title: 'x', details: [], why: '', sure: '', cautions: [] };
-    const item = (from: string, to: string) => ({ from, to, planned: false, visit: false, told: { metric: told, us: told } });
+    const item = (from: string, to: string) => ({ from, to, planned: false, visit: false, found: false, told: { metric: told, us: told } });
     const made = { ...list, from: '2026-12-01', until: '2027-01-30', items: [item('2026-12-03', '2026-12-03'), item('2026-12-03', '2026-12-09'), item('2026-12-30', '2027-01-02')] };
     expect(byDate(made, 'us', between).map(({ when }) => when)).toEqual(['Thu 3 December 2026', '3 to 9 December 2026', '30 December 2026 to 2 January 2027']);
   });

@@ -12,7 +12,7 @@ pub(super) fn list(scene: &Scene, items: &mut Vec<Item>) {
         let sure = match alarm.what {
             Alarming::QueenCells { .. } => Sure::of(&scene.lives, |life| life.on(0).cells >= 1.0),
             Alarming::Lost { .. } => Sure::of(&scene.lives, |life| !life.on(0).alive),
-            Alarming::AtOdds => Sure::of(&scene.lives, |life| life.on(0).alive),
+            Alarming::AtOdds { .. } => Sure::of(&scene.lives, |life| life.on(0).alive),
             // Fed for, treated for.
             Alarming::LowStores { .. } | Alarming::ManyMites { .. } => continue,
         };

@@ -121,7 +121,7 @@ fn kind(job: &Job) -> &'static str {
             Alarming::LowStores { .. } => "feed",
             Alarming::ManyMites { .. } => "treat",
             Alarming::Lost { .. } => "lost",
-            Alarming::AtOdds => "plan-at-odds",
+            Alarming::AtOdds { .. } => "plan-at-odds",
         },
         Job::FirstLook { .. } => "first-look",
         Job::Visit { .. } => "visit",

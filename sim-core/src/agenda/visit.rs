@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Item, Job, Scene, Sure, lives};
+use super::{Asked, Item, Job, Scene, Sure, lives};
 use crate::Error;
 use crate::calendar::days_between;
 use crate::ensemble::{Hands, Member, Spread};
@@ -153,24 +153,30 @@ pub(super) fn list<H: Hands>(
     Ok(())
 }
 
-/// Colonies of the same start and weather in which nothing is wrong today, before any visit; none where there is no
-/// visit, for then the members are such colonies.
-fn sound<H: Hands>(scene: &Scene, hands: &H) -> Result<Vec<super::Life>, Error> {
-    if scene.asked.visits.is_empty() {
+/// Colonies of the same start and weather today, before any visit; none where there is no visit, for then the members are
+/// such colonies.
+pub(super) fn peers<H: Hands>(
+    asked: &Asked,
+    today: usize,
+    hands: &H,
+) -> Result<Vec<Member>, Error> {
+    if asked.visits.is_empty() {
         return Ok(Vec::new());
     }
-    let peers = scene.asked.peers;
     let made = hands.make(PEERS, |number| {
-        let mut member = peers.member(number as u32)?;
-        peers.advance(&mut member, scene.today, |_, _, _, _| {})?;
+        let mut member = asked.peers.member(number as u32)?;
+        asked.peers.advance(&mut member, today, |_, _, _, _| {})?;
         Ok(member)
     });
-    let members: Vec<Member> = made.into_iter().collect::<Result<_, Error>>()?;
-    let sound: Vec<Member> = members
-        .into_iter()
-        .filter(|member| !Cause::ALL.iter().any(|cause| cause.is_in(member)))
-        .collect();
-    lives::of_all(peers, &sound, scene.today + scene.ahead, hands)
+    made.into_iter().collect()
+}
+
+/// Those of them in which nothing is wrong today.
+fn sound<H: Hands>(scene: &Scene, hands: &H) -> Result<Vec<super::Life>, Error> {
+    let is_sound = |member: &&Member| !Cause::ALL.iter().any(|cause| cause.is_in(member));
+    let sound: Vec<Member> = scene.before.iter().filter(is_sound).cloned().collect();
+    let until = scene.today + scene.ahead;
+    lives::of_all(scene.asked.peers, &sound, until, hands)
 }
 
 /// A fault that more colonies have than not.

@@ -1,15 +1,14 @@
 //! The list in words: what to do, what to look for, why, how sure, and what to beware of.
 
+mod food;
+mod found;
+
 use serde::Serialize;
 
 use super::amounts::{capital, frame, frames, frames_between, mites};
-use super::{Agenda, Choice, Item, Job, LookFor, Mix, Sure, Way, treatments};
+use super::{Agenda, Item, Job, LookFor, Sure, Way, treatments};
 use crate::calendar::CalendarDate;
-use crate::ensemble::Spread;
-use crate::scenario::FeedKind;
-use crate::story::Units;
-use crate::syrup::LITRES_PER_JAR;
-use crate::verdict::{Alarm, Alarming, alarms};
+use crate::verdict::Alarming;
 use crate::words::{AgendaWords, Speech, text};
 
 /// An item in words.
@@ -299,217 +298,6 @@ impl Teller<'_> {
         }
     }
 
-    /// What a visit found that cannot wait.
-    fn found(&self, alarm: &Alarm, colonies: &str) -> (String, Vec<String>, String) {
-        let words = &self.speech.words().alarms;
-        let said = alarm.text.told(self.speech);
-        match alarm.what {
-            Alarming::QueenCells {
-                charged,
-                capped,
-                sign,
-            } => {
-                let found = alarms::cells_found(alarm.date, charged, capped).told(self.speech);
-                let why = [
-                    ("found", &*found),
-                    ("mean", words.cells_mean[sign as usize]),
-                    ("colonies", colonies),
-                ];
-                (
-                    words.cells_title.to_owned(),
-                    vec![
-                        words.cells_tell.to_owned(),
-                        words.cells_do[sign as usize].to_owned(),
-                    ],
-                    text(words.cells_why, &why),
-                )
-            }
-            Alarming::Lost { .. } => (
-                words.lost_title.to_owned(),
-                words.lost_do.map(str::to_owned).to_vec(),
-                text(words.lost_why, &[("why", &said)]),
-            ),
-            // The others are fed and treated for.
-            _ => (
-                words.at_odds_title.to_owned(),
-                vec![words.at_odds_do.to_owned()],
-                text(words.at_odds_why, &[("why", &said)]),
-            ),
-        }
-    }
-
-    /// Treatments for a wash over the mark; honey does not wait for the day on which it was to be taken.
-    fn treat_now(&self, choices: &[Choice]) -> Vec<String> {
-        let date = |date| self.date(date);
-        let mut told = treatments::told(choices, self.speech, date);
-        if let Some(taken) = choices.iter().find_map(|choice| choice.honey) {
-            told.push(text(self.words.honey_first, &[("date", &date(taken))]));
-        }
-        told.push(self.words.wash_after.to_owned());
-        told
-    }
-
-    /// Feed for stores that were found.
-    fn feed_now(
-        &self,
-        alarm: &Alarm,
-        (way, mix): (Way, Mix),
-        middle: &str,
-    ) -> (String, Vec<String>, String) {
-        let (title, how) = match way {
-            Way::Syrup => {
-                let amount = text(
-                    self.words.feed_amount,
-                    &[
-                        ("volume", &self.volume(mix.litres)),
-                        ("feed", self.feed_name(mix.kind)),
-                    ],
-                );
-                (
-                    amount,
-                    vec![self.mix(mix), self.words.feed_now_how.to_owned()],
-                )
-            }
-            Way::OnTheBars => (
-                self.on_the_bars(mix),
-                vec![self.words.feed_bars_how.to_owned()],
-            ),
-        };
-        let now = &self.speech.words().alarms.feed_now;
-        let why = text(now, &[("middle", middle)]);
-        (
-            text(self.words.feed, &[("amount", &title)]),
-            how,
-            format!("{} {why}", alarm.text.told(self.speech)),
-        )
-    }
-
-    /// Sugar laid on the bars.
-    fn feed_on_the_bars(
-        &self,
-        mix: Mix,
-        aim_kg: f64,
-        middle: &str,
-    ) -> (String, Vec<String>, String) {
-        let words = self.words;
-        let why = [
-            ("colonies", &*self.colonies(self.item.sure)),
-            ("aim", &self.stores_weight(aim_kg)),
-            ("middle", middle),
-        ];
-        (
-            text(words.feed, &[("amount", &self.on_the_bars(mix))]),
-            vec![words.feed_bars_how.to_owned()],
-            text(words.feed_bars_why, &why),
-        )
-    }
-
-    fn on_the_bars(&self, mix: Mix) -> String {
-        let sugar = self.speech.weight_text(mix.sugar_kg);
-        text(self.words.feed_bars, &[("sugar", &sugar)])
-    }
-
-    /// What can be seen of a hive in winter.
-    fn winter_look(&self, look_for: &LookFor) -> Vec<String> {
-        let (words, of) = (self.words, self.item.sure.of);
-        if look_for.lost == of {
-            return vec![words.all_lost.to_owned()];
-        }
-        let bees = frames(&look_for.bee_frames, self.speech.language);
-        let parts = [
-            ("bees", &*bees),
-            ("stores", &self.stores(&look_for.stores_kg)),
-        ];
-        let mut lines = vec![
-            words.winter_look_how.to_owned(),
-            text(words.winter_look_shows, &parts),
-        ];
-        if 20 * look_for.lost >= of {
-            let colonies = self.colonies(self.count(look_for.lost));
-            lines.push(text(words.some_lost, &[("colonies", &colonies)]));
-        }
-        lines
-    }
-
-    /// A weight of stores, which can be nothing.
-    fn stores_weight(&self, kg: f64) -> String {
-        if kg < 0.05 {
-            self.words.feed_nothing.to_owned()
-        } else {
-            self.speech.weight_text(kg)
-        }
-    }
-
-    fn feed(
-        &self,
-        for_winter: bool,
-        mix: Mix,
-        aim_kg: f64,
-        middle: &str,
-        with_it: &str,
-    ) -> (String, Vec<String>, String) {
-        let words = self.words;
-        let amount = text(
-            words.feed_amount,
-            &[
-                ("volume", &self.volume(mix.litres)),
-                ("feed", self.feed_name(mix.kind)),
-            ],
-        );
-        let amount = [("amount", &*amount)];
-        let aim = self.stores_weight(aim_kg);
-        let why = [
-            ("colonies", &*self.colonies(self.item.sure)),
-            ("aim", &aim),
-            ("middle", middle),
-            ("with_it", with_it),
-        ];
-        let (title, enough, why) = if for_winter {
-            let date = self.date(self.item.to);
-            (
-                text(words.feed_for_winter, &amount),
-                text(words.feed_winter_how, &[("aim", &aim), ("date", &date)]),
-                text(words.feed_winter_why, &why),
-            )
-        } else {
-            let enough = if aim_kg >= 0.1 {
-                words.feed_enough_for
-            } else {
-                words.feed_enough
-            };
-            (
-                text(words.feed, &amount),
-                text(enough, &[("aim", &aim)]),
-                text(words.feed_why, &why),
-            )
-        };
-        (title, vec![self.mix(mix), enough], why)
-    }
-
-    /// What is said besides of colonies that stay short of stores for winter, whatever they are fed.
-    fn for_winter(
-        &self,
-        (title, _, why): (String, Vec<String>, String),
-        mix: Mix,
-        aim_kg: f64,
-        short: Sure,
-        all_they_take: bool,
-    ) -> (String, Vec<String>, String) {
-        let words = self.words;
-        let (aim, date) = (self.stores_weight(aim_kg), self.date(self.item.to));
-        let parts = [("aim", &*aim), ("date", &*date)];
-        let pattern = if all_they_take {
-            words.feed_winter_all_taken
-        } else {
-            words.feed_winter_how
-        };
-        let mut lines = vec![self.mix(mix), text(pattern, &parts)];
-        if 2 * short.count > short.of {
-            lines.push(text(words.feed_winter_unite, &parts));
-        }
-        (title, lines, why)
-    }
-
     fn look_for(&self, look_for: &LookFor) -> Vec<String> {
         let (words, language) = (self.words, self.speech.language);
         let mut lines = Vec::new();
@@ -546,7 +334,7 @@ impl Teller<'_> {
             lines.push(text(words.less_brood, &[("frames", &frames)]));
         }
         // Who is to look for a poor queen is told it there.
-        if look_for.next && 2 * look_for.poor_queen <= of {
+        if look_for.next && 2 * look_for.poor_queen <= of && brood.median >= 0.75 {
             lines.push(self.speech.words().alarms.disease.to_owned());
         }
         for (count, pattern) in [
@@ -594,55 +382,5 @@ impl Teller<'_> {
             }
         }
         cautions.into_iter().map(str::to_owned).collect()
-    }
-
-    /// "Mix 2.8 kg of sugar into 2.8 litres of water for 4.5 litres of 1:1 syrup."
-    fn mix(&self, mix: Mix) -> String {
-        let parts = [
-            ("sugar", &*self.speech.weight_text(mix.sugar_kg)),
-            ("water", &self.volume(mix.water_litres)),
-            ("volume", &self.volume(mix.litres)),
-            ("feed", self.feed_name(mix.kind)),
-        ];
-        text(self.words.mix, &parts)
-    }
-
-    fn feed_name(&self, kind: FeedKind) -> &'static str {
-        self.words.feeds[match kind {
-            FeedKind::OneToOne => 0,
-            FeedKind::TwoToOne => 1,
-            FeedKind::Patty => 2,
-        }]
-    }
-
-    fn volume(&self, litres: f64) -> String {
-        let (amount, counted) = match self.speech.units {
-            Units::Metric => (litres, self.words.litres),
-            Units::Us => (litres / LITRES_PER_JAR, self.words.quarts),
-        };
-        counted.of(&if amount < 0.995 {
-            self.speech.language.decimal(amount, 2)
-        } else {
-            self.speech.language.few_digits(amount)
-        })
-    }
-
-    /// "4 to 9 kg of stores".
-    fn stores(&self, kg: &Spread) -> String {
-        let whole = |kg: f64| self.speech.units.weight(kg).round();
-        let (low, high) = (whole(kg.q05), whole(kg.q95));
-        let unit = match self.speech.units {
-            Units::Metric => "kg",
-            Units::Us => "lb",
-        };
-        let pattern = if high < 1.0 {
-            self.words.hardly_any_stores
-        } else if low == high {
-            self.words.about_stores
-        } else {
-            self.words.stores_between
-        };
-        let (low, high) = (low.to_string(), high.to_string());
-        text(pattern, &[("low", &low), ("high", &high), ("unit", unit)])
     }
 }

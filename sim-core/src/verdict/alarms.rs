@@ -19,6 +19,8 @@ const STORES_TELL: i32 = 7;
 const WASH_TELLS: i32 = 42;
 /// Days after a visit in which a plan without living colonies contradicts it.
 const BEES_TELL: i32 = 7;
+/// Share of the colonies of a plan that are lost, from which a hive that lives contradicts it.
+const CONTRADICTED: f64 = 0.75;
 /// Bees where nobody counted them: a new package.
 const SOME_BEES: f64 = 10_000.0;
 
@@ -77,7 +79,10 @@ pub enum Alarming {
         of: usize,
     },
     /// The hive lives, and most colonies of its plan do not.
-    AtOdds,
+    AtOdds {
+        /// Lost of 100 colonies of the plan.
+        lost: u32,
+    },
 }
 
 /// What queen cells mean, by what else was seen.
@@ -101,7 +106,7 @@ impl Alarming {
             Self::LowStores { .. } => 1,
             Self::ManyMites { .. } => 2,
             Self::Lost { .. } => 3,
-            Self::AtOdds => 4,
+            Self::AtOdds { .. } => 4,
         }
     }
 
@@ -194,7 +199,9 @@ impl Alarm {
                     said
                 }
             }
-            Alarming::AtOdds => Saying::new(|words| words.alarms.at_odds).day("date", date),
+            Alarming::AtOdds { lost } => Saying::new(|words| words.alarms.at_odds)
+                .day("date", date)
+                .plain("lost", lost),
         };
         Self { date, what, text }
     }
@@ -208,19 +215,20 @@ fn counted_of(count: usize, of: usize) -> Saying {
 }
 
 /// What cannot wait after some visits (in order of date, within the season; can be none) on the morning of day `today`,
-/// not before the last of them. `members` are the colonies that fit as they are then, dead ones too.
+/// not before the last of them. `members` are the colonies that fit as they are then, `before` those of the same start and
+/// weather before any visit; dead ones too.
 pub(crate) fn of(
     scenario: &Scenario,
     peers: &Peers,
     visits: &[Visit],
-    members: &[&Member],
+    (members, before): (&[&Member], &[&Member]),
     today: usize,
 ) -> Vec<Alarm> {
     let first = peers.season().first;
     let date = CalendarDate(plus_days(first, today as i32));
     let ago = |visit: &Visit| date.days_since(visit.date);
     let mut alarms = Vec::new();
-    if let Some(alarm) = dead_or_at_odds(visits, members, date) {
+    if let Some(alarm) = dead_or_at_odds(visits, (members, before), date) {
         alarms.push(alarm);
     }
     let p = &peers.season().parameters;
@@ -273,29 +281,42 @@ fn lives(visit: &Visit) -> Option<bool> {
     visit.frames_of_bees.is_empty().then_some(false)
 }
 
-fn dead_or_at_odds(visits: &[Visit], members: &[&Member], today: CalendarDate) -> Option<Alarm> {
-    let dead: Vec<&&Member> = members
-        .iter()
-        .filter(|member| !member.walk.colony.alive)
-        .collect();
+fn dead_or_at_odds(
+    visits: &[Visit],
+    (members, before): (&[&Member], &[&Member]),
+    today: CalendarDate,
+) -> Option<Alarm> {
+    fn lost<'m>(some: &[&'m Member]) -> Vec<&'m Member> {
+        let dead = some.iter().filter(|member| !member.walk.colony.alive);
+        dead.copied().collect()
+    }
+    let dead = lost(members);
     // Who starved has nothing left.
-    let starved = |member: &&&Member| {
+    let starved = |member: &Member| {
         member.so_far.hungry_days > 0.0 && member.walk.colony.stores.sugar_g() < 200.0
     };
-    let starved = dead.iter().filter(|member| starved(member)).count();
-    let lost = |found| Alarming::Lost {
-        found,
-        starved,
-        of: dead.len(),
+    let starved = |some: &[&Member]| some.iter().filter(|member| starved(member)).count();
+    let alarm = |found: bool, date: CalendarDate| {
+        // Why colonies of this plan are lost, those show too that fit no visit.
+        let dead = if dead.is_empty() {
+            lost(before)
+        } else {
+            dead.clone()
+        };
+        let (starved, of) = (starved(&dead), dead.len());
+        Alarm::new(date, Alarming::Lost { found, starved, of })
     };
     let seen = visits.last().map(|visit| (visit, lives(visit)));
     match seen {
-        Some((visit, None)) => Some(Alarm::new(visit.date, lost(true))),
+        Some((visit, None)) => Some(alarm(true, visit.date)),
         Some((visit, Some(true))) if today.days_since(visit.date) <= BEES_TELL => {
-            let at_odds = 2 * dead.len() > members.len();
-            at_odds.then(|| Alarm::new(visit.date, Alarming::AtOdds))
+            let some = if before.is_empty() { members } else { before };
+            let share = lost(some).len() as f64 / some.len().max(1) as f64;
+            let at_odds = share > CONTRADICTED || dead.len() == members.len();
+            let lost = libm::round(100.0 * share) as u32;
+            at_odds.then(|| Alarm::new(visit.date, Alarming::AtOdds { lost }))
         }
-        _ => (dead.len() == members.len()).then(|| Alarm::new(today, lost(false))),
+        _ => (dead.len() == members.len()).then(|| alarm(false, today)),
     }
 }
 

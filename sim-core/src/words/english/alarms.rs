@@ -47,13 +47,13 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     lost_title: "The colony is lost: close the hive and find out why",
     lost_do: [
         "Close the entrance today: robbers carry mites and disease home.",
-        "Look through the combs: bees head first in empty cells starved; brood that is sunken, greasy, perforated or smells foul may be foulbrood. Where there is any doubt, move nothing to another hive before the bee inspector has seen it: some diseases have to be reported.",
+        "Look through the combs for the reason: bees head first in empty cells have starved. Where brood looks or smells wrong, no comb goes to another hive before the bee inspector has seen it.",
         "Combs of a hive that was sound can be used again: freeze them for two days, and keep them from wax moth and mice.",
     ],
     lost_why: "{why} Nothing can be done for it any more, so nothing else is on this list.",
-    at_odds: "Plan and hive contradict each other: the hive that was seen on {date} lives, where hardly any colony of this plan and weather still does.",
+    at_odds: "Plan and hive contradict each other: the hive that was seen on {date} lives, where {lost} of 100 colonies of this plan and weather are lost by then.",
     at_odds_title: "Mend the plan: it and the hive contradict each other",
-    at_odds_do: "Look in the plan at what the hive was fed, what comb and stores and how many bees it began with, and when; enter what was really done. Until then the model says nothing of this colony: go by what you see in the hive.",
+    at_odds_do: "Look in the plan at what the hive was fed and treated with, what comb and stores and how many bees it began with, and when; enter what was really done. Until then the model says nothing of this colony: go by what you see in the hive.",
     at_odds_why: "{why} So this list has only what was found.",
     disease: "While you look at brood: sunken, greasy or perforated cappings, a foul smell, or a dead larva that draws a thread on a matchstick can be foulbrood. Then close the hive, move nothing to another one, and call the bee inspector: the law wants it.",
 };

@@ -47,13 +47,13 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     lost_title: "Das Volk ist verloren: Verschließ den Kasten, und such den Grund",
     lost_do: [
         "Verschließ das Flugloch heute: Räuber tragen Milben und Krankheiten heim.",
-        "Sieh die Waben durch: Bienen kopfüber in leeren Zellen sind verhungert; eingesunkene, schmierige, löchrige oder übel riechende Brut kann Faulbrut sein. Bei jedem Zweifel kommt nichts in ein anderes Volk, bevor die Bieneninspektion oder das Veterinäramt es gesehen hat: Manche Krankheiten sind anzeigepflichtig.",
+        "Such in den Waben den Grund: Bienen kopfüber in leeren Zellen sind verhungert. Sieht Brut krank aus oder riecht sie falsch, kommt keine Wabe in ein anderes Volk, bevor die Bieneninspektion oder das Veterinäramt sie gesehen hat.",
         "Waben aus einem gesunden Kasten lassen sich wieder verwenden: Frier sie zwei Tage ein, und schütz sie vor Wachsmotten und Mäusen.",
     ],
     lost_why: "{why} Für das Volk lässt sich nichts mehr tun; darum steht sonst nichts auf dieser Liste.",
-    at_odds: "Plan und Volk widersprechen sich: Das Volk, das am {date} gesehen wurde, lebt, wo mit diesem Plan und Wetter kaum eines noch lebt.",
+    at_odds: "Plan und Volk widersprechen sich: Das Volk, das am {date} gesehen wurde, lebt, wo mit diesem Plan und Wetter {lost} von 100 Völkern schon verloren sind.",
     at_odds_title: "Berichtige den Plan: Er und das Volk widersprechen sich",
-    at_odds_do: "Sieh im Plan nach, was das Volk gefüttert bekam, mit welchen Waben, welchem Vorrat und wie vielen Bienen es begann, und wann; trag ein, was wirklich getan wurde. Bis dahin sagt das Modell nichts über dieses Volk: Geh nach dem, was du im Kasten siehst.",
+    at_odds_do: "Sieh im Plan nach, was das Volk gefüttert bekam und womit es behandelt wurde, mit welchen Waben, welchem Vorrat und wie vielen Bienen es begann, und wann; trag ein, was wirklich getan wurde. Bis dahin sagt das Modell nichts über dieses Volk: Geh nach dem, was du im Kasten siehst.",
     at_odds_why: "{why} Darum steht auf dieser Liste nur, was gefunden wurde.",
     disease: "Wenn du Brut ansiehst: Eingesunkene, schmierige oder löchrige Deckel, übler Geruch oder eine tote Made, die am Streichholz einen Faden zieht, können Faulbrut sein. Dann schließ das Volk, gib nichts in ein anderes, und ruf die Bieneninspektion oder das Veterinäramt: Das Gesetz verlangt es.",
 };
