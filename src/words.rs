@@ -206,6 +206,7 @@ part! {
         besides: Pattern,
         beside: [Pattern; 5],
         next_as_good: Pattern,
+        order: Pattern,
         against_next: Pattern,
     }
 }

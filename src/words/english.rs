@@ -180,6 +180,7 @@ pub static WORDS: Words = Words {
             "{with} of 100 have not swarmed (as it is: {without})",
             "{with} bees (as it is: {without})",
         ],
+        order: "The order goes by the mean of all colonies; where that tells none apart, the simpler plan stands first.",
         next_as_good: "Against number {number} ({goal}): as good in every colony.",
         against_next: "Against number {number} ({goal}): better in {ahead} of {members} colonies, worse in {behind}; {sure}.",
     },

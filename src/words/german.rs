@@ -181,6 +181,7 @@ pub static WORDS: Words = Words {
             "{with} von 100 sind nicht geschwärmt (so, wie es ist: {without})",
             "{with} Bienen (so, wie es ist: {without})",
         ],
+        order: "Die Reihenfolge folgt dem Mittel aller Völker; wo das keinen Unterschied zeigt, steht der einfachere Plan vorn.",
         next_as_good: "Gegen Nummer {number} ({goal}): in jedem Volk ebenso gut.",
         against_next: "Gegen Nummer {number} ({goal}): besser in {ahead} von {members} Völkern, schlechter in {behind}; {sure}.",
     },
