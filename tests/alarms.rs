@@ -306,60 +306,72 @@ fn queen_cells_are_told_apart_by_what_else_was_seen() {
 
 #[test]
 fn verdicts_say_what_cannot_wait_and_never_that_nothing_need_be_wrong() {
-    type Is = fn(&Alarming) -> bool;
-    let rows: [(String, &[&str], Is, &str, Option<Word>); 6] = [
+    type Expected<'a> = (fn(&Alarming) -> bool, &'a str, Option<Word>);
+    let rows: [(String, &[&str], Expected); 6] = [
         (
             overwintered(),
             &["2013-05-10,9,4,,,yes,,,12,"],
-            |what| matches!(what, Alarming::QueenCells { capped: 12, .. }),
-            "12 capped queen cells",
-            None,
+            (
+                |what| matches!(what, Alarming::QueenCells { capped: 12, .. }),
+                "12 capped queen cells",
+                None,
+            ),
         ),
         (
             wet_spring(),
             &["2012-07-10,7,4,20,,no,no,8,10,"],
-            |what| {
-                matches!(
-                    what,
-                    Alarming::QueenCells {
-                        sign: Sign::Gone,
-                        ..
-                    }
-                )
-            },
-            "left with a swarm",
-            None,
+            (
+                |what| {
+                    matches!(
+                        what,
+                        Alarming::QueenCells {
+                            sign: Sign::Gone,
+                            ..
+                        }
+                    )
+                },
+                "left with a swarm",
+                None,
+            ),
         ),
         (
             wet_spring(),
             &["2012-07-10,7,4,20,0,yes,,,,"],
-            |what| matches!(what, Alarming::LowStores { .. }),
-            "feed today",
-            None,
+            (
+                |what| matches!(what, Alarming::LowStores { .. }),
+                "feed today",
+                None,
+            ),
         ),
         (
             overwintered(),
             &["2013-07-10,14,5,,,yes,,,,40"],
-            |what| matches!(what, Alarming::ManyMites { mites: 40, .. }),
-            "13.3 on 100",
-            None,
+            (
+                |what| matches!(what, Alarming::ManyMites { mites: 40, .. }),
+                "13.3 on 100",
+                None,
+            ),
         ),
         (
             unfed(),
             &["2012-10-22,2,,,,,,,,", "2012-11-05,0,,,,,,,,"],
-            |what| matches!(what, Alarming::Lost { starved, of, .. } if 2 * starved > *of),
-            "had starved",
-            Some(Word::Lost),
+            (
+                |what| matches!(what, Alarming::Lost { starved, of, .. } if 2 * starved > *of),
+                "had starved",
+                Some(Word::Lost),
+            ),
         ),
         (
             unfed(),
             &["2012-10-22,5,1,,,yes,,,,"],
-            |what| matches!(what, Alarming::AtOdds { lost } if *lost > 75),
-            "contradict each other",
-            Some(Word::AtOdds),
+            (
+                |what| matches!(what, Alarming::AtOdds { lost } if *lost > 75),
+                "contradict each other",
+                Some(Word::AtOdds),
+            ),
         ),
     ];
-    for (plan, rows, is, said, word) in rows {
+    for (plan, rows, (is, said, word)) in rows {
         let mut verdict = Yard::new(&plan).verdict(&visits(rows));
         let alarm = verdict.alarms.iter().find(|alarm| is(&alarm.what));
         let text = alarm.expect(said).text.to_string();

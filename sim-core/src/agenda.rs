@@ -74,7 +74,7 @@ params! {
         /// Mites on 100 bees from which to act while days grow shorter.
         act_in_autumn = 3.0, "mites", 0.1..=20.0, Published, "3 at any time: Jack et al. 2023; 2 to 3 in summer and autumn: extension guides (from memory)";
         /// Days before it is taken in which bees gather a harvest.
-        honey_gathered_for = 90.0, "d", 0.0..=200.0, Assumed, "the flows of one summer; what taints honey is out before: common practice, no source";
+        honey_gathered_for = 90.0, "d", 0.0..=200.0, Assumed, "the flows of one summer: common practice, no source";
         /// Bees under which a colony is not washed for mites.
         wash_bees = 5000.0, "bees", 600.0..=20000.0, Assumed, "300 of fewer are missed: common practice, no source";
         /// Stores with which a colony goes into winter.

@@ -73,6 +73,16 @@ describe('what next', () => {
     }
   });
 
+  it('marks what was found at a visit, and nothing else', () => {
+    const cells = listOf({ visit: [{ date: '2012-07-10', frames_of_bees: [7], eggs_seen: false, queen_seen: false, capped_cells: 10 }] }).list;
+    expect(cells.items.filter(({ found }) => found).map(({ from, told }) => [from, told.metric.title])).toEqual([
+      ['2012-07-10', expect.stringContaining('cut none before you know')],
+    ]);
+    const empty = listOf({ visit: [{ date: '2012-07-10', frames_of_bees: [7], stores_kg: 0 }] }, undefined, 'de').list;
+    expect(empty.items.filter(({ found }) => found).map(({ told }) => told.metric.why)).toEqual([expect.stringContaining('wurde kein Vorrat gefunden')]);
+    expect(listOf(demo ?? {}).list.items.some(({ found }) => found)).toBe(false);
+  });
+
   it('without visits begins on the date that is asked for', () => {
     const { list } = listOf({ visit: [] }, '2012-05-10');
     expect(list).toMatchObject({ hive: '', visits: 0, from: '2012-05-10' });

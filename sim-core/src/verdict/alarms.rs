@@ -232,8 +232,8 @@ pub(crate) fn of(
         alarms.push(alarm);
     }
     let p = &peers.season().parameters;
-    let last = |is: &dyn Fn(&Visit) -> bool| visits.iter().rposition(|visit| is(visit));
-    let cells = last(&|visit| visit.charged_cells.is_some() || visit.capped_cells.is_some());
+    let last = |is: fn(&Visit) -> bool| visits.iter().rposition(is);
+    let cells = last(|visit| visit.charged_cells.is_some() || visit.capped_cells.is_some());
     if let Some(visit) = cells.map(|place| &visits[place])
         && ago(visit) <= CELLS_TELL
         && let Some(what) = queen_cells(visit)
@@ -258,7 +258,7 @@ pub(crate) fn of(
             alarms.push(Alarm::new(visit.date, what));
         }
     }
-    if let Some(visit) = last(&|visit| visit.wash.is_some()).map(|place| &visits[place])
+    if let Some(visit) = last(|visit| visit.wash.is_some()).map(|place| &visits[place])
         && ago(visit) <= WASH_TELLS
         && !is_treated(scenario, visit.date, date)
         && let Some(what) = many_mites(visit, peers, p)

@@ -77,7 +77,7 @@ export function againstNext({ against_next: gains }: Plan, place: number): strin
   const words = text().search;
   const differ = gains.filter(({ better: { ahead, behind } }) => ahead + behind > 0);
   // Else it would look as if the worse one stood first.
-  const order = differ.some(({ better: { ahead, behind } }) => behind > ahead) ? [words.order] : [];
+  const order = differ.some(({ better: { ahead, behind } }) => behind > ahead) ? [words.byMean] : [];
   return differ
     .map((gain) => words.againstNext(place + 2, words.goal[gain.goal.replace('_', '-') as keyof typeof words.goal], betterIn(gain), howSure(gain)))
     .concat(order)

@@ -56,7 +56,7 @@ export const sources: Record<string, string> = {
   'taken up slowly': 'wird langsam ausgebaut',
   'common practice, no source': 'übliche Praxis, ohne Quelle',
   'hardly looked at between, and fed with trouble': 'dazwischen kaum angesehen und nur mit Mühe zu füttern',
-  'the flows of one summer; what taints honey is out before': 'die Trachten eines Sommers; was Honig verunreinigt, ist vorher draußen',
+  'the flows of one summer': 'die Trachten eines Sommers',
   '300 of fewer are missed': '300 von weniger Bienen fehlen dem Volk',
   '8 of 10 frames after 30 to 36 days': '8 von 10 Waben nach 30 bis 36 Tagen',
   'wax is worked at nest temperature': 'Wachs wird bei Nesttemperatur verarbeitet',
