@@ -294,6 +294,11 @@ fn queen_cells_are_told_apart_by_what_else_was_seen() {
         let told = item.told(&list, Language::English.into());
         assert!(told.details.join(" ").contains(said), "{told:?}");
         assert!(told.title.contains("cut none before you know"), "{told:?}");
+        let look = |item: &&Item| matches!(item.job, Job::Visit { .. });
+        let young = list.items.iter().find(look).expect("a visit");
+        let young = young.told(&list, Language::English.into());
+        let mentioned = young.details[0].starts_with("Look for eggs: a young queen");
+        assert_eq!(mentioned, sign == Sign::Gone, "{young:?}");
         // A hive whose young queen is to mate is not opened for three weeks.
         let next = list
             .items

@@ -43,6 +43,9 @@ pub struct LookFor {
     pub in_step: Option<Spread>,
     /// Whether it is the next visit.
     pub next: bool,
+    /// Whether queen cells were found and no eggs: then a young queen is looked for, and the members, which have the old one, say
+    /// nothing of the brood.
+    pub young_queen: bool,
     /// Whether bees keep to their cluster: it is hefted and looked at from above, not opened.
     pub winter: bool,
 }
@@ -139,6 +142,7 @@ pub(super) fn list<H: Hands>(
                 Spread::of(&mut brood)
             }),
             next: visits.first() == Some(&day),
+            young_queen: scene.is_queen_gone(),
             winter: scene.is_winter(day),
         };
         items.push(scene.item(

@@ -133,6 +133,11 @@ impl Teller<'_> {
                 self.winter_look(look_for),
                 text(words.winter_look_why, &[("colonies", colonies)]),
             ),
+            Job::Visit { look_for } if look_for.young_queen => (
+                words.visit.to_owned(),
+                vec![words.young_queen.to_owned()],
+                words.young_queen_why.to_owned(),
+            ),
             Job::Visit { look_for } => (
                 words.visit.to_owned(),
                 self.look_for(look_for),

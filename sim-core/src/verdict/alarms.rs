@@ -252,8 +252,7 @@ pub(crate) fn of(
             .any(|alarm| matches!(alarm.what, Alarming::Lost { .. }));
         if let Some(found) = found
             && !no_bees
-            && !is_filled(scenario, visit.date)
-            && let Some(what) = low_stores(visit, found.value, (peers, day), members)
+            && let Some(what) = low_stores(scenario, visit, found.value, (peers, day), members)
         {
             alarms.push(Alarm::new(visit.date, what));
         }
@@ -312,11 +311,11 @@ fn dead_or_at_odds(
         Some((visit, Some(true))) if today.days_since(visit.date) <= BEES_TELL => {
             let some = if before.is_empty() { members } else { before };
             let share = lost(some).len() as f64 / some.len().max(1) as f64;
-            let at_odds = share > CONTRADICTED || dead.len() == members.len();
+            let at_odds = share > CONTRADICTED || 2 * dead.len() > members.len();
             let lost = libm::round(100.0 * share) as u32;
             at_odds.then(|| Alarm::new(visit.date, Alarming::AtOdds { lost }))
         }
-        _ => (dead.len() == members.len()).then(|| alarm(false, today)),
+        _ => (2 * dead.len() > members.len()).then(|| alarm(false, today)),
     }
 }
 
@@ -352,6 +351,7 @@ fn eaten_kg(visit: &Visit, p: &Parameters) -> f64 {
 }
 
 fn low_stores(
+    scenario: &Scenario,
     visit: &Visit,
     found_kg: f64,
     (peers, day): (&Peers, usize),
@@ -374,38 +374,47 @@ fn low_stores(
     } else {
         quantile(&feeders, 0.5)
     };
-    (found_kg + in_feeder < aim_kg).then_some(Alarming::LowStores {
+    // What lasts until the plan fills the feeders, and a day more, is enough.
+    let food_kg = found_kg + in_feeder;
+    let lasts = next_filling(scenario, visit.date)
+        .is_some_and(|ahead| food_kg >= f64::from(ahead + 1) * aim_kg / days || ahead == 0);
+    (food_kg < aim_kg && !lasts).then_some(Alarming::LowStores {
         found_kg,
         days,
         aim_kg,
     })
 }
 
-/// Whether the plan fills feeders on a day or the next.
-fn is_filled(scenario: &Scenario, date: CalendarDate) -> bool {
-    let due = |from: CalendarDate, until: Option<CalendarDate>, every: Option<u16>| {
-        (0..=1).any(|later| {
-            let day = date.days_since(from) + later;
-            let over = until.is_some_and(|until| date.days_since(until) + later > 0);
-            match every {
-                _ if day < 0 || over => false,
-                None => day == 0,
-                Some(every) => day % i32::from(every.max(1)) == 0,
-            }
-        })
+/// Days until the plan fills feeders next, from a day on.
+fn next_filling(scenario: &Scenario, date: CalendarDate) -> Option<i32> {
+    let next = |from: CalendarDate, until: Option<CalendarDate>, every: Option<i32>| {
+        let since = date.days_since(from);
+        let ahead = match every {
+            _ if since <= 0 => -since,
+            None => return None,
+            Some(every) => (every - since % every) % every,
+        };
+        let left = until.map_or(i32::MAX, |until| until.days_since(date));
+        (ahead <= left).then_some(ahead)
     };
     let syrup = |kind: FeedKind| kind != FeedKind::Patty;
-    let fed = scenario.feed.iter().any(|feed| {
+    let every = |days: Option<u16>| days.map(|days| i32::from(days.max(1)));
+    let fed = scenario.feed.iter().filter(|feed| syrup(feed.kind));
+    let fed = fed.filter_map(|feed| {
         let once = feed.litres.is_some() || feed.jars.is_some();
-        let every = if once { feed.every_days } else { Some(1) };
-        syrup(feed.kind) && due(feed.from, Some(feed.to), every)
+        let every = if once {
+            every(feed.every_days)
+        } else {
+            Some(1)
+        };
+        next(feed.from, Some(feed.to), every)
     });
-    let moved = scenario.moves.iter().any(|step| {
-        let kind = step.feed.as_ref().map(|feed| feed.kind);
-        kind.is_some_and(syrup)
-            && (step.date).is_some_and(|from| due(from, step.until, step.every_days))
+    let moved = scenario.moves.iter().filter_map(|step| {
+        let feed = step.feed.as_ref()?;
+        let due = next(step.date?, step.until, every(step.every_days));
+        due.filter(|_| syrup(feed.kind))
     });
-    fed || moved
+    fed.chain(moved).min()
 }
 
 /// Whether the plan treats between two days, both included.

@@ -18,6 +18,8 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     winter_look_how: "Do not pull frames: lift one side of the hive to feel its weight, and look under the cover when bees fly. Clear the entrance of dead bees.",
     winter_look_shows: "From above the cluster should reach over {bees}, with {stores}.",
     winter_look_why: "Opened in winter, a cluster loses its warmth and its queen is at risk. She is laying then in {colonies}.",
+    young_queen: "Look for eggs: a young queen should lay by now. If there are none, look again a week later; if there are none then either, give a frame with eggs or a mated queen.",
+    young_queen_why: "From a capped cell to the first eggs a young queen needs about three weeks. The model's colonies have kept the old one, so what brood they have says nothing of yours.",
     visit: "Open the hive",
     visit_why: "The queen is laying then in {colonies}.",
     add_box: "Add a box on top",

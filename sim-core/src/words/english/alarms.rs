@@ -42,7 +42,7 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     mites: "The wash of {date} found {mites} mites on {bees} bees: {share} on 100, where {act_from} are the mark. Another wash tells no more: it is time to treat.",
     treat_now: "Treat against mites now",
     no_bees: "On {date} no bees were found.",
-    all_lost: "By {date} no colony of this plan lives.",
+    all_lost: "By {date} most colonies of this plan are lost, or all of them.",
     starved: "{starved} that were lost had starved: what this plan feeds does not last.",
     lost_title: "The colony is lost: close the hive and find out why",
     lost_do: [

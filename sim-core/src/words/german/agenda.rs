@@ -20,6 +20,8 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     winter_look_how: "Zieh keine Waben: Heb den Kasten an einer Seite an, um sein Gewicht zu fühlen, und sieh unter den Deckel, wenn Bienen fliegen. Räum tote Bienen vom Flugloch.",
     winter_look_shows: "Von oben sollte die Traube so weit reichen: {bees}; dazu {stores}.",
     winter_look_why: "Im Winter geöffnet, verliert die Traube ihre Wärme, und die Königin ist in Gefahr. In {colonies} ist sie dann in Eilage.",
+    young_queen: "Such Stifte: Eine junge Königin sollte jetzt legen. Gibt es keine, such eine Woche später noch einmal; gibt es auch dann keine, gib eine Wabe mit Stiften oder eine begattete Königin.",
+    young_queen_why: "Von der verdeckelten Zelle bis zu den ersten Stiften braucht eine junge Königin etwa drei Wochen. Die Völker des Modells haben die alte behalten; was sie an Brut haben, sagt darum nichts über deines.",
     visit: "Öffne das Volk",
     visit_why: "In {colonies} ist die Königin dann in Eilage.",
     add_box: "Setz eine Zarge auf",

@@ -42,7 +42,7 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     mites: "Die Auswaschprobe vom {date} ergab {mites} Milben auf {bees} Bienen: {share} auf 100, und die Grenze liegt bei {act_from}. Noch eine Probe sagt nicht mehr: Es ist Zeit zu behandeln.",
     treat_now: "Behandle jetzt gegen Milben",
     no_bees: "Am {date} wurden keine Bienen gefunden.",
-    all_lost: "Am {date} lebt kein Volk dieses Plans mehr.",
+    all_lost: "Bis zum {date} sind die meisten Völker dieses Plans verloren oder alle.",
     starved: "Verhungert sind von den verlorenen {starved}: Was dieser Plan füttert, reicht nicht.",
     lost_title: "Das Volk ist verloren: Verschließ den Kasten, und such den Grund",
     lost_do: [

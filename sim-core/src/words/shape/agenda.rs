@@ -20,6 +20,8 @@ part! {
         winter_look_how: Pattern,
         winter_look_shows: Pattern,
         winter_look_why: Pattern,
+        young_queen: Pattern,
+        young_queen_why: Pattern,
         visit: Pattern,
         visit_why: Pattern,
         add_box: Pattern,
