@@ -77,6 +77,8 @@ pub enum Alarming {
         starved: usize,
         /// Of so many that were lost.
         of: usize,
+        /// Of so many members.
+        all: usize,
     },
     /// The hive lives, and most colonies of its plan do not.
     AtOdds {
@@ -185,11 +187,16 @@ impl Alarm {
                 .plain("bees", bees)
                 .decimal("share", per_100, 1)
                 .plain("act_from", act_from),
-            Alarming::Lost { found, starved, of } => {
+            Alarming::Lost {
+                found,
+                starved,
+                of,
+                all,
+            } => {
                 let said = if found {
                     Saying::new(|words| words.alarms.no_bees)
                 } else {
-                    Saying::new(|words| words.alarms.all_lost)
+                    Saying::new(|words| words.alarms.all_lost).said("lost", counted_of(of, all))
                 };
                 let said = said.day("date", date);
                 if 2 * starved > of {
@@ -199,9 +206,12 @@ impl Alarm {
                     said
                 }
             }
-            Alarming::AtOdds { lost } => Saying::new(|words| words.alarms.at_odds)
-                .day("date", date)
-                .plain("lost", lost),
+            Alarming::AtOdds { lost } => {
+                let said = Saying::new(|words| words.alarms.at_odds)
+                    .day("date", date)
+                    .plain("lost", lost);
+                then(said, |words| words.alarms.at_odds_do)
+            }
         };
         Self { date, what, text }
     }
@@ -297,13 +307,18 @@ fn dead_or_at_odds(
     let starved = |some: &[&Member]| some.iter().filter(|member| starved(member)).count();
     let alarm = |found: bool, date: CalendarDate| {
         // Why colonies of this plan are lost, those show too that fit no visit.
-        let dead = if dead.is_empty() {
-            lost(before)
+        let (dead, all) = if dead.is_empty() {
+            (lost(before), before.len())
         } else {
-            dead.clone()
+            (dead.clone(), members.len())
         };
-        let (starved, of) = (starved(&dead), dead.len());
-        Alarm::new(date, Alarming::Lost { found, starved, of })
+        let what = Alarming::Lost {
+            found,
+            starved: starved(&dead),
+            of: dead.len(),
+            all,
+        };
+        Alarm::new(date, what)
     };
     let seen = visits.last().map(|visit| (visit, lives(visit)));
     match seen {

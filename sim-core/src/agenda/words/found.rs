@@ -37,11 +37,23 @@ impl Teller<'_> {
                 words.lost_do.map(str::to_owned).to_vec(),
                 text(words.lost_why, &[("why", &said)]),
             ),
-            // The others are fed and treated for.
-            _ => (
-                words.at_odds_title.to_owned(),
-                vec![words.at_odds_do.to_owned()],
-                text(words.at_odds_why, &[("why", &said)]),
+            Alarming::AtOdds { lost } => {
+                let parts = [
+                    ("date", &*self.date(alarm.date)),
+                    ("lost", &lost.to_string()),
+                ];
+                let why = text(words.at_odds, &parts);
+                (
+                    words.at_odds_title.to_owned(),
+                    vec![words.at_odds_do.to_owned()],
+                    text(words.at_odds_why, &[("why", &why)]),
+                )
+            }
+            // Those are fed and treated for.
+            Alarming::LowStores { .. } | Alarming::ManyMites { .. } => (
+                alarm.what.words(self.speech.language).to_owned(),
+                Vec::new(),
+                said,
             ),
         }
     }

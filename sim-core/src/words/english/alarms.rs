@@ -42,7 +42,7 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     mites: "The wash of {date} found {mites} mites on {bees} bees: {share} on 100, where {act_from} are the mark. Another wash tells no more: it is time to treat.",
     treat_now: "Treat against mites now",
     no_bees: "On {date} no bees were found.",
-    all_lost: "By {date} most colonies of this plan are lost, or all of them.",
+    all_lost: "By {date} {lost} of this plan are lost.",
     starved: "{starved} that were lost had starved: what this plan feeds does not last.",
     lost_title: "The colony is lost: close the hive and find out why",
     lost_do: [
@@ -55,5 +55,5 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     at_odds_title: "Mend the plan: it and the hive contradict each other",
     at_odds_do: "Look in the plan at what the hive was fed and treated with, what comb and stores and how many bees it began with, and when; enter what was really done. Until then the model says nothing of this colony: go by what you see in the hive.",
     at_odds_why: "{why} So this list has only what was found.",
-    disease: "While you look at brood: sunken, greasy or perforated cappings, a foul smell, or a dead larva that draws a thread on a matchstick can be foulbrood. Then close the hive, move nothing to another one, and call the bee inspector: the law wants it.",
+    disease: "While you look at brood: sunken, greasy or perforated cappings, a foul smell, or a dead larva that draws a thread on a matchstick can be foulbrood. Where you find any of it, close the hive, move nothing to another one, and call the bee inspector: the law wants it.",
 };

@@ -42,7 +42,7 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     mites: "Die Auswaschprobe vom {date} ergab {mites} Milben auf {bees} Bienen: {share} auf 100, und die Grenze liegt bei {act_from}. Noch eine Probe sagt nicht mehr: Es ist Zeit zu behandeln.",
     treat_now: "Behandle jetzt gegen Milben",
     no_bees: "Am {date} wurden keine Bienen gefunden.",
-    all_lost: "Bis zum {date} sind die meisten Völker dieses Plans verloren oder alle.",
+    all_lost: "Verloren sind bis zum {date} {lost} dieses Plans.",
     starved: "Verhungert sind von den verlorenen {starved}: Was dieser Plan füttert, reicht nicht.",
     lost_title: "Das Volk ist verloren: Verschließ den Kasten, und such den Grund",
     lost_do: [
@@ -55,5 +55,5 @@ pub(super) const ALARMS: AlarmWords = AlarmWords {
     at_odds_title: "Berichtige den Plan: Er und das Volk widersprechen sich",
     at_odds_do: "Sieh im Plan nach, was das Volk gefüttert bekam und womit es behandelt wurde, mit welchen Waben, welchem Vorrat und wie vielen Bienen es begann, und wann; trag ein, was wirklich getan wurde. Bis dahin sagt das Modell nichts über dieses Volk: Geh nach dem, was du im Kasten siehst.",
     at_odds_why: "{why} Darum steht auf dieser Liste nur, was gefunden wurde.",
-    disease: "Wenn du Brut ansiehst: Eingesunkene, schmierige oder löchrige Deckel, übler Geruch oder eine tote Made, die am Streichholz einen Faden zieht, können Faulbrut sein. Dann schließ das Volk, gib nichts in ein anderes, und ruf die Bieneninspektion oder das Veterinäramt: Das Gesetz verlangt es.",
+    disease: "Wenn du Brut ansiehst: Eingesunkene, schmierige oder löchrige Deckel, übler Geruch oder eine tote Made, die am Streichholz einen Faden zieht, können Faulbrut sein. Findest du etwas davon, schließ das Volk, gib nichts in ein anderes, und ruf die Bieneninspektion oder das Veterinäramt: Das Gesetz verlangt es.",
 };

@@ -101,7 +101,7 @@ export const verdict: Catalogue['verdict'] = {
     },
     queen: {
       what: 'Eine schwache Königin',
-      tell: 'schau nach Stiften und nach geschlossener, gleichmäßiger Brut; merk dir die Waben, die sie bestiftet. Eingesunkene, schmierige oder löchrige Deckel, übler Geruch, eine tote Made, die einen Faden zieht: Schließ das Volk, und ruf die Bieneninspektion oder das Veterinäramt, das Gesetz verlangt es',
+      tell: 'schau nach Stiften und nach geschlossener, gleichmäßiger Brut; merk dir die Waben, die sie bestiftet. Eingesunkene, schmierige oder löchrige Deckel, übler Geruch, eine tote Made, die einen Faden zieht: Findest du etwas davon, schließ das Volk, und ruf die Bieneninspektion oder das Veterinäramt, das Gesetz verlangt es',
     },
     food: {
       what: 'Tracht oder Futter, das nicht ankommt',

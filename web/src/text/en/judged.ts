@@ -101,7 +101,7 @@ export const verdict = {
     },
     queen: {
       what: 'A poor queen',
-      tell: 'look for eggs and for a close, even brood pattern; mark the frames she lays in. Sunken, greasy or perforated cappings, a foul smell, a dead larva that draws a thread: close the hive and call the bee inspector, the law wants it',
+      tell: 'look for eggs and for a close, even brood pattern; mark the frames she lays in. Sunken, greasy or perforated cappings, a foul smell, a dead larva that draws a thread: where you find any of it, close the hive and call the bee inspector, the law wants it',
     },
     food: {
       what: 'Forage or feed that does not reach them',
