@@ -457,7 +457,7 @@ fn a_day_outside_of_the_season_is_refused_with_the_days_that_are_not() {
     assert_eq!(output.status.code(), Some(2));
     let told = String::from_utf8(output.stderr).expect("text");
     assert!(told.contains("--on"), "{told}");
-    assert!(told.contains("from 2012-04-30 to 2012-10-30"), "{told}");
+    assert!(told.contains("from 2012-04-30 to 2012-10-31"), "{told}");
     let output = combcast(&["next", WET_SPRING, DEMO, "--on", "2012-05-01"]);
     assert_eq!(output.status.code(), Some(2));
     let told = String::from_utf8(output.stderr).expect("text");

@@ -1,6 +1,7 @@
 //! Integration tests: one module for each promise.
 
 mod agenda;
+mod alarms;
 mod assumed;
 mod bad_input;
 mod calendar;

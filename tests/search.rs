@@ -41,7 +41,10 @@ struct Yard {
 
 impl Yard {
     fn new() -> Self {
-        let text = include_str!("../scenarios/wet-spring.toml");
+        Self::of(include_str!("../scenarios/wet-spring.toml"))
+    }
+
+    fn of(text: &str) -> Self {
         let scenario = Scenario::from_toml(text).expect("a sound scenario");
         let (record, report) = weather::read_for(&scenario, SEATTLE).expect("a sound record");
         let peers = Peers::new(&scenario, Some((&record, &report)));
@@ -174,6 +177,46 @@ fn limits_are_kept_whatever_is_wanted() {
                 assert!(days > 0 && days % step == 0, "{one:?}: every {step} days");
             }
         }
+    }
+}
+
+#[test]
+fn nothing_is_tried_that_taints_honey_or_that_is_too_cold_to_be_taken() {
+    let text = include_str!("../scenarios/overwintered.toml");
+    let year = |keep: fn(&str) -> bool| {
+        let parts: Vec<&str> = text.split("\n\n").filter(|part| keep(part)).collect();
+        let parts = parts.join("\n\n");
+        parts.replace("until = 2015-04-15", "until = 2013-11-30")
+    };
+    let first = |part: &str| !part.contains("2014-") && !part.contains("[[expect]]");
+    let with = Yard::of(&year(first));
+    let without = Yard::of(&year(|part| {
+        !part.contains("2014-") && !part.contains("[[expect]]") && !part.contains("take_honey")
+    }));
+    let limits = only(&[Family::Treatment]);
+    let found = |yard: &Yard| {
+        let found = yard.search(&[Goal::FewMites], &limits, 20, 8, on);
+        found.expect("a search")
+    };
+    let (with, without) = (found(&with), found(&without));
+    assert!(with.tried < without.tried);
+    let harvest = jiff::civil::date(2013, 8, 11);
+    let off = ["thymol", "amitraz", "fluvalinate", "coumaphos"];
+    let mut later = 0;
+    for dated in with.best.iter().flat_map(|plan| &plan.calendar) {
+        if off.iter().any(|name| dated.text.to_string().contains(name)) {
+            assert!(dated.date.0 >= harvest, "{dated:?}");
+            later += 1;
+        }
+    }
+    assert!(later > 0);
+
+    // The last day on which `next` has feed for winter in this plan.
+    let limits = only(&[Family::Feed]);
+    let found = Yard::new().search(&[Goal::Honey], &limits, 20, 8, on);
+    let best = found.expect("a search").best;
+    for dated in best.iter().flat_map(|plan| &plan.calendar) {
+        assert!(dated.date.0 <= jiff::civil::date(2012, 10, 20), "{dated:?}");
     }
 }
 

@@ -7,11 +7,13 @@
 
 mod amounts;
 mod feeding;
+mod found;
 mod icalendar;
 mod lives;
 mod mites;
 mod planned;
 mod room;
+mod rules;
 mod treatments;
 mod visit;
 mod words;
@@ -20,9 +22,10 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 pub(crate) use amounts::capital;
-pub use feeding::Mix;
+pub use feeding::{Mix, Way};
 pub use icalendar::icalendar;
 pub(crate) use icalendar::{Event, calendar};
+pub(crate) use rules::{honey_taken_after, is_winter, syrup_days};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
@@ -33,7 +36,7 @@ use crate::ensemble::{Hands, Member, Peers, Spread, quantile};
 use crate::order;
 use crate::priors::AssumedMites;
 use crate::scenario::{Move, Scenario};
-use crate::verdict::{Cause, Effort, Fitting, fitting};
+use crate::verdict::{Alarm, Alarming, Cause, Effort, Fitting, Sign, alarms, fitting};
 use crate::visits::Visit;
 use crate::words::Saying;
 use crate::{Error, Parameters};
@@ -50,6 +53,8 @@ params! {
         act_from = 0.10, "-", 0.01..=0.9, Assumed, "a choice: one in ten is not waited for";
         /// Days for which food is to be in the hive at any time.
         food_for = 10.0, "d", 1.0..=60.0, Assumed, "a frame of stores in a strong colony: common practice, no source";
+        /// The same while bees keep to their cluster.
+        food_for_in_winter = 42.0, "d", 1.0..=120.0, Assumed, "hardly looked at between, and fed with trouble: common practice, no source";
         /// Days beyond the next visit for which want of food is looked for.
         food_beyond = 7.0, "d", 0.0..=60.0, Assumed, "should the visit after it be rained off";
         /// Part of the syrup's sugar that ends up in the comb.
@@ -68,6 +73,10 @@ params! {
         act_in_spring = 2.0, "mites", 0.1..=20.0, Published, "1 to 2 in spring: extension guides (from memory)";
         /// Mites on 100 bees from which to act while days grow shorter.
         act_in_autumn = 3.0, "mites", 0.1..=20.0, Published, "3 at any time: Jack et al. 2023; 2 to 3 in summer and autumn: extension guides (from memory)";
+        /// Days before it is taken in which bees gather a harvest.
+        honey_gathered_for = 90.0, "d", 0.0..=200.0, Assumed, "the flows of one summer: common practice, no source";
+        /// Bees under which a colony is not washed for mites.
+        wash_bees = 5000.0, "bees", 600.0..=20000.0, Assumed, "300 of fewer are missed: common practice, no source";
         /// Stores with which a colony goes into winter.
         winter_stores_kg = 25.0, "kg", 5.0..=60.0, Published, "20 kg and more are used: Seeley & Visscher 1985; 25 kg: Seeley 2019; less where winters are mild";
         /// Mean of ten days below which syrup is hardly taken.
@@ -195,6 +204,16 @@ pub enum Job {
         /// How to tell.
         tell: &'static str,
     },
+    /// What a visit found that cannot wait: queen cells, a dead hive, a hive at odds with its plan.
+    Found {
+        /// What.
+        alarm: Alarm,
+    },
+    /// Look whether the queen of a package is out of her cage.
+    FirstLook {
+        /// The day on which the plan has her out.
+        out: CalendarDate,
+    },
     /// Open the hive and look.
     Visit {
         /// What for.
@@ -204,7 +223,11 @@ pub enum Job {
     Feed {
         /// For winter; otherwise against hunger.
         for_winter: bool,
-        /// What to mix.
+        /// How it is given.
+        way: Way,
+        /// What a visit found, where it is fed for that.
+        found: Option<Box<Alarm>>,
+        /// What to mix; of sugar laid on the bars, the sugar in it.
         mix: Mix,
         /// Stores that are aimed at, kg.
         aim_kg: f64,
@@ -261,8 +284,12 @@ pub enum Job {
     Treat {
         /// Mites on 100 bees from which to act, while days grow longer and while they grow shorter.
         act_from: (f64, f64),
-        /// The day by which half of those that cross it have.
+        /// Members that are over it today; the others come to it.
+        over: usize,
+        /// The day by which half of those that come to it have.
         middle: CalendarDate,
+        /// The wash that calls for it.
+        found: Option<Box<Alarm>>,
         /// What could be given, the fitting first.
         choices: Vec<Choice>,
     },
@@ -273,6 +300,17 @@ pub enum Job {
     },
 }
 
+impl Job {
+    /// Whether a visit calls for it, whatever the members hold.
+    pub fn is_found(&self) -> bool {
+        match self {
+            Self::Found { .. } => true,
+            Self::Feed { found, .. } | Self::Treat { found, .. } => found.is_some(),
+            _ => false,
+        }
+    }
+}
+
 /// Everything that the rules read.
 struct Scene<'a> {
     asked: Asked<'a>,
@@ -280,14 +318,59 @@ struct Scene<'a> {
     parameters: &'a Parameters,
     /// The members on today's morning.
     members: Vec<Member>,
+    /// Colonies of the same start and weather on that morning, before any visit; none where there is no visit, for then the
+    /// members are such colonies.
+    before: Vec<Member>,
     lives: Vec<Life>,
     /// Today, counted from the first day of the season.
     today: usize,
     /// Days from today for which visits are listed.
     ahead: usize,
+    /// What visits found that cannot wait.
+    alarms: Vec<Alarm>,
 }
 
 impl Scene<'_> {
+    /// What was found of a kind that cannot wait.
+    fn alarm(&self, is: impl Fn(&Alarming) -> bool) -> Option<&Alarm> {
+        self.alarms.iter().find(|alarm| is(&alarm.what))
+    }
+
+    fn has_queen_cells(&self) -> bool {
+        self.alarm(|what| matches!(what, Alarming::QueenCells { .. }))
+            .is_some()
+    }
+
+    /// Queen cells and no eggs: a young queen is not to be disturbed.
+    fn is_queen_gone(&self) -> bool {
+        let gone = |what: &Alarming| {
+            matches!(
+                what,
+                Alarming::QueenCells {
+                    sign: Sign::Gone,
+                    ..
+                }
+            )
+        };
+        self.alarm(gone).is_some()
+    }
+
+    /// Who has nothing to eat has nothing for combs and drones.
+    fn is_hungry(&self) -> bool {
+        self.alarm(|what| matches!(what, Alarming::LowStores { .. }))
+            .is_some()
+    }
+
+    fn many_mites(&self) -> Option<&Alarm> {
+        self.alarm(|what| matches!(what, Alarming::ManyMites { .. }))
+    }
+
+    /// Whether bees keep to their cluster.
+    fn is_winter(&self, ahead: usize) -> bool {
+        let day = self.today + ahead.min(self.last());
+        is_winter(&rules::runs(self.asked.peers, day), self.p)
+    }
+
     fn date(&self, ahead: usize) -> CalendarDate {
         CalendarDate(plus_days(
             self.asked.peers.season().first,
@@ -302,13 +385,8 @@ impl Scene<'_> {
 
     /// The mean over the runs of weather of something that a day has.
     fn weather(&self, ahead: usize, of: impl Fn(&crate::forage::Conditions) -> f64) -> f64 {
-        let seasons = self.asked.peers.seasons();
         let day = self.today + ahead.min(self.last());
-        let sum: f64 = seasons
-            .iter()
-            .map(|season| of(&season.conditions[day]))
-            .sum();
-        sum / seasons.len() as f64
+        rules::mean(&rules::runs(self.asked.peers, day), of)
     }
 
     /// Whether a number of members is enough to be put on the list.
@@ -351,6 +429,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         warnings,
         left_out,
     } = fitting(peers, asked.visits, today, asked.effort, hands)?;
+    let before = visit::peers(&asked, today, hands)?;
     let until = peers.days().min(today + LOOK_AHEAD + 1);
     let lives = lives::of_all(peers, &members, until, hands)?;
     let parameters = &peers.season().parameters;
@@ -360,17 +439,33 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         parameters,
         lives,
         today,
+        alarms: alarms::of(
+            asked.scenario,
+            peers,
+            asked.visits,
+            (&all(&members), &all(&before)),
+            today,
+        ),
+        before,
         members,
         ahead: 0,
     };
     scene.ahead = scene.last().min(7 * asked.weeks as usize);
-    let visits = visit::dates(&scene);
     let mut items = Vec::new();
-    planned::list(&scene, &mut items)?;
-    visit::list(&scene, &visits, hands, &mut items)?;
-    feeding::list(&scene, &visits, hands, &mut items)?;
-    room::list(&scene, &visits, &mut items);
-    mites::list(&scene, &visits, hands, &mut items)?;
+    found::list(&scene, &mut items);
+    let is = |is: fn(&Alarming) -> bool| scene.alarm(is).is_some();
+    if is(|what| matches!(what, Alarming::AtOdds { .. })) {
+        // The members say nothing of this hive.
+        feeding::found(&scene, &mut items);
+        treatments::found(&scene, &mut items);
+    } else if !is(|what| matches!(what, Alarming::Lost { .. })) {
+        let visits = visit::dates(&scene);
+        planned::list(&scene, &mut items)?;
+        visit::list(&scene, &visits, hands, &mut items)?;
+        feeding::list(&scene, &visits, hands, &mut items)?;
+        room::list(&scene, &visits, &mut items);
+        mites::list(&scene, &visits, hands, &mut items)?;
+    }
     Ok(Agenda {
         version: VERSION,
         scenario: asked.scenario.name.clone(),
@@ -387,6 +482,10 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         assumed_mites: peers.assumed_mites(),
         items: in_order(items),
     })
+}
+
+fn all(members: &[Member]) -> Vec<&Member> {
+    members.iter().collect()
 }
 
 /// By date; what falls on the same days stays in the order in which the rules were asked.
@@ -408,12 +507,12 @@ pub(crate) fn first_day(peers: &Peers, visits: &[Visit], on: Option<Date>) -> Re
     let on = on.unwrap_or(seen);
     let day = days_between(first, on);
     let last = peers.days() as i32 - 1;
-    if day < days_between(first, seen) || day >= last {
+    if day < days_between(first, seen) || day > last {
         return Err(Error::said(
             "on",
             Saying::new(|words| words.problems.date)
                 .text("first", seen)
-                .text("last", plus_days(first, last - 1))
+                .text("last", plus_days(first, last))
                 .text("got", on),
         ));
     }

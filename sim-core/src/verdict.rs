@@ -3,6 +3,7 @@
 //! [`judge`] conditions an ensemble on a hive's visits and reads the answer off the members that are
 //! left. The peers that the colony is held against are the same ensemble before any visit.
 
+pub(crate) mod alarms;
 mod calibration;
 mod causes;
 mod fitting;
@@ -13,6 +14,7 @@ mod unfit;
 
 use serde::Serialize;
 
+pub use alarms::{Alarm, Alarming, Sign};
 pub use calibration::{CLASSES, Calibrated, QUANTITIES, Trial, calibrated, recognised, trial};
 pub use causes::{Cause, Likely, rank};
 pub use fitting::{Conditioned, Finding, Fitting, condition, fitting};
@@ -58,6 +60,8 @@ pub struct Verdict {
     pub aside: Vec<Aside>,
     /// Where it stands among its peers.
     pub standing: Standing,
+    /// What visits found that cannot wait.
+    pub alarms: Vec<Alarm>,
     /// What can be wrong, the likeliest first.
     pub causes: Vec<Likely>,
     /// Probability that nothing of that is wrong.
@@ -91,12 +95,27 @@ impl Verdict {
             learned.what = learned.unknown.words(language);
         }
         let sayings = (self.warnings.iter_mut())
+            .chain(self.alarms.iter_mut().map(|alarm| &mut alarm.text))
             .chain(self.unfit.iter_mut().map(|unfit| &mut unfit.text))
             .chain(self.aside.iter_mut().map(|aside| &mut aside.reason));
         for saying in sayings {
             saying.spoken(speech);
         }
         self.forecast.spoken(language);
+    }
+}
+
+impl Verdict {
+    /// The cause that is likelier than that nothing is wrong, where the colony's standing asks for one: one that is in step or
+    /// ahead is not held back, whatever nobody knows of its comb, its forage or its queen's best rate.
+    pub fn leading(&self) -> Option<&Likely> {
+        let matters = |cause: Cause| match self.standing.word {
+            Word::Ahead | Word::InStep => matches!(cause, Cause::NoQueen | Cause::Mites),
+            Word::Behind | Word::FarBehind | Word::Lost => true,
+            Word::AtOdds => false,
+        };
+        let mut likely = self.causes.iter().filter(|it| matters(it.cause));
+        likely.next().filter(|it| it.probability > self.sound)
     }
 }
 
@@ -172,7 +191,17 @@ pub fn judge<H: Hands>(
     let now = conditioned.candidates.iter().map(|it| &it.member);
     let (causes, sound) = rank(now.clone(), before.members.iter());
     let sizes: Vec<Size> = now.clone().map(size).collect();
-    let standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
+    let mut standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
+    let here: Vec<&Member> = now.clone().collect();
+    let then: Vec<&Member> = before.members.iter().collect();
+    let alarms = alarms::of(scenario, peers, visits, (&here, &then), day);
+    for alarm in &alarms {
+        match alarm.what {
+            Alarming::Lost { .. } => standing.word = Word::Lost,
+            Alarming::AtOdds { .. } => standing.word = Word::AtOdds,
+            _ => {}
+        }
+    }
     let unknowns = learned(now.clone(), &before.members);
     let warnings = fitting::warnings(&conditioned, visits);
 
@@ -197,9 +226,10 @@ pub fn judge<H: Hands>(
         visits: visits.len(),
         aside,
         standing,
+        alarms,
         causes,
         sound,
-        unfit: unfit::of(&conditioned.seen, visits),
+        unfit: unfit::of(&conditioned.seen, visits, &peers.season().parameters.visits),
         log_likelihood: conditioned
             .steps
             .iter()

@@ -65,6 +65,8 @@ struct Item {
     planned: bool,
     /// The hive is opened and looked at.
     visit: bool,
+    /// A visit found it: it does not rest on colonies.
+    found: bool,
     told: Both<Told>,
 }
 
@@ -82,6 +84,7 @@ pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue 
         to: item.to,
         planned: matches!(item.job, Job::Planned { .. }),
         visit: matches!(item.job, Job::Visit { .. }),
+        found: item.job.is_found(),
         told: Both::of(language, |speech| item.told(&list, speech)),
     });
     let items = items.collect();

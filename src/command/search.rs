@@ -435,7 +435,13 @@ fn against_next(gain: &Gain, place: usize, language: Language) -> String {
         ];
         return words::text(words.next_as_good, &parts);
     }
-    compared(gain, words.against_next, ("number", &number), language)
+    let said = compared(gain, words.against_next, ("number", &number), language);
+    // Else it would look as if the worse one stood first.
+    if gain.better.behind > gain.better.ahead {
+        format!("{said} {}", words.order)
+    } else {
+        said
+    }
 }
 
 fn capital(text: &str) -> String {

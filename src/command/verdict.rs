@@ -6,7 +6,7 @@ use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
 use combcast_core::story::Units;
-use combcast_core::verdict::{Effort, Verdict, Word, judge};
+use combcast_core::verdict::{Alarm, Alarming, Cause, Effort, Verdict, Word, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, hives_from_bytes, sift};
 use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
@@ -129,11 +129,14 @@ fn compared(verdicts: &[Verdict], language: Language) -> String {
         &heading,
         &[4, 6],
         verdicts.iter().map(|verdict| {
-            let cause = &verdict.causes[0];
-            let (what, chance) = if verdict.sound >= cause.probability {
-                (words.nothing_wrong, verdict.sound)
-            } else {
-                (cause.what, cause.probability)
+            let sure = |share| of_100(share, language);
+            let (what, chance) = match (verdict.alarms.first(), verdict.leading()) {
+                (Some(alarm), _) => (alarm.what.words(language), String::new()),
+                (None, Some(cause)) => (cause.what, sure(cause.probability)),
+                (None, None) if verdict.sound >= verdict.causes[0].probability => {
+                    (words.nothing_wrong, sure(verdict.sound))
+                }
+                (None, None) => (words.not_held_back, String::new()),
             };
             [
                 verdict.hive.clone(),
@@ -142,7 +145,7 @@ fn compared(verdicts: &[Verdict], language: Language) -> String {
                 verdict.standing.word.words(language).to_owned(),
                 of_100(verdict.standing.weaker, language),
                 what.to_owned(),
-                of_100(chance, language),
+                chance,
             ]
         }),
     )
@@ -163,7 +166,13 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     let mut text = heading(verdict, language);
     text.push_str(&output::wrapped(&story(verdict, language), 0));
     text.push('\n');
-    text.push_str(&section(words.causes));
+    // In a colony that is not held back, these are no more than what nobody knows of it.
+    let held_back = !matches!(verdict.standing.word, Word::InStep | Word::Ahead);
+    text.push_str(&section(if held_back {
+        words.causes
+    } else {
+        words.causes_all_the_same
+    }));
     text.push_str(&causes(verdict, language));
     if !verdict.unfit.is_empty() {
         text.push_str(&section(words.unfit));
@@ -284,8 +293,7 @@ fn story(verdict: &Verdict, language: Language) -> String {
         Some(days) if days.abs() < 1.5 => (words.middle, days),
         Some(days) if days > 0.0 => (words.days_ahead, days),
         Some(days) => (words.days_behind, -days),
-        None if standing.weaker < 0.5 => (words.weaker_than_ever, 0.0),
-        None => (words.stronger_than_ever, 0.0),
+        None => (words.middle, 0.0),
     };
     let of_100 = |share: f64| of_100(share, language);
     let share = |share: f64| language.decimal(100.0 * share, 0);
@@ -300,30 +308,49 @@ fn story(verdict: &Verdict, language: Language) -> String {
         ("fewer", &share(standing.fewer_bees)),
         ("less", &share(standing.less_brood)),
     ];
+    let mut sentences = Vec::new();
+    match standing.word {
+        Word::AtOdds => {}
+        // Where hardly a colony of the plan lives, there is nothing to hold it against.
+        Word::Lost if standing.peers.median < 100.0 && !verdict.alarms.is_empty() => {}
+        Word::Lost => sentences.push(words::text(words.no_bees, &parts)),
+        _ => {
+            sentences.push(words::text(pattern, &parts));
+            sentences.push(words::text(words.strength, &parts));
+        }
+    }
+    let alarms = verdict.alarms.iter();
+    sentences.extend(alarms.map(|alarm| alarm.text.to_string()));
     let lost = standing.word == Word::Lost;
-    let mut text = if lost {
-        words::text(words.no_bees, &parts)
-    } else {
-        words::text(pattern, &parts) + &words::text(words.strength, &parts)
-    };
-    let cause = &verdict.causes[0];
-    if cause.probability > verdict.sound {
+    if let Some(cause) = verdict.leading() {
         let parts = [
             ("cause", cause.what),
             ("share", &of_100(cause.probability)),
             ("before", &of_100(cause.before)),
         ];
-        text += &words::text(words.likeliest, &parts);
-        text += &if lost {
-            words.lost.to_owned()
+        sentences.push(words::text(words.likeliest, &parts));
+        let known = |alarm: &Alarm| matches!(alarm.what, Alarming::ManyMites { .. });
+        let known = cause.cause == Cause::Mites && verdict.alarms.iter().any(known);
+        if !lost && !known {
+            sentences.push(words::text(words.to_make_sure, &[("tell", cause.tell)]));
+            sentences.push(cause.cause.remedy(language).to_owned());
+        }
+    } else if matches!(standing.word, Word::Lost | Word::AtOdds) {
+        // The alarm has said what it is.
+    } else if verdict.sound >= verdict.causes[0].probability {
+        let pattern = if verdict.alarms.is_empty() {
+            words.sound
         } else {
-            let tell = words::text(words.to_make_sure, &[("tell", cause.tell)]);
-            format!("{tell} {}", cause.cause.remedy(language))
+            words.sound_besides
         };
+        sentences.push(words::text(pattern, &[("share", &of_100(verdict.sound))]));
     } else {
-        text += &words::text(words.sound, &[("share", &of_100(verdict.sound))]);
+        sentences.push(words.no_cause_sought.to_owned());
     }
-    text
+    if lost {
+        sentences.push(words.lost.to_owned());
+    }
+    sentences.join(" ")
 }
 
 fn round(x: f64) -> f64 {

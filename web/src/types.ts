@@ -281,7 +281,10 @@ export interface Bands {
   values: Float64Array;
 }
 
-export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost';
+/** What cannot wait. */
+export type AlarmName = 'queen_cells' | 'low_stores' | 'many_mites' | 'lost' | 'at_odds';
+
+export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost' | 'at_odds';
 export type CauseName = 'no_queen' | 'queen' | 'food' | 'comb' | 'mites' | 'losses';
 export type Reading =
   | 'frames_of_bees'
@@ -335,7 +338,7 @@ export interface WhatNext {
   left_out: string | null;
   /** That mites were assumed, where the plan does not say how many there are at the start. */
   assumed_mites: string | null;
-  items: { from: string; to: string; planned: boolean; visit: boolean; told: Record<UnitSystem, Told> }[];
+  items: { from: string; to: string; planned: boolean; visit: boolean; found: boolean; told: Record<UnitSystem, Told> }[];
   /** The list as a calendar file. */
   calendar: Record<UnitSystem, string>;
 }
@@ -414,6 +417,8 @@ export interface Verdict {
     fewer_bees: number;
     less_brood: number;
   };
+  /** What visits found that cannot wait. */
+  alarms: { date: string; alarm: AlarmName; text: string }[];
   causes: { cause: CauseName; what: string; probability: number; before: number; tell: string }[];
   sound: number;
   seen: Seen[];

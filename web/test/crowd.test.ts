@@ -117,6 +117,14 @@ describe('visits', () => {
     expect(told).toEqual(told.toSorted((a, b) => a - b));
   });
 
+  it('say what cannot wait, in the language of the page', () => {
+    const cells = { visit: [{ date: '2012-07-10', frames_of_bees: [7], eggs_seen: false, capped_cells: 10 }] };
+    const made = explorer();
+    made.speak('de');
+    const verdict = made.verdict(text(scenario('wet-spring.toml')), text(cells), undefined, 100, () => {});
+    expect(verdict.alarms).toMatchObject([{ date: '2012-07-10', alarm: 'queen_cells', text: expect.stringContaining('10 verdeckelte Weiselzellen') }]);
+  });
+
   it('that cannot be are set aside with the reason, and the rest is used', () => {
     const odd = { ...book, visit: [...(book.visit ?? []), { date: '2031-05-01', frames_of_bees: [4] }] };
     const verdict = explorer().verdict(text(scenario('wet-spring.toml')), text(odd), undefined, 100, () => {});

@@ -73,6 +73,16 @@ describe('what next', () => {
     }
   });
 
+  it('marks what was found at a visit, and nothing else', () => {
+    const cells = listOf({ visit: [{ date: '2012-07-10', frames_of_bees: [7], eggs_seen: false, queen_seen: false, capped_cells: 10 }] }).list;
+    expect(cells.items.filter(({ found }) => found).map(({ from, told }) => [from, told.metric.title])).toEqual([
+      ['2012-07-10', expect.stringContaining('cut none before you know')],
+    ]);
+    const empty = listOf({ visit: [{ date: '2012-07-10', frames_of_bees: [7], stores_kg: 0 }] }, undefined, 'de').list;
+    expect(empty.items.filter(({ found }) => found).map(({ told }) => told.metric.why)).toEqual([expect.stringContaining('wurde kein Vorrat gefunden')]);
+    expect(listOf(demo ?? {}).list.items.some(({ found }) => found)).toBe(false);
+  });
+
   it('without visits begins on the date that is asked for', () => {
     const { list } = listOf({ visit: [] }, '2012-05-10');
     expect(list).toMatchObject({ hive: '', visits: 0, from: '2012-05-10' });
@@ -97,7 +107,7 @@ describe('what next', () => {
     const later = dates.map((date) => date.later);
     expect(later).toEqual(later.toSorted((a, b) => Number(a) - Number(b)));
     const told = { title: 'x', details: [], why: '', sure: '', cautions: [] };
-    const item = (from: string, to: string) => ({ from, to, planned: false, visit: false, told: { metric: told, us: told } });
+    const item = (from: string, to: string) => ({ from, to, planned: false, visit: false, found: false, told: { metric: told, us: told } });
     const made = { ...list, from: '2026-12-01', until: '2027-01-30', items: [item('2026-12-03', '2026-12-03'), item('2026-12-03', '2026-12-09'), item('2026-12-30', '2027-01-02')] };
     expect(byDate(made, 'us', between).map(({ when }) => when)).toEqual(['Thu 3 December 2026', '3 to 9 December 2026', '30 December 2026 to 2 January 2027']);
   });

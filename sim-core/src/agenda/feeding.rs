@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::lives::{self, Life};
-use super::{Item, Job, Scene, Sure};
+use super::{Item, Job, Scene, Sure, rules};
 use crate::Error;
 use crate::calendar::CalendarDate;
 use crate::ensemble::{Hands, Spread, quantile};
@@ -14,6 +14,7 @@ use crate::syrup::{
     LITRES_PER_JAR, ONE_TO_ONE, SUGAR_IN_HONEY, TWO_TO_ONE, litres_from_a_litre_of_water,
     sugar_g_per_litre,
 };
+use crate::verdict::{Alarm, Alarming};
 
 /// Syrup and what is mixed for it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -28,6 +29,19 @@ pub struct Mix {
     /// Water in it, litres.
     pub water_litres: f64,
 }
+
+/// How sugar is given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// As syrup in a feeder.
+    Syrup,
+    /// As fondant or dry sugar, laid on the bars over the cluster: too cold for syrup. The model does not know it.
+    OnTheBars,
+}
+
+/// Hours of daylight under which, while days grow shorter, syrup is given as stores and not to grow on.
+const AUTUMN_LENGTH_H: f64 = 14.0;
 
 impl Mix {
     /// So many litres of syrup.
@@ -76,15 +90,70 @@ pub(super) fn list<H: Hands>(
     hands: &H,
     items: &mut Vec<Item>,
 ) -> Result<(), Error> {
-    against_hunger(scene, visits, hands, items)?;
-    for_winter(scene, visits, hands, items)
+    // What was written down comes before what the members hold.
+    if !found(scene, items) {
+        against_hunger(scene, visits, hands, items)?;
+    }
+    for_winter(scene, hands, items)
 }
 
-/// The first day on which a colony has not food enough, up to `until`; one that dies had not.
+/// How sugar is given on a day, and as which syrup.
+fn given(scene: &Scene, day: usize) -> (Way, FeedKind) {
+    let taken = rules::syrup_days(scene.asked.peers)[scene.today + day];
+    let autumn = scene.weather(day, |day| day.day_length_change_h) < 0.0
+        && scene.weather(day, |day| day.day_length_h) < AUTUMN_LENGTH_H;
+    match (taken, autumn) {
+        (false, _) => (Way::OnTheBars, FeedKind::TwoToOne),
+        (true, true) => (Way::Syrup, FeedKind::TwoToOne),
+        (true, false) => (Way::Syrup, FeedKind::OneToOne),
+    }
+}
+
+/// Feed today for low stores that a visit found; whether it did.
+pub(super) fn found(scene: &Scene, items: &mut Vec<Item>) -> bool {
+    let Some((alarm, found_kg, days, aim_kg)) = scene.alarms.iter().find_map(|alarm| {
+        let Alarming::LowStores {
+            found_kg,
+            days,
+            aim_kg,
+        } = alarm.what
+        else {
+            return None;
+        };
+        Some((alarm, found_kg, days, aim_kg))
+    }) else {
+        return false;
+    };
+    let (way, kind) = given(scene, 0);
+    // What is eaten until the next visit comes on top.
+    let missing = aim_kg * (1.0 + scene.p.visit_every / days) - found_kg;
+    let mut stores: Vec<f64> = scene
+        .lives
+        .iter()
+        .map(|life| life.on(0).stores_kg)
+        .collect();
+    let low = |life: &Life| life.on(0).food_kg < aim_kg;
+    let sure = Sure::of(&scene.lives, low);
+    let job = Job::Feed {
+        for_winter: false,
+        way,
+        found: Some(Box::new(Alarm::clone(alarm))),
+        mix: Mix::for_honey(kind, missing.max(0.0), scene.p.fed_stored),
+        aim_kg,
+        stores_kg: Spread::of(&mut stores),
+        short_with_it: sure.count,
+        of: sure.of,
+        all_they_take: false,
+    };
+    items.push(scene.item(0, 0, sure, job));
+    true
+}
+
+/// The first day on which a living colony has not food enough, up to `until`.
 fn short(life: &Life, until: usize, food_for: f64) -> Option<usize> {
     let lacking = |(day, morning): (usize, &lives::Morning)| {
         let little = day > 0 && morning.food_kg < food_for * morning.eaten_kg;
-        (little || !morning.alive).then_some(day)
+        (morning.alive && little).then_some(day)
     };
     let hungry = life.hungry.first().copied().filter(|day| *day < until);
     let mornings = life.mornings.iter().enumerate().take(until + 1);
@@ -106,14 +175,17 @@ fn against_hunger<H: Hands>(
         return Ok(());
     };
     let until = (next + p.food_beyond as usize).min(scene.last());
-    let sure = Sure::of(&scene.lives, |life| {
-        short(life, until, p.food_for).is_some()
-    });
+    let food_for = if scene.is_winter(0) {
+        p.food_for_in_winter
+    } else {
+        p.food_for
+    };
+    let sure = Sure::of(&scene.lives, |life| short(life, until, food_for).is_some());
     if !scene.is_enough(sure) {
         return Ok(());
     }
     // Before the next visit, if it cannot wait for it.
-    let sooner = Sure::of(&scene.lives, |life| short(life, next, p.food_for).is_some());
+    let sooner = Sure::of(&scene.lives, |life| short(life, next, food_for).is_some());
     let day = if scene.is_enough(sooner) { 0 } else { next };
     let mornings = |life: &Life| life.mornings[1..=until.min(life.mornings.len() - 1)].to_vec();
     let lowest = |life: &Life| {
@@ -125,13 +197,13 @@ fn against_hunger<H: Hands>(
     let wanted = |life: &Life| {
         let of = mornings(life);
         of.iter()
-            .map(|morning| p.food_for * morning.eaten_kg)
+            .map(|morning| food_for * morning.eaten_kg)
             .fold(0.0, f64::max)
     };
     let missing = |life: &Life| {
         let hungry = life.hungry.iter().filter(|day| **day < until).count();
-        let eaten = wanted(life) / p.food_for;
-        match short(life, until, p.food_for) {
+        let eaten = wanted(life) / food_for;
+        match short(life, until, food_for) {
             Some(_) => (wanted(life) - lowest(life)).max(0.0) + hungry as f64 * eaten,
             None => 0.0,
         }
@@ -141,26 +213,30 @@ fn against_hunger<H: Hands>(
     let mut aims: Vec<f64> = scene.lives.iter().map(wanted).collect();
     order::numbers(&mut aims);
     // Enough for nine in ten.
-    let mix = Mix::for_honey(
-        FeedKind::OneToOne,
-        quantile(&all_missing, 0.9),
-        p.fed_stored,
-    );
-    let feed = syrup(mix.kind, mix.litres, 1);
-    let fed = Move::on(scene.date(day), feed);
-    let lives = lives::of_all(
-        &scene.with([fed])?,
-        &scene.members,
-        scene.today + until,
-        hands,
-    )?;
-    let short_with_it = Sure::of(&lives, |life| {
-        // What it has on the days before it is fed is past help.
-        short(life, until, p.food_for).is_some_and(|short| short > day + 2)
-    });
+    let (way, kind) = given(scene, day);
+    let mix = Mix::for_honey(kind, quantile(&all_missing, 0.9), p.fed_stored);
+    let short_with_it = match way {
+        Way::OnTheBars => sure,
+        Way::Syrup => {
+            let feed = syrup(mix.kind, mix.litres, 1);
+            let fed = Move::on(scene.date(day), feed);
+            let lives = lives::of_all(
+                &scene.with([fed])?,
+                &scene.members,
+                scene.today + until,
+                hands,
+            )?;
+            Sure::of(&lives, |life| {
+                // What it has on the days before it is fed is past help.
+                short(life, until, food_for).is_some_and(|short| short > day + 2)
+            })
+        }
+    };
     let mut lows: Vec<f64> = scene.lives.iter().map(lowest).collect();
     let job = Job::Feed {
         for_winter: false,
+        way,
+        found: None,
         mix,
         aim_kg: quantile(&aims, 0.5),
         stores_kg: Spread::of(&mut lows),
@@ -183,22 +259,15 @@ fn syrup(kind: FeedKind, litres: f64, feeders: u8) -> Action {
 
 /// The last day of autumn on which syrup is still taken; `None` where the season ends before it.
 fn last_of_syrup(scene: &Scene) -> Option<usize> {
+    let taken = rules::syrup_days(scene.asked.peers);
     let autumn = |day: &usize| scene.weather(*day, |day| day.day_length_change_h) < 0.0;
-    let cold = |day: &usize| scene.weather(*day, |day| day.ten_days_c) < scene.p.syrup_from_c;
     let too_late = (0..=scene.last())
         .filter(autumn)
-        // A cold spell in summer is no autumn.
-        .filter(|day| scene.weather(*day, |day| day.day_length_h) < 12.0)
-        .find(cold)?;
+        .find(|day| !taken[scene.today + day])?;
     too_late.checked_sub(1)
 }
 
-fn for_winter<H: Hands>(
-    scene: &Scene,
-    visits: &[usize],
-    hands: &H,
-    items: &mut Vec<Item>,
-) -> Result<(), Error> {
+fn for_winter<H: Hands>(scene: &Scene, hands: &H, items: &mut Vec<Item>) -> Result<(), Error> {
     let p = scene.p;
     let Some(ready) = last_of_syrup(scene) else {
         return Ok(());
@@ -221,10 +290,8 @@ fn for_winter<H: Hands>(
     if !scene.is_enough(sure) {
         return Ok(());
     }
-    let from = ready
-        .saturating_sub(p.winter_feeding as usize)
-        .max(visits.first().copied().unwrap_or(0))
-        .min(ready);
+    // Once it is time, it does not wait for the next visit.
+    let from = ready.saturating_sub(p.winter_feeding as usize);
     let mut stored: Vec<f64> = scene
         .lives
         .iter()
@@ -269,6 +336,8 @@ fn for_winter<H: Hands>(
     let listed = mix.at_most(quantile(&taken, 0.9));
     let job = Job::Feed {
         for_winter: true,
+        way: Way::Syrup,
+        found: None,
         all_they_take: listed.litres < mix.litres,
         mix: listed,
         aim_kg: aim,

@@ -9,6 +9,7 @@ use super::{Agenda, Item, Job};
 use crate::calendar::plus_days;
 use crate::digest;
 use crate::document::VERSION;
+use crate::verdict::Alarming;
 use crate::words::{Language, Speech, text};
 
 /// Most octets of a line, its ending left out (RFC 5545, 3.1).
@@ -115,6 +116,14 @@ fn kind(job: &Job) -> &'static str {
     match job {
         Job::Planned { .. } => "planned",
         Job::Check { .. } => "check",
+        Job::Found { alarm } => match alarm.what {
+            Alarming::QueenCells { .. } => "queen-cells",
+            Alarming::LowStores { .. } => "feed",
+            Alarming::ManyMites { .. } => "treat",
+            Alarming::Lost { .. } => "lost",
+            Alarming::AtOdds { .. } => "plan-at-odds",
+        },
+        Job::FirstLook { .. } => "first-look",
         Job::Visit { .. } => "visit",
         Job::Feed { .. } => "feed",
         Job::AddBox { .. } => "box",

@@ -8,6 +8,7 @@ use crate::ensemble::{Hands, Spread};
 use crate::math::exp;
 use crate::scenario::moves::{At, NewFrame, Which};
 use crate::scenario::{Action, Comb, Move};
+use crate::verdict::alarms;
 use crate::visits::Chance;
 
 /// Bees in a wash: half a cup.
@@ -37,14 +38,15 @@ pub(super) fn list<H: Hands>(
 
 /// Mites on 100 bees from which to act on a day.
 pub(super) fn act_from(scene: &Scene, day: usize) -> f64 {
-    if scene.weather(day, |day| day.day_length_change_h) >= 0.0 {
-        scene.p.act_in_spring
-    } else {
-        scene.p.act_in_autumn
-    }
+    let change = scene.weather(day, |day| day.day_length_change_h);
+    alarms::act_from(change, scene.parameters)
 }
 
 fn washes(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
+    // One that is over the mark is enough.
+    if scene.many_mites().is_some() {
+        return;
+    }
     let first = scene.asked.peers.season().first;
     let washed = scene
         .asked
@@ -58,7 +60,7 @@ fn washes(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
     });
     let mut last = washed;
     for &day in visits {
-        if (day as i32) < due {
+        if (day as i32) < due || !can_be_washed(scene, day) {
             continue;
         }
         let threshold = act_from(scene, day);
@@ -78,6 +80,15 @@ fn washes(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
         last = Some(scene.date(day));
         due = day as i32 + scene.p.wash_every as i32;
     }
+}
+
+/// Whether most colonies have bees to spare on a brood frame.
+fn can_be_washed(scene: &Scene, day: usize) -> bool {
+    let can = Sure::of(&scene.lives, |life| {
+        let morning = life.on(day);
+        morning.bees >= scene.p.wash_bees && morning.frames_of_brood >= 0.25
+    });
+    !scene.is_winter(day) && 2 * can.count > can.of
 }
 
 /// Between which counts nine in ten washes lie: members and the chance of the jar together.
@@ -158,6 +169,10 @@ fn new_frame<H: Hands>(
     let Some(&day) = visits.first() else {
         return Ok(());
     };
+    // A frame of drones is too slow for many mites, and nothing for a colony about to swarm.
+    if scene.many_mites().is_some() || scene.has_queen_cells() || scene.is_hungry() {
+        return Ok(());
+    }
     let already = Sure::of(&scene.lives, |life| {
         life.mornings.iter().any(|morning| morning.drone_frame)
     });

@@ -3,6 +3,10 @@
 use super::{Item, Job, Scene, Sure, by, when};
 
 pub(super) fn list(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
+    // Who has swarmed has room enough.
+    if scene.is_queen_gone() || scene.is_hungry() {
+        return;
+    }
     let (p, last) = (scene.p, scene.last());
     let needs = |life: &super::Life| {
         let day = life.first(|morning| {

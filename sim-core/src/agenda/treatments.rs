@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::lives::{Life, Morning};
 use super::mites::act_from;
-use super::{Item, Job, Scene, Sure, by, when};
+use super::{Item, Job, Scene, Sure, by, honey_taken_after, when};
 use crate::calendar::CalendarDate;
 use crate::forage::Conditions;
 use crate::treatments::{SuperRule, TREATMENTS, Treatment, TreatmentInfo};
@@ -16,6 +16,8 @@ const FEW_CELLS: f64 = 50.0;
 const BROODLESS_DAYS: usize = 7;
 /// Share of the runs of weather, where it is drawn, in which a day has to suit a treatment.
 const MOST_WEATHERS: f64 = 0.8;
+/// Days for which one waits for weather that suits.
+const SOON: usize = 42;
 
 /// A treatment that could be given, and what speaks for it or against.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -30,10 +32,12 @@ pub struct Choice {
     pub days_in_window: u32,
     /// The window, °C.
     pub window_c: (f64, f64),
-    /// Where the weather does not suit: the first later day from which it does for the whole time.
+    /// Where the weather of the first day does not suit: the first later day from which it does for the whole time.
     pub suits_from: Option<CalendarDate>,
-    /// Whether honey supers are on, and what that means.
+    /// Whether honey supers are on, or honey is taken later, and what that means.
     pub supers: Option<SuperRule>,
+    /// The day on which honey is taken that it would taint: not before.
+    pub honey: Option<CalendarDate>,
     /// Whether there is capped brood that it does not reach and does not outlast.
     pub brood_in_the_way: bool,
     /// Whether nothing of that speaks against it.
@@ -45,74 +49,160 @@ pub struct Choice {
 }
 
 pub(super) fn treat(scene: &Scene, items: &mut Vec<Item>) {
-    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| act_from(scene, day)).collect();
-    // Who is over it today, where nobody has washed, is found by the wash.
-    let washed = scene.asked.visits.iter().any(|visit| visit.wash.is_some());
-    let days = when(&scene.lives, |life| {
-        life.mornings
-            .iter()
-            .zip(&thresholds)
-            .position(|(morning, from)| morning.alive && morning.mites_per_100 >= *from)
-            .filter(|day| washed || *day > 0)
-    });
-    let sure = Sure {
-        count: days.len(),
-        of: scene.lives.len(),
-    };
-    if !scene.is_enough(sure) {
+    if found(scene, items) {
         return;
     }
-    let (early, late) = (by(&days, 0.25), by(&days, 0.75));
+    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| act_from(scene, day)).collect();
+    let passes = |life: &Life| {
+        let mornings = life.mornings.iter().zip(&thresholds);
+        let mut mornings = mornings.map(|(morning, from)| (morning, *from));
+        mornings.position(|(morning, from)| morning.alive && morning.mites_per_100 >= from)
+    };
+    let days = when(&scene.lives, passes);
+    let over = days.iter().filter(|day| **day < 0.5).count();
+    // Who is over it today, where nobody has washed, is found by the wash.
+    let washed = scene.asked.visits.iter().any(|visit| visit.wash.is_some());
+    let to_come = if washed { &days[..] } else { &days[over..] };
+    let sure = |count: usize| Sure {
+        count,
+        of: scene.lives.len(),
+    };
+    if !scene.is_enough(sure(to_come.len())) {
+        return;
+    }
+    let (early, late) = (by(to_come, 0.25), by(to_come, 0.75));
     let job = Job::Treat {
         act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),
-        middle: scene.date(by(&days, 0.5)),
-        choices: choices(scene, early, &|_| true),
+        over,
+        middle: scene.date(by(to_come, 0.5)),
+        found: None,
+        choices: choices(scene, (early, early, late + SOON), &|_| true),
     };
-    items.push(scene.item(early, late, sure, job));
+    items.push(scene.item(early, late, sure(days.len()), job));
 }
 
-/// Treatments from a day on, the fitting first, otherwise in the order of the table.
-fn choices(scene: &Scene, day: usize, which: &dyn Fn(&TreatmentInfo) -> bool) -> Vec<Choice> {
-    let most = |is: &dyn Fn(&Morning) -> bool| {
-        2 * Sure::of(&scene.lives, |life| is(life.on(day))).count > scene.lives.len()
+/// Treat today, for a wash over the mark; whether there was one.
+pub(super) fn found(scene: &Scene, items: &mut Vec<Item>) -> bool {
+    let Some(alarm) = scene.many_mites() else {
+        return false;
     };
-    let (supers, brood) = (
-        most(&|morning| morning.honey_super),
-        most(&|morning| morning.capped >= FEW_CELLS),
-    );
+    let threshold = act_from(scene, 0);
+    let sure = Sure::of(&scene.lives, |life| life.on(0).mites_per_100 >= threshold);
+    let job = Job::Treat {
+        act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),
+        over: sure.count,
+        middle: scene.date(0),
+        found: Some(Box::new(alarm.clone())),
+        choices: choices(scene, (0, 0, SOON), &|_| true),
+    };
+    items.push(scene.item(0, 0, sure, job));
+    true
+}
+
+/// What speaks for a treatment that is begun on a day, and against it.
+struct Begun<'a> {
+    scene: &'a Scene<'a>,
+    row: &'a TreatmentInfo,
+    /// Days inside of its window of temperature.
+    in_window: Vec<bool>,
+    /// Days on which most colonies have honey supers, and capped brood.
+    supers: &'a [bool],
+    brood: &'a [bool],
+}
+
+impl Begun<'_> {
+    fn until(&self, day: usize) -> usize {
+        (day + self.row.days as usize).min(self.in_window.len())
+    }
+
+    fn days_in_window(&self, day: usize) -> u32 {
+        let days = &self.in_window[day..self.until(day)];
+        days.iter().filter(|is| **is).count() as u32
+    }
+
+    fn suits_weather(&self, day: usize) -> bool {
+        self.days_in_window(day) as usize == self.until(day) - day
+    }
+
+    fn has_supers(&self, day: usize) -> bool {
+        self.supers[day..self.until(day)].iter().any(|is| *is)
+    }
+
+    /// The day on which honey is taken that it could taint.
+    fn honey(&self, day: usize) -> Option<CalendarDate> {
+        let Scene { asked, p, .. } = self.scene;
+        honey_taken_after(asked.scenario, p, self.scene.date(day), self.row.days)
+    }
+
+    /// What works for weeks outlasts a round of brood.
+    fn brood_in_the_way(&self, day: usize) -> bool {
+        self.brood[day] && self.row.in_cells <= 0.0 && self.row.days <= 7
+    }
+
+    fn fits(&self, day: usize) -> bool {
+        let off = self.row.supers == SuperRule::Off;
+        let honey = || self.has_supers(day) || self.honey(day).is_some();
+        self.suits_weather(day) && !self.brood_in_the_way(day) && !(off && honey())
+    }
+}
+
+/// Treatments from a day on, the fitting first, otherwise in the order of the table: those that fit when they begin on one
+/// of the days from the first to the second number; of others, a day that suits is looked for up to the third.
+fn choices(
+    scene: &Scene,
+    (from, fits_by, told_by): (usize, usize, usize),
+    which: &dyn Fn(&TreatmentInfo) -> bool,
+) -> Vec<Choice> {
+    let most = |is: &dyn Fn(&Morning) -> bool| -> Vec<bool> {
+        (0..=scene.last())
+            .map(|day| {
+                2 * Sure::of(&scene.lives, |life| is(life.on(day))).count > scene.lives.len()
+            })
+            .collect()
+    };
+    let supers = most(&|morning| morning.honey_super);
+    let brood = most(&|morning| morning.capped >= FEW_CELLS);
+    let from = from.min(scene.last());
+    let days = |until: usize| from..=until.clamp(from, scene.last());
     let (mut choices, others): (Vec<Choice>, Vec<Choice>) = TREATMENTS
         .iter()
         .filter(|row| which(row))
         .map(|row| {
             let (low, high) = row.window_c;
-            let in_window: Vec<bool> = (0..=scene.last())
-                .map(|ahead| {
-                    let in_it = |day: &Conditions| day.mean_c >= low && day.high_c <= high;
-                    scene.weather(ahead, |day| f64::from(u8::from(in_it(day)))) >= MOST_WEATHERS
-                })
-                .collect();
-            let until = (day + row.days as usize).min(in_window.len());
-            let days_in_window = in_window[day..until].iter().filter(|is| **is).count() as u32;
-            let suits = in_window[day..]
-                .windows(row.days as usize)
-                .position(|days| days.iter().all(|is| *is));
-            let supers = supers.then_some(row.supers);
-            // What works for weeks outlasts a round of brood.
-            let brood_in_the_way = brood && row.in_cells <= 0.0 && row.days <= 7;
+            let in_it = |day: &Conditions| day.mean_c >= low && day.high_c <= high;
+            let is_in = |ahead: usize| {
+                scene.weather(ahead, |day| f64::from(u8::from(in_it(day)))) >= MOST_WEATHERS
+            };
+            let begun = Begun {
+                scene,
+                row,
+                in_window: (0..=scene.last()).map(is_in).collect(),
+                supers: &supers,
+                brood: &brood,
+            };
+            let fits = days(fits_by).find(|day| begun.fits(*day));
+            let day = fits.unwrap_or(from);
+            let honey = begun.honey(day);
+            let any = begun.has_supers(day) || honey.is_some();
+            let later = || days(told_by).find(|later| begun.suits_weather(*later));
+            let suits_from = match fits {
+                Some(day) => Some(day),
+                None => later(),
+            };
             Choice {
                 treatment: row.treatment,
                 name: row.name,
-                days: (until - day) as u32,
-                days_in_window,
+                days: (begun.until(day) - day) as u32,
+                days_in_window: begun.days_in_window(day),
                 window_c: row.window_c,
-                suits_from: suits
-                    .filter(|later| *later > 0)
-                    .map(|later| scene.date(day + later)),
-                supers,
-                brood_in_the_way,
-                fits: days_in_window == (until - day) as u32
-                    && supers != Some(SuperRule::Off)
-                    && !brood_in_the_way,
+                suits_from: suits_from
+                    .filter(|later| *later > from)
+                    .map(|later| scene.date(later)),
+                supers: any.then_some(row.supers),
+                // What may stay beside honey need not wait for it.
+                honey: honey.filter(|_| row.supers == SuperRule::Off),
+                brood_in_the_way: begun.brood_in_the_way(day),
+                fits: fits.is_some(),
                 caution: row.caution,
                 source: row.source,
             }
@@ -138,8 +228,10 @@ pub(super) fn broodless(scene: &Scene, items: &mut Vec<Item>) {
         if end - day >= BROODLESS_DAYS {
             let middle = day + (end - day) / 2;
             let sure = Sure::of(&scene.lives, |life| is(life, middle));
+            // Any day of the stretch will do, and none after it.
+            let stretch = (day, end - 1, end - 1);
             let job = Job::Broodless {
-                choices: choices(scene, middle, &|row| row.in_cells <= 0.0 && row.days <= 7),
+                choices: choices(scene, stretch, &|row| row.in_cells <= 0.0 && row.days <= 7),
             };
             items.push(scene.item(day, end - 1, sure, job));
             return;
@@ -169,7 +261,15 @@ pub(super) fn told(
         ];
         text(pattern, &parts)
     };
-    let in_window = |choice: &Choice| described(choice, words.treatment_in_window);
+    let in_window = |choice: &Choice| {
+        described(
+            choice,
+            match choice.suits_from {
+                Some(_) => words.treatment_in_window_from,
+                None => words.treatment_in_window,
+            },
+        )
+    };
     let out_of_window = |choice: &Choice| {
         described(
             choice,
@@ -179,7 +279,9 @@ pub(super) fn told(
             },
         )
     };
-    let off = |choice: &Choice| choice.supers == Some(SuperRule::Off);
+    let off = |choice: &Choice| !choice.fits && choice.supers == Some(SuperRule::Off);
+    let honey = |choice: &Choice| off(choice) && choice.honey.is_some();
+    let supers = |choice: &Choice| off(choice) && choice.honey.is_none();
     let weather = |choice: &Choice| !choice.fits && !off(choice) && !choice.brood_in_the_way;
     let in_the_way = |choice: &Choice| choice.brood_in_the_way && !off(choice);
     let by_label = |choice: &Choice| choice.fits && choice.supers == Some(SuperRule::SomeLabels);
@@ -189,11 +291,12 @@ pub(super) fn told(
         &'a dyn Fn(&Choice) -> bool,
         &'a dyn Fn(&Choice) -> String,
     );
-    let lines: [Line; 5] = [
+    let lines: [Line; 6] = [
         (words.suits, &|choice| choice.fits, &in_window),
         (words.too_cold_or_hot, &weather, &out_of_window),
         (words.brood_in_the_way, &in_the_way, &name),
-        (words.not_with_supers, &off, &name),
+        (words.not_with_supers, &supers, &name),
+        (words.not_before_honey, &honey, &name),
         (words.supers_by_label, &by_label, &name),
     ];
     let mut told = Vec::new();
@@ -204,7 +307,12 @@ pub(super) fn told(
             .map(how)
             .collect();
         if !some.is_empty() {
-            told.push(text(pattern, &[("list", &some.join("; "))]));
+            let taken = choices.iter().find_map(|choice| choice.honey);
+            let date = taken.map_or_else(String::new, &date_told);
+            told.push(text(
+                pattern,
+                &[("list", &some.join("; ")), ("date", &date)],
+            ));
         } else if told.is_empty() {
             told.push(words.nothing_suits.to_owned());
         }

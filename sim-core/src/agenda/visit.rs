@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Item, Job, Scene, Sure, lives};
+use super::{Asked, Item, Job, Scene, Sure, lives};
 use crate::Error;
 use crate::calendar::days_between;
 use crate::ensemble::{Hands, Member, Spread};
@@ -11,6 +11,11 @@ use crate::words::Language;
 
 /// Colonies that those with visits are held against.
 const PEERS: usize = 400;
+
+/// Days for which a hive with queen cells and no eggs is left alone.
+const LEFT_ALONE: usize = 21;
+/// So many times as far apart are looks at a hive in winter.
+const WINTER_VISITS: usize = 4;
 
 /// What a visit should find, nine in ten colonies between the quantiles of 5 and 95 %.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -38,6 +43,11 @@ pub struct LookFor {
     pub in_step: Option<Spread>,
     /// Whether it is the next visit.
     pub next: bool,
+    /// Whether queen cells were found and no eggs: then a young queen is looked for, and the members, which have the old one, say
+    /// nothing of the brood.
+    pub young_queen: bool,
+    /// Whether bees keep to their cluster: it is hefted and looked at from above, not opened.
+    pub winter: bool,
 }
 
 /// The days of the visits, counted from today.
@@ -46,19 +56,33 @@ pub(super) fn dates(scene: &Scene) -> Vec<usize> {
     let seen = scene.asked.visits.last();
     let seen = seen.map_or(0, |visit| days_between(first, visit.date.0)) as usize;
     let every = scene.p.visit_every as usize;
-    let mut due = (seen + every).max(scene.today) - scene.today;
-    let mut days = Vec::new();
+    // A young queen is left alone until she can have laid.
+    let first = if scene.is_queen_gone() {
+        LEFT_ALONE
+    } else {
+        every
+    };
+    let mut due = (seen + first).max(scene.today) - scene.today;
+    let mut days: Vec<usize> = Vec::new();
     while due <= scene.ahead {
         // The first day that is warm enough, as long as it is not nearer to the next visit.
         let warm = |day: &usize| scene.weather(*day, |day| day.high_c) >= scene.p.open_from_c;
-        match (due..due + every).find(warm) {
+        // To heft a hive it need not be warm, and not be done each week.
+        let winter = scene.is_winter(due);
+        let found = (due..due + every).find(warm).or(winter.then_some(due));
+        match found {
             Some(day) if day <= scene.ahead => {
+                let every = if winter { WINTER_VISITS * every } else { every };
                 days.push(day);
                 due = day + every;
             }
             _ => due += every,
         }
     }
+    // Where no colony is left, there is nothing to look at again.
+    let lost = |day: &usize| scene.lives.iter().all(|life| !life.on(*day).alive);
+    let end = days.iter().position(lost).map_or(days.len(), |at| at + 1);
+    days.truncate(end);
     days
 }
 
@@ -69,6 +93,7 @@ pub(super) fn list<H: Hands>(
     items: &mut Vec<Item>,
 ) -> Result<(), Error> {
     let sound = sound(scene, hands)?;
+    super::found::first_look(scene, items);
     if let Some(next) = visits.first() {
         check(scene, *next, items);
     }
@@ -117,6 +142,8 @@ pub(super) fn list<H: Hands>(
                 Spread::of(&mut brood)
             }),
             next: visits.first() == Some(&day),
+            young_queen: scene.is_queen_gone(),
+            winter: scene.is_winter(day),
         };
         items.push(scene.item(
             day,
@@ -130,24 +157,30 @@ pub(super) fn list<H: Hands>(
     Ok(())
 }
 
-/// Colonies of the same start and weather in which nothing is wrong today, before any visit; none where there is no
-/// visit, for then the members are such colonies.
-fn sound<H: Hands>(scene: &Scene, hands: &H) -> Result<Vec<super::Life>, Error> {
-    if scene.asked.visits.is_empty() {
+/// Colonies of the same start and weather today, before any visit; none where there is no visit, for then the members are
+/// such colonies.
+pub(super) fn peers<H: Hands>(
+    asked: &Asked,
+    today: usize,
+    hands: &H,
+) -> Result<Vec<Member>, Error> {
+    if asked.visits.is_empty() {
         return Ok(Vec::new());
     }
-    let peers = scene.asked.peers;
     let made = hands.make(PEERS, |number| {
-        let mut member = peers.member(number as u32)?;
-        peers.advance(&mut member, scene.today, |_, _, _, _| {})?;
+        let mut member = asked.peers.member(number as u32)?;
+        asked.peers.advance(&mut member, today, |_, _, _, _| {})?;
         Ok(member)
     });
-    let members: Vec<Member> = made.into_iter().collect::<Result<_, Error>>()?;
-    let sound: Vec<Member> = members
-        .into_iter()
-        .filter(|member| !Cause::ALL.iter().any(|cause| cause.is_in(member)))
-        .collect();
-    lives::of_all(peers, &sound, scene.today + scene.ahead, hands)
+    made.into_iter().collect()
+}
+
+/// Those of them in which nothing is wrong today.
+fn sound<H: Hands>(scene: &Scene, hands: &H) -> Result<Vec<super::Life>, Error> {
+    let is_sound = |member: &&Member| !Cause::ALL.iter().any(|cause| cause.is_in(member));
+    let sound: Vec<Member> = scene.before.iter().filter(is_sound).cloned().collect();
+    let until = scene.today + scene.ahead;
+    lives::of_all(scene.asked.peers, &sound, until, hands)
 }
 
 /// A fault that more colonies have than not.
@@ -164,7 +197,9 @@ fn check(scene: &Scene, day: usize, items: &mut Vec<Item>) {
                 .count(),
             of: scene.members.len(),
         };
-        if 2 * sure.count > sure.of {
+        // It is known already.
+        let known = cause == Cause::Mites && scene.many_mites().is_some();
+        if 2 * sure.count > sure.of && !known {
             let tell = cause.tell(Language::English);
             items.push(scene.item(day, day, sure, Job::Check { cause, tell }));
         }

@@ -1,14 +1,14 @@
 //! The list in words: what to do, what to look for, why, how sure, and what to beware of.
 
+mod food;
+mod found;
+
 use serde::Serialize;
 
 use super::amounts::{capital, frame, frames, frames_between, mites};
-use super::{Agenda, Item, Job, LookFor, Mix, Sure, treatments};
+use super::{Agenda, Item, Job, LookFor, Sure, Way, treatments};
 use crate::calendar::CalendarDate;
-use crate::ensemble::Spread;
-use crate::scenario::FeedKind;
-use crate::story::Units;
-use crate::syrup::LITRES_PER_JAR;
+use crate::verdict::Alarming;
 use crate::words::{AgendaWords, Speech, text};
 
 /// An item in words.
@@ -119,6 +119,25 @@ impl Teller<'_> {
                     text(words.check_why, &[("colonies", colonies)]),
                 )
             }
+            Job::Found { alarm } => self.found(alarm, colonies),
+            Job::FirstLook { out } => {
+                let why = [("date", &*self.date(*out)), ("colonies", colonies)];
+                (
+                    words.first_look.to_owned(),
+                    vec![words.first_look_how.to_owned()],
+                    text(words.first_look_why, &why),
+                )
+            }
+            Job::Visit { look_for } if look_for.winter => (
+                words.winter_look.to_owned(),
+                self.winter_look(look_for),
+                text(words.winter_look_why, &[("colonies", colonies)]),
+            ),
+            Job::Visit { look_for } if look_for.young_queen => (
+                words.visit.to_owned(),
+                vec![words.young_queen.to_owned()],
+                words.young_queen_why.to_owned(),
+            ),
             Job::Visit { look_for } => (
                 words.visit.to_owned(),
                 self.look_for(look_for),
@@ -126,6 +145,8 @@ impl Teller<'_> {
             ),
             Job::Feed {
                 for_winter,
+                way,
+                found,
                 mix,
                 aim_kg,
                 stores_kg,
@@ -138,6 +159,12 @@ impl Teller<'_> {
                     of: *of,
                 };
                 let middle = self.stores_weight(stores_kg.median);
+                if let Some(alarm) = found {
+                    return self.feed_now(alarm, (*way, *mix), &middle);
+                }
+                if *way == Way::OnTheBars {
+                    return self.feed_on_the_bars(*mix, *aim_kg, &middle);
+                }
                 let told = self.feed(*for_winter, *mix, *aim_kg, &middle, &self.of(with_it));
                 if *for_winter {
                     self.for_winter(told, *mix, *aim_kg, with_it, *all_they_take)
@@ -227,21 +254,45 @@ impl Teller<'_> {
                 )
             }
             Job::Treat {
+                found: Some(alarm),
+                choices,
+                ..
+            } => {
+                let words = &self.speech.words().alarms;
+                (
+                    words.treat_now.to_owned(),
+                    self.treat_now(choices),
+                    alarm.text.told(self.speech),
+                )
+            }
+            Job::Treat {
                 act_from,
+                over,
                 middle,
                 choices,
+                ..
             } => {
+                let more = self.item.sure.count - *over;
+                let over = &*self.grouped(*over as f64);
                 let why = [
                     ("until", &*self.date(self.agenda.until)),
                     ("spring", &self.speech.language.plain(act_from.0)),
                     ("autumn", &self.speech.language.plain(act_from.1)),
-                    ("colonies", colonies),
+                    ("colonies", &*self.colonies(self.count(more))),
+                    ("over", over),
+                    ("more", &self.grouped(more as f64)),
+                    ("all", &self.grouped(self.item.sure.of as f64)),
                     ("middle", &self.date(*middle)),
                 ];
+                let pattern = if over == "0" {
+                    words.treat_why
+                } else {
+                    words.treat_why_over
+                };
                 (
                     words.treat.to_owned(),
                     treatments::told(choices, self.speech, |date| self.date(date)),
-                    text(words.treat_why, &why),
+                    text(pattern, &why),
                 )
             }
             Job::Broodless { choices } => (
@@ -250,85 +301,6 @@ impl Teller<'_> {
                 text(words.broodless_why, &[("colonies", colonies)]),
             ),
         }
-    }
-
-    /// A weight of stores, which can be nothing.
-    fn stores_weight(&self, kg: f64) -> String {
-        if kg < 0.05 {
-            self.words.feed_nothing.to_owned()
-        } else {
-            self.speech.weight_text(kg)
-        }
-    }
-
-    fn feed(
-        &self,
-        for_winter: bool,
-        mix: Mix,
-        aim_kg: f64,
-        middle: &str,
-        with_it: &str,
-    ) -> (String, Vec<String>, String) {
-        let words = self.words;
-        let amount = text(
-            words.feed_amount,
-            &[
-                ("volume", &self.volume(mix.litres)),
-                ("feed", self.feed_name(mix.kind)),
-            ],
-        );
-        let amount = [("amount", &*amount)];
-        let aim = self.stores_weight(aim_kg);
-        let why = [
-            ("colonies", &*self.colonies(self.item.sure)),
-            ("aim", &aim),
-            ("middle", middle),
-            ("with_it", with_it),
-        ];
-        let (title, enough, why) = if for_winter {
-            let date = self.date(self.item.to);
-            (
-                text(words.feed_for_winter, &amount),
-                text(words.feed_winter_how, &[("aim", &aim), ("date", &date)]),
-                text(words.feed_winter_why, &why),
-            )
-        } else {
-            let enough = if aim_kg >= 0.1 {
-                words.feed_enough_for
-            } else {
-                words.feed_enough
-            };
-            (
-                text(words.feed, &amount),
-                text(enough, &[("aim", &aim)]),
-                text(words.feed_why, &why),
-            )
-        };
-        (title, vec![self.mix(mix), enough], why)
-    }
-
-    /// What is said besides of colonies that stay short of stores for winter, whatever they are fed.
-    fn for_winter(
-        &self,
-        (title, _, why): (String, Vec<String>, String),
-        mix: Mix,
-        aim_kg: f64,
-        short: Sure,
-        all_they_take: bool,
-    ) -> (String, Vec<String>, String) {
-        let words = self.words;
-        let (aim, date) = (self.stores_weight(aim_kg), self.date(self.item.to));
-        let parts = [("aim", &*aim), ("date", &*date)];
-        let pattern = if all_they_take {
-            words.feed_winter_all_taken
-        } else {
-            words.feed_winter_how
-        };
-        let mut lines = vec![self.mix(mix), text(pattern, &parts)];
-        if 2 * short.count > short.of {
-            lines.push(text(words.feed_winter_unite, &parts));
-        }
-        (title, lines, why)
     }
 
     fn look_for(&self, look_for: &LookFor) -> Vec<String> {
@@ -366,6 +338,10 @@ impl Teller<'_> {
             let frames = frame(brood.q05, language);
             lines.push(text(words.less_brood, &[("frames", &frames)]));
         }
+        // Who is to look for a poor queen is told it there.
+        if look_for.next && 2 * look_for.poor_queen <= of && brood.median >= 0.75 {
+            lines.push(self.speech.words().alarms.disease.to_owned());
+        }
         for (count, pattern) in [
             (look_for.swarming, words.swarming),
             (look_for.lost, words.some_lost),
@@ -381,11 +357,20 @@ impl Teller<'_> {
     fn cautions(&self) -> Vec<String> {
         let words = &self.speech.words().cautions;
         let mut cautions: Vec<&str> = match &self.item.job {
+            Job::Found { alarm } if matches!(alarm.what, Alarming::Lost { .. }) => {
+                vec![self.speech.words().alarms.disease]
+            }
+            Job::Feed {
+                way: Way::OnTheBars,
+                ..
+            } => vec![words.stings],
             Job::Planned { feeds: true, .. } | Job::Feed { .. } => vec![words.robbing],
             Job::Planned { lifts: true, .. } | Job::AddBox { .. } => {
                 vec![words.stings, words.lifting]
             }
             Job::Planned { .. }
+            | Job::Found { .. }
+            | Job::FirstLook { .. }
             | Job::Visit { .. }
             | Job::Check { .. }
             | Job::DroneFrameIn { .. }
@@ -402,55 +387,5 @@ impl Teller<'_> {
             }
         }
         cautions.into_iter().map(str::to_owned).collect()
-    }
-
-    /// "Mix 2.8 kg of sugar into 2.8 litres of water for 4.5 litres of 1:1 syrup."
-    fn mix(&self, mix: Mix) -> String {
-        let parts = [
-            ("sugar", &*self.speech.weight_text(mix.sugar_kg)),
-            ("water", &self.volume(mix.water_litres)),
-            ("volume", &self.volume(mix.litres)),
-            ("feed", self.feed_name(mix.kind)),
-        ];
-        text(self.words.mix, &parts)
-    }
-
-    fn feed_name(&self, kind: FeedKind) -> &'static str {
-        self.words.feeds[match kind {
-            FeedKind::OneToOne => 0,
-            FeedKind::TwoToOne => 1,
-            FeedKind::Patty => 2,
-        }]
-    }
-
-    fn volume(&self, litres: f64) -> String {
-        let (amount, counted) = match self.speech.units {
-            Units::Metric => (litres, self.words.litres),
-            Units::Us => (litres / LITRES_PER_JAR, self.words.quarts),
-        };
-        counted.of(&if amount < 0.995 {
-            self.speech.language.decimal(amount, 2)
-        } else {
-            self.speech.language.few_digits(amount)
-        })
-    }
-
-    /// "4 to 9 kg of stores".
-    fn stores(&self, kg: &Spread) -> String {
-        let whole = |kg: f64| self.speech.units.weight(kg).round();
-        let (low, high) = (whole(kg.q05), whole(kg.q95));
-        let unit = match self.speech.units {
-            Units::Metric => "kg",
-            Units::Us => "lb",
-        };
-        let pattern = if high < 1.0 {
-            self.words.hardly_any_stores
-        } else if low == high {
-            self.words.about_stores
-        } else {
-            self.words.stores_between
-        };
-        let (low, high) = (low.to_string(), high.to_string());
-        text(pattern, &[("low", &low), ("high", &high), ("unit", unit)])
     }
 }

@@ -28,6 +28,10 @@ pub const THRESHOLDS: [&str; 6] = [
 /// Place of the mites on 100 bees among the [`MEASURES`].
 const MITES_PER_100: usize = 5;
 
+/// Place of the honey among the [`MEASURES`]. A beekeeper who lifts a frame does not tell it from what is still unripe, nor
+/// does what is read at a visit: bands have both together, as stores.
+const STORES: usize = 3;
+
 /// What can happen to a colony: its name in files.
 pub const RISKS: [&str; 5] = ["swarm", "hunger", "mites_3", "lost", "no_queen"];
 
@@ -38,7 +42,7 @@ pub const FEWEST_FOR_MITES: f64 = 2000.0;
 /// What one member came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
-    /// Measures on each day that was looked at, in the order of [`MEASURES`]; mites on 100 bees are no number where there are
+    /// Measures on each day that was looked at, in the order of [`MEASURES`], stores in the place of honey; mites on 100 bees are no number where there are
     /// fewer than [`FEWEST_FOR_MITES`] bees.
     pub values: Vec<Values>,
     /// The day on which each of [`THRESHOLDS`] was passed, counted from 0.
@@ -109,6 +113,7 @@ impl Path {
             if next == Some(day) {
                 let today = record(day, colony, &conditions[day], outcome, &parameters);
                 let mut values = MEASURES.map(|measure| measure.value(&today));
+                values[STORES] += today.unripe_kg;
                 if !told {
                     values[MITES_PER_100] = f64::NAN;
                 }
@@ -219,7 +224,7 @@ pub struct Bands {
     pub risks: Vec<Risk>,
 }
 
-/// The bands on a date, one for each of [`MEASURES`].
+/// The bands on a date, one for each of [`MEASURES`], with stores, ripe and unripe, in the place of honey.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct OnDate {
     /// The date.
@@ -289,7 +294,11 @@ impl Bands {
                             values.push(0.0);
                         }
                         Known {
-                            name: measure.name,
+                            name: if k == STORES {
+                                "stores_kg"
+                            } else {
+                                measure.name
+                            },
                             unit: measure.unit,
                             spread: Spread::of(&mut values),
                         }
@@ -373,6 +382,7 @@ mod tests {
     #[test]
     fn the_last_bees_of_a_colony_are_not_washed_for_mites() {
         assert_eq!(MEASURES[MITES_PER_100].name, "mites_per_100_bees");
+        assert_eq!(MEASURES[STORES].name, "honey_kg");
         // Fed packages without a queen: they dwindle to the last bee.
         let scenario = Scenario::from_toml(
             "name = \"Without a queen\"

@@ -3,13 +3,14 @@
 use serde::{Deserialize, Serialize};
 
 use super::race::Runner;
+use crate::agenda::{honey_taken_after, syrup_days};
 use crate::calendar::{CalendarDate, plus_days};
 use crate::ensemble::Peers;
 use crate::order;
 use crate::scenario::moves::{At, NewFrame, Syrup, Treat, Which};
-use crate::scenario::{Action, BoxSize, Comb, FeedKind, HiveBox, Move};
+use crate::scenario::{Action, BoxSize, Comb, FeedKind, HiveBox, Move, Scenario};
 use crate::syrup::{LITRES_PER_JAR, ONE_TO_ONE, TWO_TO_ONE, sugar_g_per_litre};
-use crate::treatments::TREATMENTS;
+use crate::treatments::{SuperRule, TREATMENTS, TreatmentInfo};
 
 /// Longest time between two swaps of drone frames that is tried: a drone grows up in 24 days, and some days go by
 /// before the queen lays.
@@ -106,7 +107,12 @@ impl Days<'_> {
 }
 
 /// Plans of one kind of moves.
-pub(super) fn single(peers: &Peers, today: usize, limits: &Limits) -> Vec<Runner> {
+pub(super) fn single(
+    scenario: &Scenario,
+    peers: &Peers,
+    today: usize,
+    limits: &Limits,
+) -> Vec<Runner> {
     let days = Days {
         peers,
         today,
@@ -118,7 +124,7 @@ pub(super) fn single(peers: &Peers, today: usize, limits: &Limits) -> Vec<Runner
         let plans = match family {
             Family::DroneFrames => drone_frames(&days),
             Family::Treatment if limits.no_chemicals => Vec::new(),
-            Family::Treatment => treatments(&days),
+            Family::Treatment => treatments(scenario, &days),
             Family::Feed => feeds(&days, limits.jars),
             Family::Box => boxes(&days),
             Family::QueenCells => queen_cells(&days),
@@ -194,13 +200,19 @@ fn drone_frames(days: &Days) -> Vec<Vec<Move>> {
     plans
 }
 
-/// Every treatment on every second visit.
-fn treatments(days: &Days) -> Vec<Vec<Move>> {
+/// Every treatment on every second visit; none that has no place beside honey before the plan takes that.
+fn treatments(scenario: &Scenario, days: &Days) -> Vec<Vec<Move>> {
     let starts: Vec<usize> = days.until(WITHIN).step_by(2).collect();
+    let p = &days.peers.season().parameters.agenda;
+    let taints = |row: &TreatmentInfo, day: usize| {
+        let honey = honey_taken_after(scenario, p, days.date(day), row.days);
+        row.supers == SuperRule::Off && honey.is_some()
+    };
     TREATMENTS
         .iter()
         .flat_map(|row| {
-            starts.iter().map(move |&day| {
+            let fit = starts.iter().filter(move |day| !taints(row, **day));
+            fit.map(move |&day| {
                 vec![Move::on(
                     days.date(day),
                     Action::Treat(Treat {
@@ -220,10 +232,15 @@ fn feeds(days: &Days, jars: f64) -> Vec<Vec<Move>> {
     if jars < 1.0 {
         return plans;
     }
+    let taken = syrup_days(days.peers);
     for first in days.until(WITHIN).step_by(2) {
         let last = first + 3 * days.step.max(7);
         if last > days.last {
             break;
+        }
+        // In the cold it is not taken.
+        if !taken[first..=last].iter().all(|taken| *taken) {
+            continue;
         }
         for kind in [FeedKind::OneToOne, FeedKind::TwoToOne] {
             for part in [0.25, 0.5, 1.0] {

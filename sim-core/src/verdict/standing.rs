@@ -20,6 +20,8 @@ pub enum Word {
     FarBehind,
     /// No bee is left.
     Lost,
+    /// The hive lives, and most colonies of its plan do not: among them it stands nowhere.
+    AtOdds,
 }
 
 impl Word {
@@ -52,7 +54,7 @@ pub struct Standing {
     /// Strength of its peers.
     pub peers: Spread,
     /// Days by which it is ahead of the median peer (negative: behind); `None` where the median
-    /// peer is nowhere in the season as strong as this.
+    /// peer does not grow, or is nowhere as strong as this while it does.
     pub days_ahead: Option<f64>,
     /// The same for the weakest and the strongest of nine in ten colonies that fit.
     pub days_least: Option<f64>,
@@ -110,22 +112,39 @@ impl Standing {
     }
 }
 
-/// The nearest day on which the median peer is as strong, from `day` on outwards.
+/// How far the median peer may fall back in a spell of growth, as a share: rain keeps bees from growing for some days.
+const DIP: f64 = 0.02;
+
+/// Days to the nearest day on which the median peer is as strong, within the spell of growth that `day` lies in: where it
+/// shrinks, to be weaker is not to be late.
 fn days_ahead(strength: f64, medians: &[f64], day: usize) -> Option<f64> {
-    let between = |from: usize| {
-        let (a, b) = (*medians.get(from)?, *medians.get(from + 1)?);
-        let crosses = (a - strength) * (b - strength) <= 0.0 && a != b;
+    let today = *medians.get(day)?;
+    let mut highest = today;
+    let grows = |median: &&f64| {
+        highest = f64::max(highest, **median);
+        **median >= highest * (1.0 - DIP)
+    };
+    let last = day + medians[day..].iter().take_while(grows).count() - 1;
+    let mut lowest = today;
+    let grew = |median: &&f64| {
+        lowest = f64::min(lowest, **median);
+        **median <= lowest * (1.0 + DIP)
+    };
+    let first = day + 1 - medians[..=day].iter().rev().take_while(grew).count();
+    // Too flat to tell days by.
+    if medians[last] <= medians[first] * (1.0 + 2.0 * DIP) {
+        return None;
+    }
+    let crossing = |from: usize| {
+        let (a, b) = (medians[from], medians[from + 1]);
+        let crosses = a != b && (a - strength) * (b - strength) <= 0.0;
         crosses.then(|| from as f64 + (strength - a) / (b - a) - day as f64)
     };
-    (0..medians.len()).find_map(|out| {
-        let later = between(day + out);
-        let earlier = (day).checked_sub(out + 1).and_then(between);
-        match (later, earlier) {
-            (Some(later), Some(earlier)) if earlier.abs() < later => Some(earlier),
-            (Some(later), _) => Some(later),
-            (None, earlier) => earlier,
-        }
-    })
+    if strength >= today {
+        (day..last).find_map(crossing)
+    } else {
+        (first..day).rev().find_map(crossing)
+    }
 }
 
 #[cfg(test)]
@@ -149,6 +168,14 @@ mod tests {
         assert_eq!(days_ahead(9000.0, &medians, 30), Some(-5.0));
         assert_eq!(days_ahead(10_000.0, &medians, 30), Some(0.0));
         assert_eq!(days_ahead(7000.0, &medians, 30), None);
+        // Where the middle one shrinks, weaker is not late and stronger is not early.
+        assert_eq!(days_ahead(8500.0, &medians, 10), None);
+        assert_eq!(days_ahead(9500.0, &medians, 10), None);
+        assert_eq!(days_ahead(7000.0, &medians, 10), None);
+        // A rainy day of the growing season does not end it.
+        let mut dented = medians.clone();
+        dented[28] = dented[27] - 50.0;
+        assert_eq!(days_ahead(9000.0, &dented, 30), Some(-5.0));
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::calendar::CalendarDate;
 use crate::ensemble::quantile;
 use crate::filter::Weighed;
 use crate::order;
-use crate::visits::{Visit, What};
+use crate::visits::{Visit, VisitsParameters, What};
 use crate::words::Saying;
 
 /// A reading is called unfit where one in a hundred would lie as far out.
@@ -109,13 +109,16 @@ pub fn expected(
 }
 
 /// Everything that does not fit: figures far out, and sights that contradict each other.
-pub fn of(seen: &[Seen], visits: &[Visit]) -> Vec<Unfit> {
+pub fn of(seen: &[Seen], visits: &[Visit], p: &VisitsParameters) -> Vec<Unfit> {
     let missing = nothing_of_hers(seen);
     let mut unfit: Vec<Unfit> = seen
         .iter()
         .enumerate()
         .filter(|(place, seen)| {
-            seen.tail() < FAR_OUT || unlikely_sight(seen) || missing.contains(place)
+            seen.tail() < FAR_OUT
+                || unlikely_sight(seen)
+                || lacks_stores(seen, p)
+                || missing.contains(place)
         })
         .map(|(_, seen)| seen)
         .map(|seen| Unfit {
@@ -179,6 +182,17 @@ fn nothing_of_hers(seen: &[Seen]) -> Vec<usize> {
         }
     }
     missing
+}
+
+/// Stores far below those of all but a few colonies. That there are hardly any is seen at a glance: it is no slip of the
+/// pen, and not to be waved away as one.
+fn lacks_stores(seen: &Seen, p: &VisitsParameters) -> bool {
+    let error = f64::sqrt(
+        p.stores_share * p.stores_share * seen.low * seen.low
+            + p.stores_least_kg * p.stores_least_kg,
+    );
+    // One in a hundred lies as far below, normal errors all.
+    seen.what == What::Stores && seen.found < seen.low - 2.33 * error
 }
 
 /// A sight that is all but ruled out: half of the chance of either side is no measure of that.

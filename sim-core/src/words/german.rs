@@ -1,6 +1,7 @@
 //! The German catalogue.
 
 mod agenda;
+mod alarms;
 mod cautions;
 mod events;
 mod forms;
@@ -19,6 +20,7 @@ pub(super) static WORDS: Words = Words {
     twin: story::TWIN,
     window: story::WINDOW,
     agenda: agenda::AGENDA,
+    alarms: alarms::ALARMS,
     causes: cautions::CAUSES,
     treatments: cautions::TREATMENTS,
     cautions: cautions::CAUTIONS,

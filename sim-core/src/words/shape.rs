@@ -19,6 +19,7 @@ macro_rules! part {
 }
 
 mod agenda;
+mod alarms;
 mod moves;
 mod problems;
 mod story;
@@ -28,6 +29,7 @@ mod weather;
 use super::fill::text;
 
 pub(crate) use agenda::{AgendaWords, CauseWords, CautionWords, SearchWords};
+pub(crate) use alarms::AlarmWords;
 pub(crate) use moves::{EventWords, MoveWords, RefusalWords};
 pub(crate) use problems::ProblemWords;
 pub(crate) use story::{StoryWords, TwinWords, WindowWords, WithoutWords};
@@ -65,6 +67,7 @@ part! {
         twin: TwinWords,
         window: WindowWords,
         agenda: AgendaWords,
+        alarms: AlarmWords,
         causes: CauseWords,
         treatments: [Pattern; 10],
         cautions: CautionWords,

@@ -7,6 +7,8 @@ import type { UnitSystem } from '../units';
 export interface Work extends Told {
   planned: boolean;
   visit: boolean;
+  /** A visit found it; it does not rest on colonies. */
+  found: boolean;
 }
 
 export interface Dated {
@@ -30,12 +32,13 @@ export function byDate({ items, from, to, until }: WhatNext, units: UnitSystem, 
     const sameMonth = item.from.slice(0, 7) === item.to.slice(0, 7);
     const start = sameMonth ? text().calendar.dayAlone(dateParts(first).date) : shortDate(first) + year(first);
     const when = first === last ? weekdayDate(first) + year(first) : between(start, shortDate(last) + year(last));
-    const { planned, visit } = item;
+    const { planned, visit, found } = item;
     const told = item.told[units];
     const work = {
       ...told,
       planned,
       visit,
+      found,
       details: planned ? told.details.filter(once) : told.details,
       cautions: told.cautions.filter(once),
     };

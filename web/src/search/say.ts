@@ -75,9 +75,12 @@ export function besides({ besides: gains }: Plan, units: UnitSystem): string {
 /** Against the next plan, a sentence for each goal in which they differ. */
 export function againstNext({ against_next: gains }: Plan, place: number): string {
   const words = text().search;
-  return gains
-    .filter(({ better: { ahead, behind } }) => ahead + behind > 0)
+  const differ = gains.filter(({ better: { ahead, behind } }) => ahead + behind > 0);
+  // Else it would look as if the worse one stood first.
+  const order = differ.some(({ better: { ahead, behind } }) => behind > ahead) ? [words.byMean] : [];
+  return differ
     .map((gain) => words.againstNext(place + 2, words.goal[gain.goal.replace('_', '-') as keyof typeof words.goal], betterIn(gain), howSure(gain)))
+    .concat(order)
     .join(' ');
 }
 

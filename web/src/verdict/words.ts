@@ -18,7 +18,7 @@ export function wholeDays(days: number | null): number | null {
 export function headlineOf({ standing }: Verdict): { words: string; range: string } {
   const say = text().verdict;
   const days = wholeDays(standing.days_ahead);
-  const off = standing.word === 'in_step' || standing.word === 'lost' || !days ? '' : say.byDays(Math.abs(days));
+  const off = ['in_step', 'lost', 'at_odds'].includes(standing.word) || !days ? '' : say.byDays(Math.abs(days));
   const [least, most] = [wholeDays(standing.days_least), wholeDays(standing.days_most)];
   let range = '';
   if (off && days && least !== null && most !== null && least !== most) {

@@ -54,9 +54,9 @@ export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: Hiv
     boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + of(counts(frame.cells.contents)), 0));
   const bees = boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + frame.bees, 0));
   const index = day - plan.first;
-  const nineInTen = (measure: string, factor = 1, more = 0): NineInTen | undefined => {
+  const nineInTen = (measure: string, factor = 1): NineInTen | undefined => {
     const [low, high] = [bands?.at(measure, 5, day), bands?.at(measure, 95, day)];
-    return low == null || high == null ? undefined : { low: low * factor + more, high: high * factor + more };
+    return low == null || high == null ? undefined : { low: low * factor, high: high * factor };
   };
   return {
     boxes,
@@ -71,7 +71,7 @@ export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: Hiv
       bees: nineInTen('bees', at('frames_of_bees') / Math.max(at('adult_bees'), 1)),
       brood: nineInTen('brood_frames'),
       drawn: nineInTen('drawn_frames'),
-      stores: nineInTen('honey_kg', 1, at('unripe_kg')),
+      stores: nineInTen('stores_kg'),
     },
     eggs: at('eggs') >= 60,
     chargedCells: at('charged_cells'),

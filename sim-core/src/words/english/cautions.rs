@@ -22,7 +22,7 @@ pub(super) const CAUSES: CauseWords = CauseWords {
     ],
     remedy: [
         "If so, look for emergency cells if they were given brood, and leave them the best; if there are none, give a frame with eggs and young larvae from a healthy hive, or a mated queen, or unite the bees with a colony that has one.",
-        "If so, give a new queen while there is time for her brood to grow up, or unite the colony with another.",
+        "First rule out disease: sunken, greasy or perforated cappings, a foul smell, a dead larva that draws a thread on a matchstick. Where you find any of it, close the hive and call the bee inspector: the law wants it. If it is the queen, give a new one while there is time for her brood to grow up, or unite the colony with another.",
         "If so, put the feeder over the cluster, and look that it runs.",
         "If they have not, give drawn comb, or wax the foundation afresh, beside the brood.",
         "If so, treat: weeks lost now are winter bees lost later.",

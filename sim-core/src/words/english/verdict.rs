@@ -3,7 +3,14 @@
 use crate::words::shape::{AsideWords, VerdictWords};
 
 pub(super) const VERDICT: VerdictWords = VerdictWords {
-    standings: ["ahead", "in step", "behind", "far behind", "lost"],
+    standings: [
+        "ahead",
+        "in step",
+        "behind",
+        "far behind",
+        "lost",
+        "at odds with its plan",
+    ],
     unknowns: [
         "the queen's laying power",
         "brood for each nurse",

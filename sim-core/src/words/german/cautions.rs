@@ -21,7 +21,7 @@ pub(super) const CAUSES: CauseWords = CauseWords {
     ],
     remedy: [
         "Wenn ja, such Nachschaffungszellen, falls das Volk Brut bekommen hat, und lass ihm die beste; gibt es keine, häng eine Wabe mit Stiften und jungen Maden aus einem gesunden Volk ein, gib eine begattete Königin, oder vereinige die Bienen mit einem Volk, das eine hat.",
-        "Wenn ja, gib eine neue Königin, solange ihre Brut noch heranwachsen kann, oder vereinige das Volk mit einem anderen.",
+        "Schließ zuerst Krankheit aus: eingesunkene, schmierige oder löchrige Deckel, übler Geruch, eine tote Made, die am Streichholz einen Faden zieht. Findest du etwas davon, schließ das Volk, und ruf die Bieneninspektion oder das Veterinäramt: Das Gesetz verlangt es. Liegt es an der Königin, gib eine neue, solange ihre Brut noch heranwachsen kann, oder vereinige das Volk mit einem anderen.",
         "Wenn ja, setz das Futtergeschirr über den Bienensitz, und sieh nach, ob es läuft.",
         "Wenn nicht, häng ausgebaute Waben neben die Brut, oder wachse die Mittelwände neu ein.",
         "Wenn ja, behandle: Wochen, die du jetzt verlierst, sind später verlorene Winterbienen.",

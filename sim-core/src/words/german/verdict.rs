@@ -3,7 +3,14 @@
 use crate::words::shape::{AsideWords, VerdictWords};
 
 pub(super) const VERDICT: VerdictWords = VerdictWords {
-    standings: ["voraus", "im Takt", "zurück", "weit zurück", "verloren"],
+    standings: [
+        "voraus",
+        "im Takt",
+        "zurück",
+        "weit zurück",
+        "verloren",
+        "im Widerspruch zum Plan",
+    ],
     unknowns: [
         "die Legekraft der Königin",
         "Brut je Ammenbiene",

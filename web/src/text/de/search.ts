@@ -62,6 +62,7 @@ export const search: Catalogue['search'] = {
   drones: (drones, honey) => `${drones} Drohnen, und ${honey} Honig, der in sie ging`,
   refused: (share) => `In ${share} von 100 Völkern ist ein Teil davon nicht möglich.`,
   besides: (list) => `Außerdem, am letzten Tag: ${list}.`,
+  byMean: 'Die Reihenfolge folgt dem Mittel aller Völker; wo das keinen Unterschied zeigt, steht der einfachere Plan vorn.',
   againstNext: (number, goal, better, sure) => `Gegen Nummer ${number} (${goal}): ${better}; ${sure}.`,
   take: 'In den Plan nehmen',
   taken: 'Es ist im Plan; „Rückgängig“ nimmt es wieder heraus.',

@@ -60,6 +60,7 @@ export const search = {
   drones: (drones: string, honey: string) => `${drones} drones, and ${honey} of honey that went into them`,
   refused: (share: string) => `In ${share} of 100 colonies a part of it cannot be done.`,
   besides: (list: string) => `Besides, on the last day: ${list}.`,
+  byMean: 'The order goes by the mean of all colonies; where that tells none apart, the simpler plan stands first.',
   againstNext: (number: number, goal: string, better: string, sure: string) => `Against number ${number} (${goal}): ${better}; ${sure}.`,
   take: 'Put it into the plan',
   taken: 'It is in the plan; “Undo” takes it out again.',

@@ -1,0 +1,547 @@
+//! What a visit found counts, whatever the colonies of the model hold: lists and verdicts never wave away queen cells, empty
+//! stores, mites over the mark, a dead hive, or a hive that lives where its plan's colonies do not.
+
+use combcast_core::agenda::{Agenda, Asked, Item, Job, Way, agenda};
+use combcast_core::ensemble::{Alone, Peers};
+use combcast_core::scenario::{FeedKind, Scenario};
+use combcast_core::verdict::{Alarming, Effort, Sign, Verdict, Word, judge};
+use combcast_core::visits::{Visit, books_from_csv};
+use combcast_core::weather::{self, Report, Weather};
+use combcast_core::words::Language;
+use jiff::civil::{Date, date};
+
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const HEADING: &str = "date,frames_of_bees,frames_of_brood,frames_drawn,stores_kg,eggs_seen,\
+queen_seen,charged_cells,capped_cells,wash_mites";
+const EFFORT: Effort = Effort {
+    members: 100,
+    rounds: 1,
+};
+
+fn overwintered() -> String {
+    include_str!("../scenarios/overwintered.toml").to_owned()
+}
+
+fn wet_spring() -> String {
+    include_str!("../scenarios/wet-spring.toml").to_owned()
+}
+
+/// A package on drawn comb that nobody feeds: nearly all starve by autumn.
+fn unfed() -> String {
+    let text = include_str!("../scenarios/drawn-comb.toml");
+    let (before, after) = text.split_once("[[feed]]").expect("a feed");
+    let (_, after) = after.split_once("[[move]]").expect("a box");
+    let (after, _) = after.split_once("[[expect]]").expect("expectations");
+    format!("{before}[[move]]{after}").replace("2012-10-31", "2012-12-31")
+}
+
+struct Yard {
+    scenario: Scenario,
+    record: (Weather, Report),
+}
+
+impl Yard {
+    fn new(text: &str) -> Self {
+        let scenario = Scenario::from_toml(text).expect("a sound scenario");
+        let record = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+        Self { scenario, record }
+    }
+
+    fn peers(&self) -> Peers {
+        let record = Some((&self.record.0, &self.record.1));
+        Peers::new(&self.scenario, record).expect("a season that can be run")
+    }
+
+    fn list(&self, visits: &[Visit], on: Option<Date>) -> Agenda {
+        let asked = Asked {
+            scenario: &self.scenario,
+            peers: &self.peers(),
+            hive: "",
+            visits,
+            on,
+            weeks: 4,
+            effort: EFFORT,
+        };
+        agenda(asked, &Alone).expect("a list")
+    }
+
+    fn verdict(&self, visits: &[Visit]) -> Verdict {
+        let peers = self.peers();
+        let all = (visits, Vec::new());
+        judge(&self.scenario, &peers, "", all, EFFORT, &Alone).expect("a verdict")
+    }
+}
+
+fn visits(rows: &[&str]) -> Vec<Visit> {
+    let table = format!("{HEADING}\n{}\n", rows.join("\n"));
+    let mut books = books_from_csv(&table).expect("a table");
+    books.remove(0).visits
+}
+
+/// The kinds of a list's items; those that a visit called for end in "!".
+fn kinds(list: &Agenda) -> Vec<String> {
+    let kind = |item: &Item| {
+        let name = match &item.job {
+            Job::Found { alarm } => match alarm.what {
+                Alarming::QueenCells { .. } => "cells",
+                Alarming::Lost { .. } => "lost",
+                _ => "at odds",
+            },
+            Job::Planned { .. } => "planned",
+            Job::Check { .. } => "check",
+            Job::FirstLook { .. } => "first look",
+            Job::Visit { look_for } if look_for.winter => "winter look",
+            Job::Visit { .. } => "visit",
+            Job::Feed {
+                for_winter: true, ..
+            } => "winter feed",
+            Job::Feed { .. } => "feed",
+            Job::AddBox { .. } => "box",
+            Job::DroneFrameIn { .. } => "drone frame",
+            Job::DroneFrameOut { .. } => "drone frame out",
+            Job::Wash { .. } => "wash",
+            Job::Treat { .. } => "treat",
+            Job::Broodless { .. } => "broodless",
+        };
+        format!("{name}{}", if item.job.is_found() { "!" } else { "" })
+    };
+    list.items.iter().map(kind).collect()
+}
+
+/// A visit, what has to be on the list of that day, and what must not be on the list at all.
+struct Row<'a> {
+    plan: String,
+    visits: &'a [&'a str],
+    on: Option<Date>,
+    today: &'a [&'a str],
+    never: &'a [&'a str],
+}
+
+#[test]
+fn what_was_found_is_on_the_list_of_that_day_and_what_contradicts_it_is_not() {
+    let found = |plan, visits, today, never| Row {
+        plan,
+        visits,
+        on: None,
+        today,
+        never,
+    };
+    let on = |plan, day, today, never| Row {
+        plan,
+        visits: &[],
+        on: Some(day),
+        today,
+        never,
+    };
+    let rows = [
+        // Capped cells and eggs: a swarm is about to leave.
+        found(
+            overwintered(),
+            &["2013-05-10,9,4,,,yes,,,12,"],
+            &["cells!"],
+            &["drone frame"],
+        ),
+        // Cells and no eggs: she is gone. A box is of no use, and a young queen is left alone.
+        found(
+            wet_spring(),
+            &["2012-07-10,7,4,20,,no,no,8,10,"],
+            &["cells!"],
+            &["drone frame", "box"],
+        ),
+        // No cells: nothing of the kind.
+        found(
+            wet_spring(),
+            &["2012-07-10,7,4,20,15,yes,,0,0,"],
+            &[],
+            &["cells!", "feed!", "treat!", "lost!", "at odds!"],
+        ),
+        // Empty combs, where the model's colonies have 20 kg.
+        found(
+            wet_spring(),
+            &["2012-07-10,7,4,20,0,yes,,,,"],
+            &["feed!"],
+            &["drone frame", "box"],
+        ),
+        // A package has nothing in its combs while there is syrup in its feeder.
+        found(
+            wet_spring(),
+            &["2012-05-10,3.5,0.5,1,0.2,yes,,,,"],
+            &[],
+            &["feed!"],
+        ),
+        // 13 mites on 100 bees.
+        found(
+            overwintered(),
+            &["2013-07-10,14,5,,,yes,,,,40"],
+            &["treat!"],
+            &["wash", "drone frame", "treat"],
+        ),
+        found(
+            overwintered(),
+            &["2013-07-10,14,5,,,yes,,,,2"],
+            &[],
+            &["treat!"],
+        ),
+        // Dead.
+        found(
+            unfed(),
+            &["2012-10-22,2,,,,,,,,", "2012-11-05,0,,,,,,,,"],
+            &["lost!"],
+            &[
+                "visit",
+                "winter look",
+                "feed",
+                "winter feed",
+                "wash",
+                "treat",
+                "broodless",
+            ],
+        ),
+        // Alive, where three in four colonies of its plan are not.
+        found(
+            unfed(),
+            &["2012-10-22,5,1,,,yes,,,,"],
+            &["at odds!"],
+            &["lost!", "visit", "wash", "broodless"],
+        ),
+        // Death by mites is no hunger, and a cluster is not opened or washed.
+        on(
+            overwintered(),
+            date(2014, 2, 20),
+            &[],
+            &["feed", "visit", "wash"],
+        ),
+        on(
+            overwintered(),
+            date(2013, 12, 1),
+            &["broodless"],
+            &["visit", "wash"],
+        ),
+        // The last day of the season has a list of its own.
+        on(wet_spring(), date(2012, 10, 31), &[], &["wash"]),
+    ];
+    for (number, row) in rows.iter().enumerate() {
+        let yard = Yard::new(&row.plan);
+        let visits = if row.visits.is_empty() {
+            Vec::new()
+        } else {
+            visits(row.visits)
+        };
+        let list = yard.list(&visits, row.on);
+        let all = kinds(&list);
+        let today = list.items.iter().filter(|item| item.from == list.from);
+        let today = today.count();
+        for kind in row.today {
+            assert!(
+                all[..today].iter().any(|one| one == kind),
+                "row {number}: no {kind} today in {all:?}"
+            );
+        }
+        for kind in row.never {
+            assert!(
+                !all.iter().any(|one| one == kind),
+                "row {number}: {kind} in {all:?}"
+            );
+        }
+        for item in &list.items {
+            assert!(item.sure.count <= item.sure.of && item.sure.of > 0);
+            let told = Language::ALL.map(|language| item.told(&list, language.into()));
+            for told in &told {
+                assert!(
+                    !told.why.is_empty() && !told.cautions.is_empty(),
+                    "{told:?}"
+                );
+                for said in told.details.iter().chain([&told.title, &told.why]) {
+                    for wrong in ["NaN", "inf ", "Some(", "None", "  ", "{", "_"] {
+                        assert!(!said.contains(wrong), "\"{wrong}\" in {said}");
+                    }
+                }
+            }
+            assert_ne!(told[0].why, told[1].why);
+        }
+    }
+}
+
+#[test]
+fn queen_cells_are_told_apart_by_what_else_was_seen() {
+    for (row, sign, said) in [
+        ("2013-05-10,9,4,,,yes,,,12,", Sign::Leaving, "split today"),
+        ("2013-05-10,9,4,,,no,no,3,12,", Sign::Gone, "three weeks"),
+        (
+            "2013-05-10,9,4,,,,yes,5,0,",
+            Sign::Raising,
+            "before the first cell is capped",
+        ),
+        (
+            "2013-05-10,9,4,,,,,5,1,",
+            Sign::Unknown,
+            "If there are eggs",
+        ),
+    ] {
+        let list = Yard::new(&overwintered()).list(&visits(&[row]), None);
+        let item = list
+            .items
+            .iter()
+            .find(|item| matches!(item.job, Job::Found { .. }));
+        let item = item.expect("cells");
+        let Job::Found { alarm } = &item.job else {
+            unreachable!("just found")
+        };
+        let Alarming::QueenCells { sign: read, .. } = alarm.what else {
+            panic!("{alarm:?}")
+        };
+        assert_eq!(read, sign, "{row}");
+        let told = item.told(&list, Language::English.into());
+        assert!(told.details.join(" ").contains(said), "{told:?}");
+        assert!(told.title.contains("cut none before you know"), "{told:?}");
+        let look = |item: &&Item| matches!(item.job, Job::Visit { .. });
+        let young = list.items.iter().find(look).expect("a visit");
+        let young = young.told(&list, Language::English.into());
+        let mentioned = young.details[0].starts_with("Look for eggs: a young queen");
+        assert_eq!(mentioned, sign == Sign::Gone, "{young:?}");
+        // A hive whose young queen is to mate is not opened for three weeks.
+        let next = list
+            .items
+            .iter()
+            .find(|item| matches!(item.job, Job::Visit { .. }));
+        let days = next.map_or(28, |next| next.from.days_since(list.from));
+        assert_eq!(days >= 21, sign == Sign::Gone, "{row}: {days}");
+    }
+}
+
+#[test]
+fn verdicts_say_what_cannot_wait_and_never_that_nothing_need_be_wrong() {
+    type Expected<'a> = (fn(&Alarming) -> bool, &'a str, Option<Word>);
+    let rows: [(String, &[&str], Expected); 6] = [
+        (
+            overwintered(),
+            &["2013-05-10,9,4,,,yes,,,12,"],
+            (
+                |what| matches!(what, Alarming::QueenCells { capped: 12, .. }),
+                "12 capped queen cells",
+                None,
+            ),
+        ),
+        (
+            wet_spring(),
+            &["2012-07-10,7,4,20,,no,no,8,10,"],
+            (
+                |what| {
+                    matches!(
+                        what,
+                        Alarming::QueenCells {
+                            sign: Sign::Gone,
+                            ..
+                        }
+                    )
+                },
+                "left with a swarm",
+                None,
+            ),
+        ),
+        (
+            wet_spring(),
+            &["2012-07-10,7,4,20,0,yes,,,,"],
+            (
+                |what| matches!(what, Alarming::LowStores { .. }),
+                "feed today",
+                None,
+            ),
+        ),
+        (
+            overwintered(),
+            &["2013-07-10,14,5,,,yes,,,,40"],
+            (
+                |what| matches!(what, Alarming::ManyMites { mites: 40, .. }),
+                "13.3 on 100",
+                None,
+            ),
+        ),
+        (
+            unfed(),
+            &["2012-10-22,2,,,,,,,,", "2012-11-05,0,,,,,,,,"],
+            (
+                |what| matches!(what, Alarming::Lost { starved, of, .. } if 2 * starved > *of),
+                "had starved",
+                Some(Word::Lost),
+            ),
+        ),
+        (
+            unfed(),
+            &["2012-10-22,5,1,,,yes,,,,"],
+            (
+                |what| matches!(what, Alarming::AtOdds { lost } if *lost > 75),
+                "contradict each other",
+                Some(Word::AtOdds),
+            ),
+        ),
+    ];
+    for (plan, rows, (is, said, word)) in rows {
+        let mut verdict = Yard::new(&plan).verdict(&visits(rows));
+        let alarm = verdict.alarms.iter().find(|alarm| is(&alarm.what));
+        let text = alarm.expect(said).text.to_string();
+        assert!(text.contains(said), "{text}");
+        if let Some(word) = word {
+            assert_eq!(verdict.standing.word, word);
+        }
+        verdict.spoken(Language::German);
+        assert!(
+            verdict
+                .alarms
+                .iter()
+                .all(|alarm| alarm.text.to_string() != text)
+        );
+    }
+    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-07-10,7,4,20,15,yes,,0,0,2"]));
+    assert_eq!(verdict.alarms, []);
+}
+
+#[test]
+fn empty_combs_are_among_what_does_not_fit() {
+    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-07-10,7,4,20,0,yes,,,,"]));
+    let told: Vec<String> = verdict
+        .unfit
+        .iter()
+        .map(|unfit| unfit.text.to_string())
+        .collect();
+    assert!(
+        told.iter()
+            .any(|text| text.starts_with("stores (kg): 0.0 found")),
+        "{told:?}"
+    );
+}
+
+#[test]
+fn sugar_is_given_as_the_season_wants_it() {
+    let feed = |rows: &[&str]| {
+        let list = Yard::new(&overwintered()).list(&visits(rows), None);
+        let feed = |item: &Item| match &item.job {
+            Job::Feed {
+                found: Some(_),
+                way,
+                mix,
+                ..
+            } => Some((*way, mix.kind)),
+            _ => None,
+        };
+        list.items.iter().find_map(feed).expect("feed")
+    };
+    assert_eq!(
+        feed(&["2013-05-10,9,4,,0.3,yes,,,,"]),
+        (Way::Syrup, FeedKind::OneToOne)
+    );
+    assert_eq!(
+        feed(&["2013-08-28,9,3,,0.3,yes,,,,"]),
+        (Way::Syrup, FeedKind::TwoToOne)
+    );
+    let (way, _) = feed(&["2013-12-03,6,0,,1,,,,,"]);
+    assert_eq!(way, Way::OnTheBars);
+}
+
+#[test]
+fn winter_feed_does_not_wait_when_it_is_time() {
+    let list = Yard::new(&wet_spring()).list(&visits(&["2012-10-10,7,1,20,5,yes,,,,"]), None);
+    let winter = |item: &&Item| {
+        matches!(
+            item.job,
+            Job::Feed {
+                for_winter: true,
+                ..
+            }
+        )
+    };
+    let item = list.items.iter().find(winter).expect("feed for winter");
+    assert_eq!(item.from.0, date(2012, 10, 10));
+}
+
+#[test]
+fn what_taints_honey_waits_until_that_is_taken() {
+    let list = Yard::new(&overwintered()).list(&[], Some(date(2013, 7, 15)));
+    let treat = list
+        .items
+        .iter()
+        .find(|item| matches!(item.job, Job::Treat { .. }));
+    let Job::Treat { choices, over, .. } = &treat.expect("a treatment").job else {
+        unreachable!("just found")
+    };
+    let taken = date(2013, 8, 11);
+    for name in [
+        "thymol",
+        "amitraz strips",
+        "fluvalinate strips",
+        "coumaphos strips",
+    ] {
+        let choice = choices.iter().find(|one| one.name == name).expect(name);
+        assert!(
+            !choice.fits && choice.honey.map(|day| day.0) == Some(taken),
+            "{choice:?}"
+        );
+    }
+    let told = treat
+        .expect("a treatment")
+        .told(&list, Language::English.into());
+    let details = told.details.join(" ");
+    assert!(
+        details.contains("Not before the honey is taken (11 August 2013)"),
+        "{details}"
+    );
+    // Who is over the mark does not come to it.
+    assert!(
+        *over > 0 && told.why.starts_with(&format!("{over} of ")),
+        "{told:?}"
+    );
+    // After it was taken nothing of that stands in the way.
+    let list = Yard::new(&overwintered()).list(&[], Some(date(2013, 8, 12)));
+    let choices = list.items.iter().find_map(|item| match &item.job {
+        Job::Treat { choices, .. } => Some(choices),
+        _ => None,
+    });
+    assert!(choices.is_none_or(|all| all.iter().all(|one| one.honey.is_none())));
+}
+
+#[test]
+fn a_window_without_brood_is_tried_on_each_of_its_days() {
+    let list = Yard::new(&overwintered()).list(&[], Some(date(2013, 12, 1)));
+    let item = list
+        .items
+        .iter()
+        .find(|item| matches!(item.job, Job::Broodless { .. }));
+    let item = item.expect("days without brood");
+    let Job::Broodless { choices } = &item.job else {
+        unreachable!("just found")
+    };
+    assert!(choices.iter().any(|choice| choice.fits), "{choices:?}");
+    let in_it = |choice: &combcast_core::agenda::Choice| {
+        choice
+            .suits_from
+            .is_none_or(|day| day >= item.from && day <= item.to)
+    };
+    assert!(choices.iter().all(in_it), "{choices:?}");
+}
+
+#[test]
+fn a_package_is_looked_into_when_its_queen_should_be_out() {
+    let yard = Yard::new(&wet_spring());
+    let first = |on: Option<Date>, visits: &[Visit]| {
+        let list = yard.list(visits, on);
+        let look = list
+            .items
+            .iter()
+            .find(|item| matches!(item.job, Job::FirstLook { .. }));
+        look.map(|look| (look.from.0, look.to.0))
+    };
+    assert_eq!(first(None, &[]), Some((date(2012, 5, 3), date(2012, 5, 5))));
+    assert_eq!(first(Some(date(2012, 5, 6)), &[]), None);
+    assert_eq!(first(None, &visits(&["2012-05-04,3.5,,,,yes,,,,"])), None);
+    // A colony that was not caged needs none.
+    let list = Yard::new(&overwintered()).list(&[], None);
+    assert!(!kinds(&list).iter().any(|kind| kind == "first look"));
+}
+
+#[test]
+fn no_cause_is_sought_for_a_colony_that_is_not_held_back() {
+    // More bees than nearly all of its peers, on little comb.
+    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-05-28,6,3,4,,yes,,,,"]));
+    assert_eq!(verdict.standing.word, Word::Ahead, "{:?}", verdict.standing);
+    assert_eq!(verdict.leading(), None);
+}
