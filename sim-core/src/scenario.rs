@@ -24,6 +24,7 @@ use crate::mites::Neighbours;
 pub use colony::MOST_BOXES;
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
+pub(crate) use file::text_of;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, read_form};
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};

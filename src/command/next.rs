@@ -7,7 +7,7 @@ use combcast_core::Error;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, agenda, icalendar};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{Aside, Visit, VisitBook, hives_from_bytes};
-use combcast_core::words::Speech;
+use combcast_core::words::{Language, Speech};
 
 use super::verdict::sifted;
 use crate::args;
@@ -108,7 +108,11 @@ fn list_of(
 fn none_left(aside: &[Aside], given: &args::Next) -> Error {
     let why: Vec<String> = aside
         .iter()
-        .map(|aside| format!("visit {} ({}): {}", aside.visit, aside.date, aside.reason))
+        .map(|aside| {
+            let date = Language::English.day_and_month(aside.date.0, true);
+            let why = aside.placed();
+            format!("visit {} ({date}): {why}", aside.visit)
+        })
         .collect();
     let why = if why.is_empty() {
         let on = given.on.map_or(String::new(), |on| on.to_string());

@@ -97,11 +97,13 @@ pub fn sifted(
         let day = days_between(season.0, day).max(0) as usize;
         frames[day.min(frames.len() - 1)]
     };
-    let mut book = book.clone();
+    let (mut visits, mut aside) = sift(book, season, now.or_else(today), &frames_in_hive);
+    // Only now, so that what is set aside is counted as it stands in the file.
     if let Some(on) = on {
-        book.visits.retain(|visit| visit.date.0 <= on);
+        visits.retain(|visit| visit.date.0 <= on);
+        aside.retain(|aside| aside.date.0 <= on);
     }
-    Ok(sift(&book, season, now.or_else(today), &frames_in_hive))
+    Ok((visits, aside))
 }
 
 /// Frames in the hive on each morning, as the plan has it.
@@ -178,24 +180,13 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     if !verdict.aside.is_empty() {
         text.push_str(&section(words.aside));
         for aside in &verdict.aside {
-            let what = match aside.what {
-                "visit" => String::new(),
-                what => format!("{what}: "),
-            };
-            text.push_str(&output::wrapped_after(
-                &format!(
-                    "  {}  {what}{}",
-                    words::text(
-                        words.aside_visit,
-                        &[
-                            ("visit", &aside.visit.to_string()),
-                            ("date", &aside.date.to_string())
-                        ]
-                    ),
-                    aside.reason
-                ),
-                6,
-            ));
+            let parts = [
+                ("visit", &*aside.visit.to_string()),
+                ("date", &language.day_and_month(aside.date.0, true)),
+            ];
+            let visit = words::text(words.aside_visit, &parts);
+            let told = format!("  {visit}  {}", aside.placed().told(speech));
+            text.push_str(&output::wrapped_after(&told, 6));
             text.push('\n');
         }
     }

@@ -80,6 +80,8 @@ pub(super) const ASIDE: AsideWords = AsideWords {
     syrup: "expected 0 to 100, got {got}",
     syrup_since: "was taken since a day that is not before the visit",
     differ: "visit {visit} of the same day says {one}, this one {other}: neither is used",
+    field: "{field}: {why}",
+    line: "line {line}, {why}",
     another_box: " + {frames}",
     no_yes: ["no", "yes"],
     drone_frames: [

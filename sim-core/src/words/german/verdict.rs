@@ -80,6 +80,8 @@ pub(super) const ASIDE: AsideWords = AsideWords {
     syrup: "erwartet: 0 bis 100, angegeben: {got}",
     syrup_since: "abgenommen seit einem Tag, der nicht vor der Durchsicht liegt",
     differ: "Durchsicht {visit} am selben Tag sagt {one}, diese {other}: Keine gilt",
+    field: "{field}: {why}",
+    line: "Zeile {line}, {why}",
     another_box: " + {frames}",
     no_yes: ["nein", "ja"],
     drone_frames: [
