@@ -134,6 +134,7 @@ Examples:
 Each member of the ensemble is one season lived twice: both plans draw from the same luck by date, \
 and from the same weather. Weather that the generator draws differs from member to member; \
 measured weather is the same for all. A difference is the plan less its twin.",
+    override_usage = "combcast twin [OPTIONS] <FILE> <FILE2|--without <WHAT>>",
     group(clap::ArgGroup::new("other").required(true).args(["against", "without"]))
 )]
 pub struct Twin {
@@ -380,14 +381,25 @@ pub struct Weather {
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
-Example:
-  combcast places")]
-pub struct Places {}
+Examples:
+  combcast places
+  combcast places --json")]
+pub struct Places {
+    /// The lists as one JSON document
+    #[arg(long)]
+    pub json: bool,
+}
 
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example:
-  combcast treatments")]
-pub struct Treatments {}
+#[command(after_help = "\
+Examples:
+  combcast treatments
+  combcast treatments --json")]
+pub struct Treatments {
+    /// The table as JSON
+    #[arg(long)]
+    pub json: bool,
+}
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -499,7 +511,7 @@ impl From<FileUnits> for RecordUnits {
 
 /// Reads a forage type by the name that scenario files use.
 fn forage(text: &str) -> Result<ForageType, String> {
-    serde_json::from_value(text.into()).map_err(|error: serde_json::Error| error.to_string())
+    ahead::one_of(text, &ForageType::ALL, ForageType::name)
 }
 
 fn latitude(text: &str) -> Result<f64, String> {
@@ -561,7 +573,9 @@ Examples:
 A visit file has a table [[visit]] for each visit, with its date and whatever \
 was looked at; `combcast schema --visits` describes its fields. A CSV table, \
 parted by commas, semicolons (then decimals may have commas) or tabs, has many \
-hives. With a column `scenario` each hive stands in a scenario of its own, as a \
+hives; on standard input (`-`), as in a file of another name than .csv, it is \
+known by its heading. Kilograms or pounds, litres or quarts: one of the two in \
+a row, and yes or no also in German. With a column `scenario` each hive stands in a scenario of its own, as a \
 class does that began in one week and in different weather.
 
 Columns of the table, in any order, each with a cell as an example; only the \

@@ -125,10 +125,12 @@ pub fn caution(of: &str, language: Language) -> String {
     format!("{BAD}{}{BAD:#}: {of}", words::of(language).shared.caution)
 }
 
-/// "Alder Row 3: " before something of a hive that has a name.
+/// "Alder Row 3: " before something of a hive that has a name; without one it begins with a capital.
 pub fn of_hive(hive: &str, what: &str, language: Language) -> String {
     if hive.is_empty() {
-        return what.to_owned();
+        let mut letters = what.chars();
+        let first = letters.next().into_iter().flat_map(char::to_uppercase);
+        return first.chain(letters).collect();
     }
     let parts = [("hive", hive), ("what", what)];
     words::text(words::of(language).shared.of_hive, &parts)
@@ -141,9 +143,12 @@ pub fn json(document: &impl serde::Serialize) -> Result<String, Failure> {
         .map_err(|error| Failure::File(error.to_string()))
 }
 
-/// Columns of the terminal; 80 where there is none.
+/// Columns of the terminal, as `COLUMNS` says or as it does itself; 80 where neither says it.
 pub fn width() -> usize {
-    terminal_size::terminal_size().map_or(80, |(width, _)| usize::from(width.0).max(40))
+    let said = std::env::var("COLUMNS").ok();
+    said.and_then(|columns| columns.parse().ok())
+        .or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)))
+        .map_or(80, |width| width.max(40))
 }
 
 /// Words wrapped to the terminal, each line after `indent` spaces.

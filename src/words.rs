@@ -76,6 +76,9 @@ part! {
         mites: Pattern,
         most_mites: Pattern,
         doubling: Pattern,
+        mites_unsaid: Pattern,
+        weeks: Pattern,
+        weeks_after: Pattern,
         happened: Pattern,
         refused: Pattern,
         refused_follow_up: Pattern,
@@ -167,6 +170,7 @@ part! {
         say_yes: Pattern,
         to_come: Pattern,
         footing: Pattern,
+        footing_of_one: Pattern,
     }
 }
 

@@ -131,6 +131,30 @@ pub enum ForageType {
     Bare,
 }
 
+impl ForageType {
+    /// All of them.
+    pub const ALL: [Self; 6] = [
+        Self::Mixed,
+        Self::Orchard,
+        Self::Meadow,
+        Self::Woodland,
+        Self::Dryland,
+        Self::Bare,
+    ];
+
+    /// The name that scenario files use.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Mixed => "mixed",
+            Self::Orchard => "orchard",
+            Self::Meadow => "meadow",
+            Self::Woodland => "woodland",
+            Self::Dryland => "dryland",
+            Self::Bare => "bare",
+        }
+    }
+}
+
 /// The weather that the colony has.
 ///
 /// Give `record`, or `place_type`; typed days and rain spells are laid over it.

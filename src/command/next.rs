@@ -20,7 +20,7 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
     let hands = Threads::new(given.threads)?;
     let (books, mut faults) = match &given.visits {
         Some(visits) => {
-            let hives = hives_from_bytes(&load::read(visits)?, &visits.display().to_string())?;
+            let hives = hives_from_bytes(&load::read(visits)?, &load::name(visits))?;
             (hives.books, hives.faults)
         }
         None => (vec![VisitBook::default()], Vec::new()),
@@ -79,7 +79,7 @@ fn list_of(
             return Error::scenario("--on", error.message);
         }
         match &given.visits {
-            Some(visits) => error.within(&visits.display().to_string()),
+            Some(visits) => error.within(&load::name(visits)),
             None => error,
         }
     };

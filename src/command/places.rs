@@ -2,11 +2,36 @@
 
 use combcast_core::forage::built_in;
 use combcast_core::scenario::ForageType;
-use combcast_core::weather::{BUILT_IN, PLACE_TYPES};
+use combcast_core::weather::{BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType};
+use serde::Serialize;
 
+use crate::args;
 use crate::output::{self, BOLD, Failure};
 
-pub fn run() -> Result<(), Failure> {
+/// What `--json` prints.
+#[derive(Serialize)]
+struct Places {
+    records: &'static [BuiltIn],
+    place_types: &'static [PlaceType],
+    forage_types: Vec<Forage>,
+}
+
+/// What grows around, with what blooms.
+#[derive(Serialize)]
+struct Forage {
+    name: &'static str,
+    plants: Vec<String>,
+}
+
+pub fn run(given: &args::Places) -> Result<(), Failure> {
+    let forage_types: Vec<Forage> = ForageType::ALL.map(forage).into();
+    if given.json {
+        return output::write(&output::json(&Places {
+            records: BUILT_IN,
+            place_types: PLACE_TYPES,
+            forage_types,
+        })?);
+    }
     let mut text = format!("{BOLD}Weather records{BOLD:#}, for weather.record\n");
     text.push_str(&output::table(
         &[],
@@ -32,35 +57,24 @@ pub fn run() -> Result<(), Failure> {
     text.push_str(&output::table(
         &[],
         &[],
-        FORAGE_TYPES.iter().map(|&forage| {
-            let plants: Vec<String> = built_in(forage)
-                .into_iter()
-                .map(|bloom| bloom.plant)
-                .collect();
-            let told = if plants.is_empty() {
+        forage_types.iter().map(|forage| {
+            let told = if forage.plants.is_empty() {
                 "nothing at all, for trials".to_owned()
             } else {
-                plants.join(", ")
+                forage.plants.join(", ")
             };
-            [format!("  {}", name(forage)), told]
+            [format!("  {}", forage.name), told]
         }),
     ));
     output::write(&text)
 }
 
-const FORAGE_TYPES: [ForageType; 6] = [
-    ForageType::Mixed,
-    ForageType::Orchard,
-    ForageType::Meadow,
-    ForageType::Woodland,
-    ForageType::Dryland,
-    ForageType::Bare,
-];
-
-/// The name that scenario files use.
-fn name(forage: ForageType) -> String {
-    match serde_json::to_value(forage) {
-        Ok(serde_json::Value::String(name)) => name,
-        _ => unreachable!("a forage type is written as its name"),
+fn forage(forage: ForageType) -> Forage {
+    Forage {
+        name: forage.name(),
+        plants: built_in(forage)
+            .into_iter()
+            .map(|bloom| bloom.plant)
+            .collect(),
     }
 }

@@ -20,7 +20,7 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Verdict) -> Result<(), Failure> {
-    let name = given.visits.display().to_string();
+    let name = load::name(&given.visits);
     let hives = hives_from_bytes(&load::read(&given.visits)?, &name)?;
     let hands = Threads::new(given.threads)?;
     let speech = given.speech.get();
@@ -230,14 +230,18 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     ));
     let steps = verdict.steps.iter().map(|step| step.effective);
     let fewest = steps.fold(f64::INFINITY, f64::min);
+    let pattern = match verdict.visits {
+        1 => words.footing_of_one,
+        _ => words.footing,
+    };
     let parts = [
         ("visits", &*verdict.visits.to_string()),
         ("likelihood", &language.decimal(verdict.log_likelihood, 1)),
         ("members", &language.grouped(f64::from(verdict.members))),
         ("fewest", &language.decimal(fewest, 0)),
     ];
-    let footing = words::text(words.footing, &parts);
-    text.push_str(&format!("\n{DIM}{footing}{DIM:#}\n"));
+    text.push('\n');
+    text.push_str(&output::dim(&words::text(pattern, &parts), 0));
     text
 }
 
@@ -251,13 +255,14 @@ fn passed_already(verdict: &Verdict, name: &str) -> bool {
 }
 
 fn section(title: &str) -> String {
+    let title = output::wrapped(title, 0);
     format!("\n{BOLD}{title}{BOLD:#}\n")
 }
 
 fn heading(verdict: &Verdict, language: Language) -> String {
     let parts = [
         ("standing", verdict.standing.word.words(language)),
-        ("date", &verdict.date.to_string()),
+        ("date", &language.day_and_month(verdict.date.0, true)),
     ];
     let stands = words::text(words::of(language).verdict.heading, &parts);
     format!(
@@ -376,8 +381,12 @@ fn found(verdict: &Verdict, speech: Speech) -> String {
                     ),
                 )
             } else {
+                // Found as it was written down: people write quarters.
                 (
-                    number(seen.found),
+                    weighed.map_or_else(
+                        || language.plain((100.0 * seen.found).round() / 100.0),
+                        |_| number(seen.found),
+                    ),
                     language.range(&number(seen.low), &number(seen.high)),
                 )
             };

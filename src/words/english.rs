@@ -27,6 +27,9 @@ pub static WORDS: Words = Words {
         mites: "Mites on 100 bees {bars}",
         most_mites: "Most mites on {date}: {mites} on 100 bees. A wash of 300 bees would find about {mean} ({low} to {high} in 95 of 100 washes).",
         doubling: " As the colony stood then, mites doubled every {days} days.",
+        mites_unsaid: "The plan does not say how many mites the colony starts with: here it starts with none, but `combcast bands`, `verdict`, `next` and `search` assume about {mites} on 100 bees. Say it with start.mites_per_100_bees; 0 is none.",
+        weeks: "Bees, brood, comb and stores on the last day of the week; eggs and flight in the mean of its days; rain of all of them; held by what held the queen back on most of them.",
+        weeks_after: "No bees are left: the weeks after that are left out; --csv has every day.",
         happened: "What happened",
         refused: "refused: {move}: {why}",
         refused_follow_up: "refused: {why}",
@@ -121,6 +124,7 @@ pub static WORDS: Words = Words {
         no: "no",
         say_yes: "{share} say yes",
         to_come: "What is to come, nine in ten colonies that fit",
+        footing_of_one: "1 visit, log-likelihood {likelihood}; of {members} members it left {fewest}",
         footing: "{visits} visits, log-likelihood {likelihood}; fewest of {members} members that a visit left: {fewest}",
     },
     search: SearchWords {

@@ -27,6 +27,9 @@ pub static WORDS: Words = Words {
         mites: "Milben auf 100 Bienen {bars}",
         most_mites: "Die meisten Milben am {date}: {mites} auf 100 Bienen. Eine Auswaschprobe von 300 Bienen fände etwa {mean} ({low} bis {high} in 95 von 100 Proben).",
         doubling: " So, wie das Volk damals dastand, verdoppelten sich die Milben alle {days} Tage.",
+        mites_unsaid: "Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Hier beginnt es ohne, aber `combcast bands`, `verdict`, `next` und `search` nehmen etwa {mites} auf 100 Bienen an. Angeben lässt es sich mit start.mites_per_100_bees; 0 heißt keine.",
+        weeks: "Bienen, Brut, Waben und Vorrat am letzten Tag der Woche; Eier und Flug im Mittel ihrer Tage; Regen aller Tage; die Bremse der meisten Tage.",
+        weeks_after: "Keine Biene ist mehr da: Die Wochen danach sind weggelassen; --csv hat jeden Tag.",
         happened: "Was geschah",
         refused: "geht nicht: {move}: {why}",
         refused_follow_up: "geht nicht: {why}",
@@ -122,6 +125,7 @@ pub static WORDS: Words = Words {
         no: "nein",
         say_yes: "{share} sagen ja",
         to_come: "Was kommt, in neun von zehn passenden Völkern",
+        footing_of_one: "1 Durchsicht, Log-Likelihood {likelihood}; von {members} Völkern ließ sie {fewest} übrig",
         footing: "{visits} Durchsichten, Log-Likelihood {likelihood}; so wenige von {members} Völkern ließ eine Durchsicht übrig: {fewest}",
     },
     search: SearchWords {

@@ -33,7 +33,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     ],
     thresholds: [
         "first young bees",
-        "as many bees as at the start again",
+        "as many bees as at the start again, after fewer",
         "eight tenths of the first box drawn",
         "drones flying",
         "2 mites on 100 bees",

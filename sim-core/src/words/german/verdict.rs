@@ -33,7 +33,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     ],
     thresholds: [
         "die ersten jungen Bienen",
-        "wieder so viele Bienen wie am Anfang",
+        "nach weniger Bienen wieder so viele wie am Anfang",
         "die erste Zarge zu acht Zehnteln ausgebaut",
         "Drohnen fliegen",
         "2 Milben auf 100 Bienen",
