@@ -32,7 +32,7 @@ pub fn run(given: &args::Places) -> Result<(), Failure> {
             forage_types,
         })?);
     }
-    let mut text = format!("{BOLD}Weather records{BOLD:#}, for weather.record\n");
+    let mut text = titled("Weather records", "for weather.record");
     text.push_str(&output::table(
         &[],
         &[],
@@ -40,8 +40,10 @@ pub fn run(given: &args::Places) -> Result<(), Failure> {
             .iter()
             .map(|record| [format!("  {}", record.name), record.provenance.to_owned()]),
     ));
-    text.push_str(&format!(
-        "\n{BOLD}Place types{BOLD:#}, for weather.place_type: weather drawn by chance\n"
+    text.push('\n');
+    text.push_str(&titled(
+        "Place types",
+        "for weather.place_type: weather drawn by chance",
     ));
     text.push_str(&output::table(
         &[],
@@ -51,9 +53,8 @@ pub fn run(given: &args::Places) -> Result<(), Failure> {
             [format!("  {}", place.name), told]
         }),
     ));
-    text.push_str(&format!(
-        "\n{BOLD}Forage types{BOLD:#}, for place.forage: what blooms\n"
-    ));
+    text.push('\n');
+    text.push_str(&titled("Forage types", "for place.forage: what blooms"));
     text.push_str(&output::table(
         &[],
         &[],
@@ -67,6 +68,11 @@ pub fn run(given: &args::Places) -> Result<(), Failure> {
         }),
     ));
     output::write(&text)
+}
+
+fn titled(title: &str, of_what: &str) -> String {
+    let told = output::wrapped(&format!("{title}, {of_what}"), 0);
+    told.replacen(title, &format!("{BOLD}{title}{BOLD:#}"), 1) + "\n"
 }
 
 fn forage(forage: ForageType) -> Forage {

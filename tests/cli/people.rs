@@ -88,24 +88,34 @@ fn a_search_takes_one_hive_of_a_class() {
 
 #[test]
 fn a_narrow_window_is_enough() {
-    for language in ["en", "de"] {
+    let told = |call: &[&str]| {
         let output = combcast()
-            .args([
-                "verdict",
-                WET_SPRING,
-                CLASS,
-                "--members",
-                "50",
-                "--language",
-                language,
-            ])
+            .args(call)
             .env("COLUMNS", "40")
             .output()
             .expect("the program starts");
-        let told = String::from_utf8(output.stdout).expect("output is UTF-8");
-        assert!(told.lines().count() > 60, "{told}");
-        for line in told.lines() {
-            assert!(line.chars().count() <= 40, "{line}");
+        String::from_utf8(output.stdout).expect("output is UTF-8")
+    };
+    for language in ["en", "de"] {
+        for call in [
+            &["verdict", WET_SPRING, CLASS, "--members", "50"][..],
+            &["run", WET_SPRING],
+            &["bands", WET_SPRING, "--members", "20"],
+            &["places"],
+        ] {
+            let more: &[&str] = if call[0] == "places" {
+                &[]
+            } else {
+                &["--language", language]
+            };
+            let told = told(&[call, more].concat());
+            assert!(told.lines().count() > 20, "{told}");
+            for line in told.lines() {
+                assert!(line.chars().count() <= 40, "{line}");
+                // Dates are not broken.
+                let last = line.split_whitespace().next_back().unwrap_or("");
+                assert!(!last.starts_with("2012-") || last.len() >= 10, "{line}");
+            }
         }
     }
 }
