@@ -160,7 +160,7 @@ fn row(week: &WeekRow, on: Option<Date>, speech: Speech, years: bool) -> [String
 
 /// A line of bars over the season, each the mean of as many days as it takes to fit.
 fn bars(season: &Season, value: impl Fn(&DayRecord) -> f64) -> String {
-    let room = output::width().min(80) - 24;
+    let room = output::width().min(80) - 26;
     let values: Vec<f64> = season.days.iter().map(value).collect();
     let days = values.len().div_ceil(room).max(1);
     let means: Vec<f64> = values
