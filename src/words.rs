@@ -95,6 +95,7 @@ part! {
         of_many: Pattern,
         days_of_a_month: Pattern,
         aside: Pattern,
+        aside_but_one: Pattern,
         later: Pattern,
         as_planned: Pattern,
         sheet_frames: Pattern,

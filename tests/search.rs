@@ -343,7 +343,7 @@ fn the_best_plan_is_told_and_can_be_added_to_the_scenario() {
         "60",
     ]);
     for words in [
-        "what to do for few mites",
+        "What to do for few mites",
         "As it is: mites on 100 bees",
         "put in a drone frame",
         "% sure)",

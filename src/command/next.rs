@@ -172,12 +172,14 @@ fn told(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> Str
     text.push_str(&output::dim(&footing(list, speech), 0));
     if !aside.is_empty() {
         let (count, visits) = (aside.len().to_string(), visits.len().to_string());
-        let what = words::text(words.aside, &[("count", &count), ("visits", &visits)]);
-        text.push_str(&format!(
-            "{}{}\n",
-            output::caution("", speech.language),
-            output::wrapped_after(&what, 2)
-        ));
+        let pattern = match &*visits {
+            "1" => words.aside_but_one,
+            _ => words.aside,
+        };
+        let what = words::text(pattern, &[("count", &count), ("visits", &visits)]);
+        let what = output::caution(&what, speech.language);
+        text.push_str(&output::wrapped_after(&what, 2));
+        text.push('\n');
     }
     for warning in &list.warnings {
         let warning = output::caution(&warning.told(speech), speech.language);

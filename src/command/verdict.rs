@@ -197,8 +197,8 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     }
     for warning in &verdict.warnings {
         text.push('\n');
-        text.push_str(&output::caution("", language));
-        text.push_str(&output::wrapped_after(&warning.to_string(), 2));
+        let warning = output::caution(&warning.to_string(), language);
+        text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
     text.push_str(&section(words.found));

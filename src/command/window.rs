@@ -27,6 +27,7 @@ pub fn run(given: &args::Window) -> Result<(), Failure> {
     let within = |error: Error| {
         let option = match error.place.as_str() {
             "date" => "--date",
+            "at" => "--at",
             "counted_on" => "--counted-on",
             // The plan has been read, so that this is no place of its own.
             place if given.at.is_some() && place.contains("give_frame.at") => "--at",

@@ -42,6 +42,7 @@ pub static WORDS: Words = Words {
         of_many: "Read off {members} colonies that fit its {visits} visits; feed and moves of the plan go on as they are written.",
         days_of_a_month: "{from} to {to}",
         aside: "{count} of what was written down is set aside, {visits} visits are used: `combcast verdict` says why.",
+        aside_but_one: "{count} of what was written down is set aside, {visits} visit is used: `combcast verdict` says why.",
         later: "Later, up to {date}",
         as_planned: "{title} (as planned)",
         sheet_frames: "Found: bees ______  brood ______  drawn ______  stores ______  frames",

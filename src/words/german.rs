@@ -42,6 +42,7 @@ pub static WORDS: Words = Words {
         of_many: "Abgelesen an {members} Völkern, die zu den {visits} Durchsichten passen; Futter und Handgriffe des Plans gehen weiter, wie sie geschrieben sind.",
         days_of_a_month: "{from}. bis {to}",
         aside: "{count} von dem, was aufgeschrieben ist, bleibt beiseite, {visits} Durchsichten gelten: `combcast verdict` sagt, warum.",
+        aside_but_one: "{count} von dem, was aufgeschrieben ist, bleibt beiseite, {visits} Durchsicht gilt: `combcast verdict` sagt, warum.",
         later: "Später, bis {date}",
         as_planned: "{title} (wie geplant)",
         sheet_frames: "Gefunden: Bienen _____  Brut _____  ausgebaut _____  Vorrat _____  Waben",

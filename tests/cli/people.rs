@@ -13,6 +13,9 @@ fn an_option_is_blamed_and_not_a_line_of_the_file() {
     let errors = bad(&at, 2);
     assert!(errors.contains("--at: expected 1 to 6, got 9"), "{errors}");
     assert!(!errors.contains("line"), "{errors}");
+    let no_such_box = ["window", WET_SPRING, "--date", "2012-06-01", "--at", "6:1"];
+    let errors = bad(&no_such_box, 2);
+    assert!(errors.contains("--at: there is no box 6"), "{errors}");
     let early = [
         "search",
         WET_SPRING,
@@ -143,6 +146,29 @@ fn a_verdict_says_its_date_in_words_and_what_was_found_as_it_was_written() {
         // A hive without a name: its heading begins with a capital all the same.
         assert!(first.starts_with(char::is_uppercase), "{first}");
         assert!(told.contains(found) && told.contains(footing), "{told}");
+    }
+}
+
+#[test]
+fn one_visit_is_not_visits() {
+    let visits = b"date,frames_of_bees,stores_kg\n2012-05-21,3.25,900\n";
+    for (language, part) in [
+        ("en", "set aside, 1 visit is used"),
+        ("de", "bleibt beiseite, 1 Durchsicht gilt"),
+    ] {
+        let call = [
+            "next",
+            WET_SPRING,
+            "-",
+            "--members",
+            "50",
+            "--language",
+            language,
+        ];
+        let output = output_of(&call, visits);
+        let told = String::from_utf8(output.stdout).expect("output is UTF-8");
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(part), "{told}");
     }
 }
 
