@@ -1,7 +1,9 @@
 //! The arguments of every subcommand.
 
 mod ahead;
+mod lists;
 mod speech;
+mod visits;
 
 use std::path::PathBuf;
 
@@ -9,13 +11,13 @@ use clap::builder::styling::{AnsiColor, Styles};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use combcast_core::calendar::typed_date;
 use combcast_core::scenario::moves::At;
-use combcast_core::scenario::{ForageType, Mode, RecordUnits, Without};
-use combcast_core::verdict::Fault;
-use combcast_core::visits;
+use combcast_core::scenario::{Mode, Without};
 use jiff::civil::Date;
 
 pub use ahead::{Next, Search};
+pub use lists::{Evidence, Params, Places, Schema, Treatments, Weather};
 pub use speech::{Speech, UnitChoice};
+pub use visits::{Calibrate, Rehearse, Verdict};
 
 const STYLES: Styles = Styles::styled()
     .header(AnsiColor::Blue.on_default().bold())
@@ -134,6 +136,7 @@ Examples:
 Each member of the ensemble is one season lived twice: both plans draw from the same luck by date, \
 and from the same weather. Weather that the generator draws differs from member to member; \
 measured weather is the same for all. A difference is the plan less its twin.",
+    override_usage = "combcast twin [OPTIONS] <FILE> <FILE2|--without <WHAT>>",
     group(clap::ArgGroup::new("other").required(true).args(["against", "without"]))
 )]
 pub struct Twin {
@@ -243,191 +246,6 @@ pub struct Bands {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = visit_help())]
-pub struct Verdict {
-    #[command(flatten)]
-    pub scenario: Scenario,
-    /// Visits: TOML for one hive, CSV for many
-    #[arg(value_name = "VISITS")]
-    pub visits: PathBuf,
-    /// Judge after the visits up to this date only
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    pub on: Option<Date>,
-    /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    pub today: Option<Date>,
-    /// Colonies to try
-    #[arg(long, value_name = "N", default_value_t = 2000, value_parser = clap::value_parser!(u32).range(50..=100_000))]
-    pub members: u32,
-    /// Rounds in which each of them is offered another life after a visit
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(0..=50))]
-    pub rounds: u32,
-    /// Threads to run on; otherwise one for each core. The result is the same
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    pub threads: Option<u16>,
-    #[command(flatten)]
-    pub speech: Speech,
-    /// Everything as JSON, a list with an entry for each hive
-    #[arg(long)]
-    pub json: bool,
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Examples:
-  combcast rehearse scenarios/wet-spring.toml --visits 6 --first 2012-05-14 > practice.toml
-  combcast rehearse scenarios/wet-spring.toml --fault queen --colony 3
-
-The colony differs from the scenario's in what nobody knows, and what is written down has the errors \
-that people make. It is invented, and says so at its head.")]
-pub struct Rehearse {
-    #[command(flatten)]
-    pub scenario: Scenario,
-    /// Name of the hive
-    #[arg(long, default_value = "practice")]
-    pub hive: String,
-    /// Which colony: each number is another
-    #[arg(long, value_name = "N", default_value_t = 1_000_000)]
-    pub colony: u32,
-    /// A fault to plant: queen, mites, hunger or swarm
-    #[arg(long, value_name = "FAULT")]
-    pub fault: Option<Fault>,
-    /// Number of visits
-    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u16).range(1..=60))]
-    pub visits: u16,
-    /// Date of the first visit; otherwise two weeks after the start
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    pub first: Option<Date>,
-    /// Days from visit to visit
-    #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=60))]
-    pub every: u16,
-    /// Wash half a cup of bees at every such visit; 0: never
-    #[arg(long, value_name = "N", default_value_t = 3)]
-    pub wash_every: u16,
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Examples:
-  combcast calibrate scenarios/wet-spring.toml
-  combcast calibrate scenarios/wet-spring.toml --colonies 0 --planted 100 --visits 3 --every 14
-
-Takes minutes. Colonies are drawn from the priors, visited with the errors of visits, and judged.")]
-pub struct Calibrate {
-    #[command(flatten)]
-    pub scenario: Scenario,
-    /// Colonies drawn from the priors
-    #[arg(long, value_name = "N", default_value_t = 200)]
-    pub colonies: u32,
-    /// Colonies for each planted fault
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    pub planted: u32,
-    /// Visits to each
-    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u16).range(1..=60))]
-    pub visits: u16,
-    /// Day of the first visit, counted from 0
-    #[arg(long, value_name = "DAY", default_value_t = 14)]
-    pub first: u16,
-    /// Days from visit to visit
-    #[arg(long, value_name = "DAYS", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=60))]
-    pub every: u16,
-    /// Members of each ensemble
-    #[arg(long, value_name = "N", default_value_t = 400, value_parser = clap::value_parser!(u32).range(100..=100_000))]
-    pub members: u32,
-    /// Rounds in which each of them is offered another life after a visit
-    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u32).range(0..=50))]
-    pub rounds: u32,
-    /// Threads to run on; otherwise one for each core. The result is the same
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    pub threads: Option<u16>,
-    /// The table as JSON
-    #[arg(long)]
-    pub json: bool,
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Examples:
-  combcast weather seattle
-  combcast weather maricopa --year 2012 --forage dryland --units us
-  combcast weather my-station.csv --units-of-file us --latitude 44.5")]
-pub struct Weather {
-    /// A weather file, or the name of a built-in record (see `combcast places`)
-    #[arg(value_name = "FILE|NAME")]
-    pub record: String,
-    /// Which station, where the file holds several
-    #[arg(long)]
-    pub station: Option<String>,
-    /// Units of the file, where they cannot be told from it
-    #[arg(long, value_enum)]
-    pub units_of_file: Option<FileUnits>,
-    /// Latitude in degrees, where the file has none: flight hours and bloom need it
-    #[arg(long, allow_negative_numbers = true, value_parser = latitude)]
-    pub latitude: Option<f64>,
-    /// What grows around: a forage type (see `combcast places`)
-    #[arg(long, default_value = "mixed", value_parser = forage)]
-    pub forage: ForageType,
-    /// Only this year, month by month; otherwise the mean year of the record
-    #[arg(long)]
-    pub year: Option<i16>,
-    /// The report, months and blooms as JSON
-    #[arg(long)]
-    pub json: bool,
-    /// Units of words and tables
-    #[arg(long, value_enum, default_value_t)]
-    pub units: UnitChoice,
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Example:
-  combcast places")]
-pub struct Places {}
-
-#[derive(Debug, clap::Args)]
-#[command(after_help = "Example:
-  combcast treatments")]
-pub struct Treatments {}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Examples:
-  combcast params queen
-  combcast params --json | jq '.[] | select(.basis == \"assumed\")'")]
-pub struct Params {
-    /// Only this section
-    pub section: Option<String>,
-    /// The table as JSON
-    #[arg(long)]
-    pub json: bool,
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Example:
-  combcast schema > scenario.schema.json
-  combcast schema --visits > visits.schema.json")]
-pub struct Schema {
-    /// Of visit files in place of scenario files
-    #[arg(long)]
-    pub visits: bool,
-}
-
-#[derive(Debug, Args)]
-#[command(after_help = "\
-Examples:
-  combcast evidence --outside
-  combcast evidence --json > evidence.json")]
-pub struct Evidence {
-    /// Only the rows that lie outside of the published range
-    #[arg(long)]
-    pub outside: bool,
-    /// The rows as JSON
-    #[arg(long)]
-    pub json: bool,
-}
-
-#[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
   combcast check scenarios/*.toml
@@ -477,38 +295,6 @@ impl From<ModeChoice> for Mode {
     }
 }
 
-#[derive(Debug, Clone, Copy, ValueEnum)]
-pub enum FileUnits {
-    /// Whole tenths: 0.1 °C, 0.1 mm
-    Tenths,
-    /// °C, mm
-    Metric,
-    /// °F, inches
-    Us,
-}
-
-impl From<FileUnits> for RecordUnits {
-    fn from(units: FileUnits) -> Self {
-        match units {
-            FileUnits::Tenths => Self::Tenths,
-            FileUnits::Metric => Self::Metric,
-            FileUnits::Us => Self::Us,
-        }
-    }
-}
-
-/// Reads a forage type by the name that scenario files use.
-fn forage(text: &str) -> Result<ForageType, String> {
-    serde_json::from_value(text.into()).map_err(|error: serde_json::Error| error.to_string())
-}
-
-fn latitude(text: &str) -> Result<f64, String> {
-    match text.parse() {
-        Ok(degrees) if (-66.0..=66.0).contains(&degrees) => Ok(degrees),
-        _ => Err("expected degrees from -66 to 66, north positive".to_owned()),
-    }
-}
-
 /// Reads a place in the hive: box and place.
 fn at(text: &str) -> Result<At, String> {
     let expected = || format!("expected box and place, such as 1:3, got \"{text}\"");
@@ -539,37 +325,4 @@ fn setting(text: &str) -> Result<(String, f64), String> {
 /// A date as people type it.
 fn date(text: &str) -> Result<Date, String> {
     typed_date(text).map(|date| date.0)
-}
-
-/// What `combcast verdict --help` says of files of visits, from the code that reads them.
-fn visit_help() -> String {
-    let columns: String = visits::COLUMNS
-        .iter()
-        .map(|column| {
-            format!(
-                "  {:<16} {:<15} {}\n",
-                column.name, column.example, column.what
-            )
-        })
-        .collect();
-    format!(
-        "\
-Examples:
-  combcast verdict scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml
-  combcast verdict scenarios/wet-spring.toml scenarios/visits/class.csv --json
-
-A visit file has a table [[visit]] for each visit, with its date and whatever \
-was looked at; `combcast schema --visits` describes its fields. A CSV table, \
-parted by commas, semicolons (then decimals may have commas) or tabs, has many \
-hives. With a column `scenario` each hive stands in a scenario of its own, as a \
-class does that began in one week and in different weather.
-
-Columns of the table, in any order, each with a cell as an example; only the \
-date is needed, and an empty cell was not looked at:
-{columns}
-See `combcast params visits` for how far off each thing that is seen can be, \
-and `combcast params priors` for what nobody knows before.
-
-A teaching aid: it never replaces opening the hive."
-    )
 }

@@ -35,8 +35,7 @@ pub fn run(given: &args::Scenario) -> Result<Run, Failure> {
 /// Reads a scenario and applies the changes given on the command line; also the bytes of the file.
 pub fn scenario(given: &args::Scenario) -> Result<(Scenario, Vec<u8>), Failure> {
     let bytes = read(&given.file)?;
-    let name = given.file.display().to_string();
-    let mut scenario = Scenario::from_bytes(&bytes, &name)?;
+    let mut scenario = Scenario::from_bytes(&bytes, &name(&given.file))?;
     if let Some(seed) = given.seed {
         scenario.seed = seed;
     }
@@ -58,22 +57,40 @@ pub fn peers(given: &args::Scenario) -> Result<(Scenario, Peers), Failure> {
     peers_until(given, None)
 }
 
-/// As [`peers`], with another last day of the season.
+/// As [`peers`], with another last day of the season, `--until`.
 pub fn peers_until(
     given: &args::Scenario,
     until: Option<Date>,
 ) -> Result<(Scenario, Peers), Failure> {
     let (mut scenario, bytes) = scenario(given)?;
     if let Some(until) = until {
-        scenario.until = CalendarDate(until);
+        end(&mut scenario, CalendarDate(until));
     }
     let record = record(&scenario, &given.file)?;
     let record = record.as_ref().map(|(weather, report)| (weather, report));
     let peers = Peers::new(&scenario, record).map_err(|error| {
+        if until.is_some() && error.place == "until" {
+            return Error::scenario("--until", error.message);
+        }
         let text = std::str::from_utf8(&bytes).unwrap_or("");
-        locate(error, text).within(&given.file.display().to_string())
+        locate(error, text).within(&name(&given.file))
     })?;
     Ok((scenario, peers))
+}
+
+/// Lets a season end on another day; what the plan does later is left out.
+fn end(scenario: &mut Scenario, until: CalendarDate) {
+    scenario.until = until;
+    scenario.feed.retain(|feed| feed.from <= until);
+    for feed in &mut scenario.feed {
+        feed.to = feed.to.min(until);
+    }
+    let moves = &mut scenario.moves;
+    moves.retain(|step| step.date.is_none_or(|date| date <= until));
+    for step in moves {
+        step.until = step.until.map(|last| last.min(until));
+    }
+    scenario.expect.retain(|expected| expected.date <= until);
 }
 
 /// The scenario of a hive: the one that its visits name, beside their file, or else the one that is given.
@@ -87,7 +104,7 @@ pub fn of_hive(given: &args::Scenario, visits: &Path, book: &VisitBook) -> args:
 
 /// Reads the record that a scenario read from `file` names, if it names one.
 pub fn record(scenario: &Scenario, file: &Path) -> Result<Option<(Weather, Report)>, Failure> {
-    let name = file.display().to_string();
+    let name = name(file);
     let within = |error: Error| error.within(&name);
     let Some(bytes) = record_bytes(scenario, file).map_err(within)? else {
         return Ok(None);
@@ -100,7 +117,7 @@ pub fn record(scenario: &Scenario, file: &Path) -> Result<Option<(Weather, Repor
 pub fn sky(scenario: &Scenario, file: &Path, language: Language) -> Result<String, Failure> {
     let record = record(scenario, file)?;
     let record = record.as_ref().map(|(weather, report)| (weather, report));
-    let within = |error: Error| error.within(&file.display().to_string());
+    let within = |error: Error| error.within(&name(file));
     let (_, report) = weather::lay(scenario, record, 0).map_err(within)?;
     Ok(format!("\n{}", sky_of(&report, language)))
 }
@@ -117,7 +134,7 @@ pub fn sky_of(report: &Report, language: Language) -> String {
 
 /// Finds the weather of a scenario that was read from `file`, and runs it.
 pub fn season(scenario: Scenario, file: &Path, bytes: &[u8]) -> Result<Run, Failure> {
-    let name = file.display().to_string();
+    let name = name(file);
     let within = |error: Error| {
         let error = match std::str::from_utf8(bytes) {
             Ok(text) => locate(error, text),
@@ -172,6 +189,15 @@ pub fn built_in_names() -> String {
     names.join(", ")
 }
 
+/// A file as faults name it.
+pub fn name(file: &Path) -> String {
+    if file == Path::new("-") {
+        "standard input".to_owned()
+    } else {
+        file.display().to_string()
+    }
+}
+
 /// The bytes of a file, or of standard input for `-`.
 pub fn read(file: &Path) -> Result<Vec<u8>, Failure> {
     let read = if file == Path::new("-") {
@@ -190,5 +216,5 @@ fn told(file: &Path, error: &io::Error) -> String {
         io::ErrorKind::IsADirectory => "is a folder; expected a file".to_owned(),
         _ => error.to_string(),
     };
-    format!("{}: {why}", file.display())
+    format!("{}: {why}", name(file))
 }

@@ -8,7 +8,7 @@ use anstyle::{AnsiColor, Style};
 use combcast_core::Error;
 use combcast_core::story::{Emphasis, Sentence, Story};
 use combcast_core::words::Language;
-use comfy_table::{CellAlignment, ContentArrangement, Table};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, Width};
 
 /// Prose is hard to follow in longer lines.
 const WIDEST_PROSE: usize = 88;
@@ -125,10 +125,12 @@ pub fn caution(of: &str, language: Language) -> String {
     format!("{BAD}{}{BAD:#}: {of}", words::of(language).shared.caution)
 }
 
-/// "Alder Row 3: " before something of a hive that has a name.
+/// "Alder Row 3: " before something of a hive that has a name; without one it begins with a capital.
 pub fn of_hive(hive: &str, what: &str, language: Language) -> String {
     if hive.is_empty() {
-        return what.to_owned();
+        let mut letters = what.chars();
+        let first = letters.next().into_iter().flat_map(char::to_uppercase);
+        return first.chain(letters).collect();
     }
     let parts = [("hive", hive), ("what", what)];
     words::text(words::of(language).shared.of_hive, &parts)
@@ -141,9 +143,12 @@ pub fn json(document: &impl serde::Serialize) -> Result<String, Failure> {
         .map_err(|error| Failure::File(error.to_string()))
 }
 
-/// Columns of the terminal; 80 where there is none.
+/// Columns of the terminal, as `COLUMNS` says or as it does itself; 80 where neither says it.
 pub fn width() -> usize {
-    terminal_size::terminal_size().map_or(80, |(width, _)| usize::from(width.0).max(40))
+    let said = std::env::var("COLUMNS").ok();
+    said.and_then(|columns| columns.parse().ok())
+        .or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)))
+        .map_or(80, |width| width.max(40))
 }
 
 /// Words wrapped to the terminal, each line after `indent` spaces.
@@ -228,12 +233,23 @@ fn sentence(spans: &Sentence) -> String {
         .collect()
 }
 
-/// A table in columns without rules; the columns named in `right` (by index) are aligned to the right.
+/// A table in columns without rules; the columns named in `right` (by index) are aligned to the right. Where not even
+/// its longest words have room beside each other, each row is a paragraph.
 pub fn table<const N: usize>(
     headings: &[[&str; N]],
     right: &[usize],
     rows: impl IntoIterator<Item = [String; N]>,
 ) -> String {
+    let rows: Vec<[String; N]> = rows.into_iter().collect();
+    let longest: [usize; N] = std::array::from_fn(|k| {
+        let cells = headings.iter().map(|row| row[k]);
+        let cells = cells.chain(rows.iter().map(|row| &*row[k]));
+        let words = cells.flat_map(str::split_whitespace);
+        words.map(|word| word.chars().count()).max().unwrap_or(0)
+    });
+    if longest.iter().sum::<usize>() + N - 1 > width() {
+        return paragraphs(headings, &rows);
+    }
     let mut table = Table::new();
     table
         .load_style(comfy_table::TableStyle::new())
@@ -254,6 +270,10 @@ pub fn table<const N: usize>(
     };
     for (index, column) in table.column_iter_mut().enumerate() {
         column.set_padding((0, if index + 1 == N { 0 } else { space }));
+        let least = u16::try_from(longest[index]).unwrap_or(u16::MAX);
+        column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(
+            least.saturating_add(space),
+        )));
         if right.contains(&index) {
             column.set_cell_alignment(CellAlignment::Right);
         }
@@ -270,6 +290,29 @@ pub fn table<const N: usize>(
         }
     }
     lines
+}
+
+/// The rows of a table as paragraphs: the first cell, then the others after their headings.
+fn paragraphs<const N: usize>(headings: &[[&str; N]], rows: &[[String; N]]) -> String {
+    let mut text = String::new();
+    for row in rows {
+        let mut cells = Vec::new();
+        for (k, cell) in row
+            .iter()
+            .enumerate()
+            .skip(1)
+            .filter(|(_, cell)| !cell.is_empty())
+        {
+            let mut words: Vec<&str> = headings.iter().map(|row| row[k]).collect();
+            words.push(cell);
+            words.retain(|word| !word.is_empty());
+            cells.push(words.join(" "));
+        }
+        let told = format!("{}: {}", row[0].trim(), cells.join("; "));
+        text.push_str(&wrapped_after(&told, 2));
+        text.push('\n');
+    }
+    text
 }
 
 /// A number with as many decimals as it can use.

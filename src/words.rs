@@ -76,6 +76,9 @@ part! {
         mites: Pattern,
         most_mites: Pattern,
         doubling: Pattern,
+        mites_unsaid: Pattern,
+        weeks: Pattern,
+        weeks_after: Pattern,
         happened: Pattern,
         refused: Pattern,
         refused_follow_up: Pattern,
@@ -92,6 +95,7 @@ part! {
         of_many: Pattern,
         days_of_a_month: Pattern,
         aside: Pattern,
+        aside_but_one: Pattern,
         later: Pattern,
         as_planned: Pattern,
         sheet_frames: Pattern,
@@ -169,6 +173,7 @@ part! {
         say_yes: Pattern,
         to_come: Pattern,
         footing: Pattern,
+        footing_of_one: Pattern,
     }
 }
 

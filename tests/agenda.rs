@@ -1,9 +1,6 @@
 //! What next: the list says what the members say, in order of date, in either system of units, and changes
 //! with the colony.
 
-use std::path::PathBuf;
-use std::process::{Command, Output};
-
 use combcast_core::agenda::{Agenda, Asked, Item, Job, Mix, agenda};
 use combcast_core::calendar::days_between;
 use combcast_core::ensemble::{Alone, Peers};
@@ -16,24 +13,11 @@ use combcast_core::words::{Language, Speech};
 use jiff::civil::{Date, date};
 use serde_json::Value;
 
+use super::common::{good, output as combcast};
+
 const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
-
-fn combcast(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .current_dir(PathBuf::from(env!("CARGO_MANIFEST_DIR")))
-        .args(arguments)
-        .output()
-        .expect("the program runs")
-}
-
-fn good(arguments: &[&str]) -> String {
-    let output = combcast(arguments);
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {told}");
-    String::from_utf8(output.stdout).expect("text")
-}
 
 struct Yard {
     scenario: Scenario,

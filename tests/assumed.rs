@@ -1,9 +1,10 @@
 //! What is assumed of a colony because the plan does not say it is said aloud, in every output and language.
 
-use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::path::PathBuf;
 
 use serde_json::Value;
+
+use super::common::good;
 
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
 /// How the sentence begins in each language.
@@ -39,17 +40,6 @@ impl Drop for Plan {
     fn drop(&mut self) {
         let _ = std::fs::remove_file(&self.0);
     }
-}
-
-fn good(arguments: &[&str]) -> String {
-    let output = Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .current_dir(Path::new(env!("CARGO_MANIFEST_DIR")))
-        .args(arguments)
-        .output()
-        .expect("the program runs");
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {told}");
-    String::from_utf8(output.stdout).expect("text")
 }
 
 /// Each command that lives many colonies, and where its JSON has what was assumed.

@@ -1,10 +1,9 @@
 //! The calendar file of what next is iCalendar (RFC 5545), as a parser of another make reads it.
 
-use std::path::PathBuf;
-use std::process::Command;
-
 use icalendar::{Calendar, CalendarComponent, Component, DatePerhapsTime};
 use serde_json::Value;
+
+use super::common::good;
 
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
@@ -14,16 +13,8 @@ fn next(arguments: &[&str]) -> String {
 }
 
 fn combcast(command: &str, arguments: &[&str]) -> String {
-    let output = Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .current_dir(PathBuf::from(env!("CARGO_MANIFEST_DIR")))
-        .args([command, WET_SPRING])
-        .args(arguments)
-        .args(["--members", "150"])
-        .output()
-        .expect("the program runs");
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {told}");
-    String::from_utf8(output.stdout).expect("text")
+    let before = [command, WET_SPRING];
+    good(&[&before[..], arguments, &["--members", "150"]].concat())
 }
 
 fn day(date: Option<DatePerhapsTime>) -> String {

@@ -2,14 +2,16 @@
 
 mod faults;
 mod help;
+mod people;
+mod season;
 
-use std::io::Write;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::Stdio;
 
 use combcast_core::Parameters;
 use combcast_core::observe::COLUMNS;
 use serde_json::Value;
+
+use super::common::{bad, combcast, good, json, output_of, scenario_file};
 
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 
@@ -40,62 +42,6 @@ const CONTRACT: [&str; 24] = [
     "queen",
     "rain_mm",
 ];
-
-fn combcast() -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_combcast"));
-    command
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .env_remove("NO_COLOR")
-        .env_remove("CLICOLOR_FORCE");
-    command
-}
-
-pub fn output(arguments: &[&str]) -> Output {
-    combcast()
-        .args(arguments)
-        .output()
-        .expect("the program starts")
-}
-
-/// Standard output of a call that must end well.
-#[track_caller]
-pub fn good(arguments: &[&str]) -> String {
-    let output = output(arguments);
-    let errors = String::from_utf8_lossy(&output.stderr);
-    assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
-    String::from_utf8(output.stdout).expect("output is UTF-8")
-}
-
-/// Standard error of a call that must end with an exit code.
-#[track_caller]
-pub fn bad(arguments: &[&str], code: i32) -> String {
-    let output = output(arguments);
-    let errors = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(code), "{arguments:?}: {errors}");
-    assert!(!errors.contains("panicked"), "{errors}");
-    errors
-}
-
-#[track_caller]
-fn json(arguments: &[&str]) -> Value {
-    serde_json::from_str(&good(arguments)).expect("output is JSON")
-}
-
-/// A scenario file of this test, its weather drawn for a place type, so that it needs no other file.
-fn scenario_file(name: &str, more: &str) -> PathBuf {
-    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    let record = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
-    assert!(record.is_dir());
-    let text = format!(
-        "name = \"Test\"\nuntil = 2012-07-31\n\
-         place = {{ name = \"Alder Row\", latitude = 47.4 }}\n\
-         weather.record = \"seattle\"\n\
-         start = {{ date = 2012-04-30, package = {{ pounds = 3.0 }} }}\n\
-         hive.box = [{{}}]\n{more}"
-    );
-    std::fs::write(&path, text).expect("the folder for test files takes a file");
-    path
-}
 
 #[test]
 fn a_refused_move_is_told_as_refused_with_its_name() {
@@ -269,19 +215,7 @@ fn options_change_seed_mode_and_parameters() {
 fn a_scenario_comes_from_standard_input_too() {
     let path = scenario_file("stdin.toml", "");
     let text = std::fs::read(&path).expect("the file was just written");
-    let mut child = combcast()
-        .args(["run", "-", "--csv"])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("the program starts");
-    child
-        .stdin
-        .take()
-        .expect("a pipe")
-        .write_all(&text)
-        .expect("the program reads");
-    let output = child.wait_with_output().expect("the program ends");
+    let output = output_of(&["run", "-", "--csv"], &text);
     assert!(output.status.success());
     let path = path.to_str().expect("a plain path");
     assert_eq!(

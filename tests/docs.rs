@@ -2,18 +2,14 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::PathBuf;
-use std::process::Command;
 
 use combcast_core::Parameters;
 use combcast_core::day::PHASES;
 
+use super::common::{output, repository};
+
 /// The documents that are held to it.
 const DOCUMENTS: [&str; 3] = ["README.md", "DEVELOPERS.md", "CHANGELOG.md"];
-
-fn repository() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
 
 fn read(path: &str) -> String {
     fs::read_to_string(repository().join(path)).unwrap_or_else(|error| panic!("{path}: {error}"))
@@ -163,10 +159,7 @@ fn every_subcommand_that_is_named_exists() {
     named.extend(words_after("cargo run --release -- "));
     assert!(!named.is_empty());
     for (document, subcommand) in named {
-        let help = Command::new(env!("CARGO_BIN_EXE_combcast"))
-            .args([&subcommand, "--help"])
-            .output()
-            .expect("the program runs");
+        let help = output(&[&subcommand, "--help"]);
         assert!(
             help.status.success(),
             "{document}: there is no `combcast {subcommand}`"

@@ -6,6 +6,7 @@ mod assumed;
 mod bad_input;
 mod calendar;
 mod cli;
+mod common;
 mod docs;
 mod faces;
 mod filter;

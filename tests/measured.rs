@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use super::cli::{bad, good};
+use super::common::{bad, good};
 
 /// A scenario that is gone when the test is.
 struct Plan(PathBuf);

@@ -1,18 +1,16 @@
 //! The scenario format: its published schema, and writing what was read.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use combcast_core::Scenario;
 use combcast_core::scenario::{problems_in_file, read_form, scenario_schema};
 use serde_json::Value;
 
+use super::common::repository;
+
 /// A scenario that uses every field of the format (and is therefore not sound: it starts in four ways).
 pub const EVERY_FIELD: &str = include_str!("data/every-field.toml");
-
-fn repository() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
 
 /// The scenario files that ship with the program.
 pub fn shipped() -> Vec<(String, String)> {

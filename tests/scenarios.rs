@@ -4,6 +4,7 @@
 use std::path::Path;
 
 use combcast_core::calendar::days_between;
+use combcast_core::evidence::KNOWN_MISSES;
 use combcast_core::observe::DayRecord;
 use combcast_core::weather::{BuiltIn, resolve};
 use combcast_core::{Scenario, Season, run};
@@ -36,14 +37,6 @@ fn on(season: &Season, date: Date) -> &DayRecord {
     &season.days[day]
 }
 
-/// What the model is known to miss, and why the file says it all the same.
-const KNOWN_MISSES: &[(&str, &str, &str)] = &[
-    // Packages in dry, warm springs reach 1.4 to 1.5 times their start on day 59, not 1.8: pollen and
-    // nurses hold the queen back from day 10 to day 50. See the evidence for the other places.
-    ("desert-spring.toml", "2010-04-28", "adult_bees"),
-    ("southern-spring.toml", "2014-12-02", "adult_bees"),
-];
-
 #[test]
 fn every_scenario_gives_what_it_says() {
     let mut missed = Vec::new();
@@ -66,7 +59,7 @@ fn every_scenario_gives_what_it_says() {
             let low = expectation.at_least.unwrap_or(f64::NEG_INFINITY);
             let high = expectation.at_most.unwrap_or(f64::INFINITY);
             let date = expectation.date.to_string();
-            let known = KNOWN_MISSES.contains(&(&name, &date, &expectation.column));
+            let known = KNOWN_MISSES.contains(&(&scenario.name, &date, &expectation.column));
             if (low..=high).contains(&value) == known {
                 missed.push(format!(
                     "{name}: {} on {date}: {value:.2}, expected {low} to {high}{}",

@@ -2,8 +2,6 @@
 //! depend on threads or on the pieces in which it is gone on with; broken off, it says what it has.
 
 use std::ops::ControlFlow;
-use std::path::PathBuf;
-use std::process::{Command, Output};
 
 use combcast_core::Error;
 use combcast_core::ensemble::{Alone, Peers};
@@ -14,24 +12,11 @@ use combcast_core::visits::{Visit, books_from_bytes, sift};
 use combcast_core::weather;
 use serde_json::Value;
 
+use super::common::{good, output};
+
 const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
-
-fn combcast(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .current_dir(PathBuf::from(env!("CARGO_MANIFEST_DIR")))
-        .args(arguments)
-        .output()
-        .expect("the program runs")
-}
-
-fn good(arguments: &[&str]) -> String {
-    let output = combcast(arguments);
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {told}");
-    String::from_utf8(output.stdout).expect("text")
-}
 
 struct Yard {
     scenario: Scenario,
@@ -401,7 +386,7 @@ fn the_best_plan_is_told_and_can_be_added_to_the_scenario() {
         "60",
     ]);
     for words in [
-        "what to do for few mites",
+        "What to do for few mites",
         "As it is: mites on 100 bees",
         "put in a drone frame",
         "% sure)",
@@ -450,7 +435,7 @@ fn what_cannot_be_searched_is_told() {
             .into_iter()
             .chain(arguments)
             .collect();
-        let output = combcast(&all);
+        let output = output(&all);
         assert_eq!(output.status.code(), Some(2), "{all:?}");
         let told = String::from_utf8(output.stderr).expect("text");
         assert!(told.contains(words), "{all:?}: {told}");

@@ -4,8 +4,8 @@
 use std::sync::LazyLock;
 
 use combcast_core::sky::{
-    HourlyTemperature, day_length_h, degree_days, degree_days_under_sine, degree_days_within,
-    radiation_above_mj_m2, radiation_from_range_mj_m2,
+    HourlyTemperature, day_length_h, degree_days, degree_days_under_sine, radiation_above_mj_m2,
+    radiation_from_range_mj_m2,
 };
 use serde_json::Value;
 
@@ -237,19 +237,6 @@ fn degree_days_agree_with_check_values() {
     ] {
         near(degree_days(high, low, base), expected, 1e-9, "simple");
     }
-    near(
-        degree_days_within(24.0, 8.0, 10.0, 30.0),
-        7.0,
-        1e-9,
-        "low raised",
-    );
-    near(
-        degree_days_within(34.0, 18.0, 10.0, 30.0),
-        14.0,
-        1e-9,
-        "high cut",
-    );
-    assert_eq!(degree_days_within(9.0, 1.0, 10.0, 30.0), 0.0);
     near(
         degree_days_under_sine(24.0, 8.0, 10.0),
         6.304,

@@ -1,7 +1,5 @@
 //! A plan and its twin share their luck and their weather, and nothing but the plan lies between them.
 
-use std::process::Command;
-
 use combcast_core::draw::{Draw, Random};
 use combcast_core::rng::Topic;
 use combcast_core::scenario::{Mode, Scenario, Without};
@@ -9,6 +7,8 @@ use combcast_core::twin::{Comparison, MEASURES, Pair, Side};
 use combcast_core::weather::{self, Report, Weather};
 use jiff::civil::date;
 use serde_json::Value;
+
+use super::common::output;
 
 const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
 const WET_SPRING: &str = include_str!("../scenarios/wet-spring.toml");
@@ -205,11 +205,7 @@ fn seasons_without_a_common_day_and_dates_outside_are_refused() {
 }
 
 fn combcast(arguments: &[&str]) -> (i32, String, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .args(arguments)
-        .output()
-        .expect("the program starts");
+    let output = output(arguments);
     let text = |bytes| String::from_utf8(bytes).expect("output is UTF-8");
     let code = output.status.code().expect("it ended by itself");
     (code, text(output.stdout), text(output.stderr))

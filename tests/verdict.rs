@@ -2,7 +2,6 @@
 
 use std::fs;
 use std::path::PathBuf;
-use std::process::{Command, Output};
 
 use combcast_core::ensemble::{Hands, Luck, Peers};
 use combcast_core::scenario::Scenario;
@@ -10,7 +9,8 @@ use combcast_core::verdict::{Effort, Fault, QUANTITIES, Trial, recognised, sheet
 use combcast_core::visits::{book_from_toml, visits_schema};
 use combcast_core::weather;
 use rayon::prelude::*;
-use serde_json::Value;
+
+use super::common::{bad, good, json, repository};
 
 const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
@@ -25,35 +25,6 @@ impl Hands for Threads {
             .enumerate()
             .for_each(|(index, item)| work(index, item));
     }
-}
-
-fn repository() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
-
-fn combcast(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .current_dir(repository())
-        .args(arguments)
-        .output()
-        .expect("the program runs")
-}
-
-fn good(arguments: &[&str]) -> String {
-    let output = combcast(arguments);
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {told}");
-    String::from_utf8(output.stdout).expect("text")
-}
-
-fn bad(arguments: &[&str]) -> String {
-    let output = combcast(arguments);
-    assert_eq!(output.status.code(), Some(2), "{arguments:?}");
-    String::from_utf8(output.stderr).expect("text")
-}
-
-fn json(arguments: &[&str]) -> Value {
-    serde_json::from_str(&good(arguments)).expect("JSON")
 }
 
 /// A file of visits that is gone when the test is.
@@ -253,7 +224,7 @@ fn faults_of_a_visit_file_have_line_and_caret() {
         "fault.toml",
         "[[visit]]\ndate = 2012-05-21\nframes_of_bee = [3]\n",
     );
-    let told = bad(&["verdict", WET_SPRING, visits.path()]);
+    let told = bad(&["verdict", WET_SPRING, visits.path()], 2);
     assert!(
         told.contains("line 3, column 1: visit[0].frames_of_bee"),
         "{told}"
@@ -261,7 +232,7 @@ fn faults_of_a_visit_file_have_line_and_caret() {
     assert!(told.contains("frames_of_bees"), "{told}");
     assert!(told.contains("^"), "{told}");
     let none = Visits::new("none.toml", "[[visit]]\ndate = 2010-05-21\n");
-    let told = bad(&["verdict", WET_SPRING, none.path()]);
+    let told = bad(&["verdict", WET_SPRING, none.path()], 2);
     assert!(
         told.contains("no visit can be used") && told.contains("before the season"),
         "{told}"
@@ -307,7 +278,7 @@ fn hives_of_a_class_stand_each_in_its_own_weather() {
         "class-twice.csv",
         "hive,scenario,date\nA,a.toml,2012-05-28\nA,b.toml,2012-06-04\n",
     );
-    let told = bad(&["verdict", wet, twice.path()]);
+    let told = bad(&["verdict", wet, twice.path()], 2);
     assert!(
         told.contains("line 3: scenario") && told.contains("a.toml"),
         "{told}"
@@ -479,7 +450,10 @@ fn of_visits_with_nothing_to_judge_there_is_no_verdict() {
         ("scale.toml", "{ date = 2012-05-28, weight_kg = 31.5 }"),
     ] {
         let visits = Visits::new(name, &format!("hive = \"3\"\nvisit = [{visit}]\n"));
-        let told = bad(&["verdict", WET_SPRING, visits.path(), "--members", "60"]);
+        let told = bad(
+            &["verdict", WET_SPRING, visits.path(), "--members", "60"],
+            2,
+        );
         assert!(told.contains("nothing that could be judged"), "{told}");
         assert_eq!(
             told.contains("expected 0 to 20 frames"),

@@ -4,7 +4,7 @@ use std::fs;
 
 use combcast_core::visits::{COLUMNS, books_from_bytes};
 
-use super::cli::{good, output};
+use super::common::{good, output, output_of};
 
 const PLAN: &str = "scenarios/wet-spring.toml";
 
@@ -64,4 +64,40 @@ fn one_bad_hive_is_told_and_the_others_are_judged() {
         );
     }
     let _ = fs::remove_file(&path);
+}
+
+#[test]
+fn no_row_of_a_table_vanishes() {
+    let judged = |rows: &str| {
+        let text = format!("hive,date,frames_of_bees,notes\n{rows}");
+        let call = ["verdict", PLAN, "-", "--members", "50", "--rounds", "0"];
+        let output = output_of(&call, text.as_bytes());
+        let told = [output.stdout, output.stderr];
+        let told = told.map(|bytes| String::from_utf8(bytes).expect("text"));
+        (output.status.code(), told)
+    };
+    let (code, [told, errors]) =
+        judged("#1,2012-05-21,3.25,\n#10,2012-05-21,3.5,\n#2,2012-05-21,3,\n");
+    assert_eq!(code, Some(0), "{errors}");
+    let place = |hive: &str| told.find(&format!("{hive} ")).expect(hive);
+    assert!(
+        place("#1") < place("#2") && place("#2") < place("#10"),
+        "{told}"
+    );
+    let (code, [_, errors]) = judged("A,2012-05-21,3.25,\"calm\nB,2012-05-21,3.5,windy\n");
+    assert_eq!(code, Some(2));
+    assert!(
+        errors.contains("standard input: line 2: a quote"),
+        "{errors}"
+    );
+    // What cannot be has the place of what cannot be read.
+    let (code, [_, errors]) = judged("A,2012-05-21,45,\n");
+    assert_eq!(code, Some(2));
+    let place = "line 2, frames_of_bees: expected 0 to 20 frames in a box, got 45";
+    assert!(errors.contains(place), "{errors}");
+    let (_, [_, errors]) = judged("A,2012-05-21,NaN,\n");
+    assert!(
+        errors.contains("line 2: frames_of_bees: expected frames"),
+        "{errors}"
+    );
 }

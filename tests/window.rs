@@ -1,7 +1,5 @@
 //! The window of a drone frame: taken out in time it removes mites, taken out late it has bred them.
 
-use std::process::Command;
-
 use combcast_core::calendar::CalendarDate;
 use combcast_core::moves::Task;
 use combcast_core::scenario::moves::{NewFrame, Which};
@@ -13,6 +11,8 @@ use combcast_core::words::Speech;
 use combcast_core::{Parameters, Season, story};
 use jiff::civil::{Date, date};
 use serde_json::Value;
+
+use super::common::output;
 
 const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
 /// An established colony with mites, in May.
@@ -292,14 +292,6 @@ fn what_cannot_be_asked_is_refused_with_the_reason() {
     );
 }
 
-fn combcast(arguments: &[&str]) -> std::process::Output {
-    Command::new(env!("CARGO_BIN_EXE_combcast"))
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .output()
-        .expect("the command line was built")
-}
-
 #[test]
 fn the_command_line_tells_draws_and_writes_it() {
     let file = std::env::temp_dir().join(format!("combcast-window-{}.toml", std::process::id()));
@@ -307,7 +299,7 @@ fn the_command_line_tells_draws_and_writes_it() {
     let file = file.to_str().unwrap();
     let base = ["window", file, "--date", "2012-05-10", "--drawn"];
     let good = |more: &[&str]| {
-        let output = combcast(&[&base[..], more].concat());
+        let output = output(&[&base[..], more].concat());
         assert!(output.status.success(), "{output:?}");
         String::from_utf8(output.stdout).unwrap()
     };
@@ -338,7 +330,7 @@ fn the_command_line_tells_draws_and_writes_it() {
     )));
     let one = good(&["--members", "8", "--threads", "1", "--csv"]);
     assert_eq!(one, good(&["--members", "8", "--threads", "2", "--csv"]));
-    let missing = combcast(&["window", file]);
+    let missing = output(&["window", file]);
     assert_eq!(missing.status.code(), Some(2));
     let words = String::from_utf8_lossy(&missing.stderr);
     assert!(words.contains("--date"), "{words}");
@@ -357,7 +349,7 @@ fn a_plan_without_mites_is_said_to_have_none() {
         ("en", "There are no mites in this plan"),
         ("de", "In diesem Plan gibt es keine Milben"),
     ] {
-        let output = combcast(&[&window[..], &["--language", language]].concat());
+        let output = output(&[&window[..], &["--language", language]].concat());
         assert!(output.status.success(), "{output:?}");
         let text = String::from_utf8(output.stdout).unwrap();
         let told = text.split_whitespace().collect::<Vec<_>>().join(" ");

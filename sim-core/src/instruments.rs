@@ -1,4 +1,4 @@
-//! How a beekeeper counts mites: what a wash, a board or uncapped drone brood would show, with its range.
+//! How a beekeeper counts mites: what a wash would show, with its range.
 
 use crate::math::{exp, least, ln};
 use crate::observe::DayRecord;
@@ -38,17 +38,6 @@ impl Wash {
     pub fn found(&self, mites_per_bee: f64) -> Reading {
         binomial(self.bees, (mites_per_bee * self.recovery).clamp(0.0, 1.0))
     }
-}
-
-/// What a sticky board under the hive would show after `days` of a fall of `a_day` mites: a Poisson count.
-pub fn board(a_day: f64, days: f64) -> Reading {
-    let mean = most_zero(a_day * days);
-    counted(mean, mean, exp(-mean), |k, before| before * mean / k)
-}
-
-/// What uncapping `cells` drone cells would show: the cells with at least one mite.
-pub fn uncapped_drones(mites_per_cell: f64, cells: u32) -> Reading {
-    binomial(cells, 1.0 - exp(-most_zero(mites_per_cell)))
 }
 
 /// The wash of half a cup of bees on a day of a season.
@@ -124,9 +113,9 @@ mod tests {
     }
 
     #[test]
-    fn a_board_counts_by_chance() {
-        // Poisson, mean 9: 0.0212 at most 3, 0.0550 at most 4, 0.9585 at most 14, 0.9780 at most 15 (tables).
-        let found = board(3.0, 3.0);
+    fn a_wash_counts_by_chance() {
+        // Binomial, n = 300, p = 0.03: 0.0199 at most 3, 0.0524 at most 4, 0.9610 at most 14, 0.9797 at most 15.
+        let found = Wash::HALF_A_CUP.found(0.03);
         assert_eq!((found.low, found.high), (4.0, 15.0));
     }
 }

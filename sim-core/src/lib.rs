@@ -41,6 +41,7 @@ pub mod search;
 pub mod season;
 pub mod sky;
 pub mod sources;
+pub(crate) mod spreadsheet;
 pub mod stores;
 pub mod story;
 pub mod succession;

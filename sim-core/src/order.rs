@@ -3,6 +3,8 @@
 //! The library's sorting is compiled anew for each type and each key, at some kilobytes of the page's module; here it
 //! is compiled once for all lists that are sorted a few times a season.
 
+use std::cmp::Ordering;
+
 /// Sorts by a whole number; equals stay in their order.
 pub fn by_key<T>(list: &mut Vec<T>, key: impl Fn(&T) -> i64) {
     let mut keys: Vec<(i64, usize)> = list.iter().map(key).zip(0..).collect();
@@ -41,6 +43,40 @@ fn flipped(bits: i64) -> i64 {
     bits ^ (((bits >> 63) as u64) >> 1) as i64
 }
 
+/// Orders names as people do: numbers in them count as numbers, so that 2 comes before 10.
+pub fn natural(one: &str, other: &str) -> Ordering {
+    let (mut a, mut b) = (one, other);
+    loop {
+        let (number_a, rest_a) = leading_number(a);
+        let (number_b, rest_b) = leading_number(b);
+        // Without its zeros the longer number is the larger.
+        let by_number = (number_a.len(), number_a).cmp(&(number_b.len(), number_b));
+        let both = rest_a.len() < a.len() && rest_b.len() < b.len();
+        if both {
+            if by_number.is_ne() {
+                return by_number;
+            }
+            (a, b) = (rest_a, rest_b);
+            continue;
+        }
+        let (mut letters_a, mut letters_b) = (a.chars(), b.chars());
+        match (letters_a.next(), letters_b.next()) {
+            (None, None) => return one.cmp(other),
+            (x, y) if x != y => return x.cmp(&y),
+            _ => (a, b) = (letters_a.as_str(), letters_b.as_str()),
+        }
+    }
+}
+
+/// The digits that a text begins with, without leading zeros, and what comes after them.
+fn leading_number(text: &str) -> (&str, &str) {
+    let rest = text.trim_start_matches(|letter: char| letter.is_ascii_digit());
+    (
+        text[..text.len() - rest.len()].trim_start_matches('0'),
+        rest,
+    )
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -70,5 +106,18 @@ mod tests {
         let mut list = vec![(2, 'a'), (1, 'b'), (2, 'c'), (1, 'd')];
         by_key(&mut list, |&(key, _)| key);
         assert_eq!(list, [(1, 'b'), (1, 'd'), (2, 'a'), (2, 'c')]);
+    }
+
+    #[test]
+    fn numbers_in_names_count_as_numbers() {
+        let names = [
+            "", "01", "1", "2", "10", "Hive 2", "Hive 2b", "Hive 10", "Hive x", "b",
+        ];
+        for (place, name) in names.iter().enumerate() {
+            for (other_place, other) in names.iter().enumerate() {
+                let expected = place.cmp(&other_place);
+                assert_eq!(natural(name, other), expected, "{name} {other}");
+            }
+        }
     }
 }

@@ -71,7 +71,7 @@ macro_rules! params {
                 $( $crate::param::ParamInfo {
                     name: stringify!($field),
                     #[cfg(feature = "schema")]
-                    doc: concat!($($doc),+),
+                    doc: concat!($($doc),+).trim_ascii(),
                     default: $default,
                     unit: $unit,
                     min: $min,

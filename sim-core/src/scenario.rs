@@ -24,6 +24,7 @@ use crate::mites::Neighbours;
 pub use colony::MOST_BOXES;
 #[cfg(feature = "schema")]
 pub use file::scenario_schema;
+pub(crate) use file::text_of;
 pub use file::{LARGEST_FILE, locate, problems_in_file, problems_in_toml, read_form};
 pub use moves::{Action, Move};
 pub use rules::{LONGEST_SEASON_YEARS, MOST_ENTRIES};
@@ -128,6 +129,30 @@ pub enum ForageType {
     Dryland,
     /// Nothing at all, for trials.
     Bare,
+}
+
+impl ForageType {
+    /// All of them.
+    pub const ALL: [Self; 6] = [
+        Self::Mixed,
+        Self::Orchard,
+        Self::Meadow,
+        Self::Woodland,
+        Self::Dryland,
+        Self::Bare,
+    ];
+
+    /// The name that scenario files use.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Mixed => "mixed",
+            Self::Orchard => "orchard",
+            Self::Meadow => "meadow",
+            Self::Woodland => "woodland",
+            Self::Dryland => "dryland",
+            Self::Bare => "bare",
+        }
+    }
 }
 
 /// The weather that the colony has.

@@ -53,13 +53,6 @@ pub fn degree_days(high_c: f64, low_c: f64, base_c: f64) -> f64 {
     ((high_c + low_c) / 2.0 - base_c).max(0.0)
 }
 
-/// Degree days with the low raised to `base_c` and the high cut at `top_c`, °C d.
-///
-/// Counts a warm afternoon after a cold night, which [`degree_days`] misses, and no heat beyond `top_c`.
-pub fn degree_days_within(high_c: f64, low_c: f64, base_c: f64, top_c: f64) -> f64 {
-    degree_days(high_c.min(top_c), low_c.max(base_c), base_c)
-}
-
 /// Degree days above `base_c` under a sine wave from the low to the high, °C d
 /// (Baskerville & Emin 1969).
 ///

@@ -248,8 +248,8 @@ fn because(said: Saying, aside: Vec<Aside>) -> Saying {
     aside.into_iter().fold(said, |said, aside| {
         said.and(|words| words.problems.no_visit_why)
             .count("visit", aside.visit)
-            .text("date", aside.date)
-            .said("why", aside.reason)
+            .date("date", aside.date.0)
+            .said("why", aside.placed())
     })
 }
 

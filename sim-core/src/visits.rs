@@ -7,6 +7,7 @@ mod check;
 mod file;
 mod merge;
 mod readings;
+mod row;
 mod table;
 
 use serde::{Deserialize, Serialize};
@@ -94,6 +95,9 @@ pub struct VisitBook {
     /// The visits.
     #[serde(default, rename = "visit")]
     pub visits: Vec<Visit>,
+    /// The line of each visit in the table that it was read from; empty where there is no table.
+    #[serde(skip)]
+    pub lines: Vec<usize>,
 }
 
 /// One visit. What is left out was not looked at.

@@ -121,10 +121,13 @@ impl<'a> Ready<'a> {
             frame.live_a_day(&mut course, None, &mut Mean)?;
             if let Some(reason) = &frame.refused {
                 let mut reason = reason.clone();
-                if question.frame.at.is_none() {
+                let place = if question.frame.at.is_some() {
+                    "at"
+                } else {
                     reason = reason.and(|words| words.problems.name_a_place);
-                }
-                return Err(Error::said("date", reason));
+                    "date"
+                };
+                return Err(Error::said(place, reason));
             }
             emerges = frame.emerges;
         }

@@ -67,6 +67,7 @@ Examples:
   combcast search scenarios/wet-spring.toml --what drone-frames
   combcast search scenarios/wet-spring.toml --what drone-frames --calendar > frames.ics
   combcast search scenarios/wet-spring.toml scenarios/visits/alder-row-3.toml --no-chemicals
+  combcast search scenarios/wet-spring.toml scenarios/visits/class.csv --hive 'Alder Row 4'
   combcast search scenarios/overwintered.toml --goal no-swarm --goal honey --what box,queen-cells
   combcast search scenarios/wet-spring.toml --goal alive --goal few-mites --until 2013-04-01 --seconds 60
 
@@ -78,9 +79,12 @@ A teaching aid. For any treatment the label is the law; nothing here is a dosing
 pub struct Search {
     #[command(flatten)]
     pub scenario: Scenario,
-    /// Visits: TOML for one hive
+    /// Visits: TOML for one hive, CSV for many
     #[arg(value_name = "VISITS")]
     pub visits: Option<PathBuf>,
+    /// Which hive, where the visits are of several
+    #[arg(long, value_name = "NAME", requires = "visits")]
+    pub hive: Option<String>,
     /// What is wanted, the most important first; otherwise few mites. "honey" is ripe stores, syrup included
     #[arg(long, value_name = "GOAL", value_parser = goal, value_delimiter = ',')]
     pub goal: Vec<Goal>,
@@ -99,7 +103,7 @@ pub struct Search {
     /// Begin on this date, and use the visits up to it; otherwise at the last visit, or the start
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Option<Date>,
-    /// Judge plans on this date, the last of the season; otherwise as the scenario says
+    /// Judge plans on this date, the last of the season; otherwise as the scenario says. What the plan does later is left out
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub until: Option<Date>,
     /// The date in Greenwich; otherwise by the computer. Visits later than the day after it are set aside
@@ -137,7 +141,11 @@ pub struct Search {
 }
 
 /// Reads one of several names.
-fn one_of<T: Copy>(text: &str, known: &[T], name: fn(T) -> &'static str) -> Result<T, String> {
+pub(super) fn one_of<T: Copy>(
+    text: &str,
+    known: &[T],
+    name: fn(T) -> &'static str,
+) -> Result<T, String> {
     known
         .iter()
         .copied()

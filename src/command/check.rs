@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use combcast_core::calendar::days_between;
+use combcast_core::evidence::KNOWN_MISSES;
 use combcast_core::scenario::{Expectation, problems_in_file};
 use combcast_core::words::Language;
 use combcast_core::{Error, Scenario, Season};
@@ -11,13 +12,6 @@ use crate::args;
 use crate::load;
 use crate::output::{self, BAD, BOLD, DIM, Failure, GOOD};
 
-/// What the model is known to miss in the shipped scenarios: name, date and column of the expectation.
-///
-/// The expectation is a published measurement: it stays, and is not met.
-const KNOWN: [(&str, &str, &str); 2] = [
-    ("A package in a desert spring", "2010-04-28", "adult_bees"),
-    ("A package in a southern spring", "2014-12-02", "adult_bees"),
-];
 const WHY: &str = "A known difference: packages in dry, warm springs grow more slowly in the model than was measured. \
     `combcast evidence --outside` lists what differs, place by place, and why.";
 
@@ -68,7 +62,7 @@ pub fn run(given: &args::Check) -> Result<(), Failure> {
 
 fn check(file: &Path) -> Verdict {
     let season = load::read(file).and_then(|bytes| {
-        let name = file.display().to_string();
+        let name = load::name(file);
         let problems = problems_in_file(&bytes, &name);
         if !problems.is_empty() {
             return Err(Failure::Input(problems));
@@ -103,7 +97,7 @@ fn check(file: &Path) -> Verdict {
                 }
             }
         }
-        Err(error) => Verdict::Faulty(error.within(&file.display().to_string()).into()),
+        Err(error) => Verdict::Faulty(error.within(&load::name(file)).into()),
     }
 }
 
@@ -141,7 +135,7 @@ fn compare(scenario: &Scenario, season: &Season) -> Result<(String, usize, usize
 
 fn is_known(scenario: &Scenario, expectation: &Expectation) -> bool {
     let date = expectation.date.to_string();
-    KNOWN.contains(&(&scenario.name, &date, &expectation.column))
+    KNOWN_MISSES.contains(&(&scenario.name, &date, &expectation.column))
 }
 
 fn value(expectation: &Expectation, season: &Season) -> Result<f64, String> {

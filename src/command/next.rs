@@ -7,7 +7,7 @@ use combcast_core::Error;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, agenda, icalendar};
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{Aside, Visit, VisitBook, hives_from_bytes};
-use combcast_core::words::Speech;
+use combcast_core::words::{Language, Speech};
 
 use super::verdict::sifted;
 use crate::args;
@@ -20,7 +20,7 @@ pub fn run(given: &args::Next) -> Result<(), Failure> {
     let hands = Threads::new(given.threads)?;
     let (books, mut faults) = match &given.visits {
         Some(visits) => {
-            let hives = hives_from_bytes(&load::read(visits)?, &visits.display().to_string())?;
+            let hives = hives_from_bytes(&load::read(visits)?, &load::name(visits))?;
             (hives.books, hives.faults)
         }
         None => (vec![VisitBook::default()], Vec::new()),
@@ -79,7 +79,7 @@ fn list_of(
             return Error::scenario("--on", error.message);
         }
         match &given.visits {
-            Some(visits) => error.within(&visits.display().to_string()),
+            Some(visits) => error.within(&load::name(visits)),
             None => error,
         }
     };
@@ -108,7 +108,11 @@ fn list_of(
 fn none_left(aside: &[Aside], given: &args::Next) -> Error {
     let why: Vec<String> = aside
         .iter()
-        .map(|aside| format!("visit {} ({}): {}", aside.visit, aside.date, aside.reason))
+        .map(|aside| {
+            let date = Language::English.day_and_month(aside.date.0, true);
+            let why = aside.placed();
+            format!("visit {} ({date}): {why}", aside.visit)
+        })
         .collect();
     let why = if why.is_empty() {
         let on = given.on.map_or(String::new(), |on| on.to_string());
@@ -168,12 +172,14 @@ fn told(list: &Agenda, speech: Speech, aside: &[Aside], visits: &[Visit]) -> Str
     text.push_str(&output::dim(&footing(list, speech), 0));
     if !aside.is_empty() {
         let (count, visits) = (aside.len().to_string(), visits.len().to_string());
-        let what = words::text(words.aside, &[("count", &count), ("visits", &visits)]);
-        text.push_str(&format!(
-            "{}{}\n",
-            output::caution("", speech.language),
-            output::wrapped_after(&what, 2)
-        ));
+        let pattern = match &*visits {
+            "1" => words.aside_but_one,
+            _ => words.aside,
+        };
+        let what = words::text(pattern, &[("count", &count), ("visits", &visits)]);
+        let what = output::caution(&what, speech.language);
+        text.push_str(&output::wrapped_after(&what, 2));
+        text.push('\n');
     }
     for warning in &list.warnings {
         let warning = output::caution(&warning.told(speech), speech.language);

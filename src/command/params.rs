@@ -69,7 +69,7 @@ fn words(section: &str, rows: &[ParamInfo]) -> String {
             "{BOLD}{section}.{}{BOLD:#} = {}{unit}  {DIM}{} to {}, {basis}{DIM:#}\n",
             row.name, row.default, row.min, row.max
         ));
-        text.push_str(&output::wrapped(row.doc.trim(), 4));
+        text.push_str(&output::wrapped(row.doc, 4));
         text.push('\n');
         text.push_str(&output::wrapped(&format!("Source: {}", row.source), 4));
         text.push('\n');

@@ -2,12 +2,37 @@
 
 use combcast_core::forage::built_in;
 use combcast_core::scenario::ForageType;
-use combcast_core::weather::{BUILT_IN, PLACE_TYPES};
+use combcast_core::weather::{BUILT_IN, BuiltIn, PLACE_TYPES, PlaceType};
+use serde::Serialize;
 
+use crate::args;
 use crate::output::{self, BOLD, Failure};
 
-pub fn run() -> Result<(), Failure> {
-    let mut text = format!("{BOLD}Weather records{BOLD:#}, for weather.record\n");
+/// What `--json` prints.
+#[derive(Serialize)]
+struct Places {
+    records: &'static [BuiltIn],
+    place_types: &'static [PlaceType],
+    forage_types: Vec<Forage>,
+}
+
+/// What grows around, with what blooms.
+#[derive(Serialize)]
+struct Forage {
+    name: &'static str,
+    plants: Vec<String>,
+}
+
+pub fn run(given: &args::Places) -> Result<(), Failure> {
+    let forage_types: Vec<Forage> = ForageType::ALL.map(forage).into();
+    if given.json {
+        return output::write(&output::json(&Places {
+            records: BUILT_IN,
+            place_types: PLACE_TYPES,
+            forage_types,
+        })?);
+    }
+    let mut text = titled("Weather records", "for weather.record");
     text.push_str(&output::table(
         &[],
         &[],
@@ -15,8 +40,10 @@ pub fn run() -> Result<(), Failure> {
             .iter()
             .map(|record| [format!("  {}", record.name), record.provenance.to_owned()]),
     ));
-    text.push_str(&format!(
-        "\n{BOLD}Place types{BOLD:#}, for weather.place_type: weather drawn by chance\n"
+    text.push('\n');
+    text.push_str(&titled(
+        "Place types",
+        "for weather.place_type: weather drawn by chance",
     ));
     text.push_str(&output::table(
         &[],
@@ -26,41 +53,34 @@ pub fn run() -> Result<(), Failure> {
             [format!("  {}", place.name), told]
         }),
     ));
-    text.push_str(&format!(
-        "\n{BOLD}Forage types{BOLD:#}, for place.forage: what blooms\n"
-    ));
+    text.push('\n');
+    text.push_str(&titled("Forage types", "for place.forage: what blooms"));
     text.push_str(&output::table(
         &[],
         &[],
-        FORAGE_TYPES.iter().map(|&forage| {
-            let plants: Vec<String> = built_in(forage)
-                .into_iter()
-                .map(|bloom| bloom.plant)
-                .collect();
-            let told = if plants.is_empty() {
+        forage_types.iter().map(|forage| {
+            let told = if forage.plants.is_empty() {
                 "nothing at all, for trials".to_owned()
             } else {
-                plants.join(", ")
+                forage.plants.join(", ")
             };
-            [format!("  {}", name(forage)), told]
+            [format!("  {}", forage.name), told]
         }),
     ));
     output::write(&text)
 }
 
-const FORAGE_TYPES: [ForageType; 6] = [
-    ForageType::Mixed,
-    ForageType::Orchard,
-    ForageType::Meadow,
-    ForageType::Woodland,
-    ForageType::Dryland,
-    ForageType::Bare,
-];
+fn titled(title: &str, of_what: &str) -> String {
+    let told = output::wrapped(&format!("{title}, {of_what}"), 0);
+    told.replacen(title, &format!("{BOLD}{title}{BOLD:#}"), 1) + "\n"
+}
 
-/// The name that scenario files use.
-fn name(forage: ForageType) -> String {
-    match serde_json::to_value(forage) {
-        Ok(serde_json::Value::String(name)) => name,
-        _ => unreachable!("a forage type is written as its name"),
+fn forage(forage: ForageType) -> Forage {
+    Forage {
+        name: forage.name(),
+        plants: built_in(forage)
+            .into_iter()
+            .map(|bloom| bloom.plant)
+            .collect(),
     }
 }

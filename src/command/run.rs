@@ -6,6 +6,7 @@ use combcast_core::document::{self, SeasonDocument};
 use combcast_core::growth::doubling_d;
 use combcast_core::instruments::wash_on;
 use combcast_core::observe::DayRecord;
+use combcast_core::priors::AssumedMites;
 use combcast_core::scenario::Mode;
 use combcast_core::season::Event;
 use combcast_core::story::{self, Units, WeekRow};
@@ -58,6 +59,7 @@ fn told(run: &Run, on: Option<Date>, speech: Speech) -> Result<String, Failure> 
     text.push('\n');
     text.push_str(&bees(season, speech));
     text.push_str(&mites(season, speech));
+    text.push_str(&mites_unsaid(&run.scenario, season, speech));
     if !season.events.is_empty() {
         text.push('\n');
         text.push_str(&events(&run.scenario, season, speech));
@@ -105,17 +107,26 @@ fn heading(scenario: &Scenario, season: &Season, speech: Speech) -> String {
 }
 
 fn weeks(season: &Season, on: Option<Date>, speech: Speech) -> String {
+    let words = &words::of(speech.language).run;
     let years = over_years(season);
-    let rows = story::week_table(season);
-    let rows = rows.iter().map(|week| row(week, on, speech, years));
-    output::table(
+    let weeks = story::week_table(season);
+    // Up to the week in which no bees are left: after it there is nothing to be told but rain.
+    let lost = weeks.iter().position(|week| week.adult_bees < 1.0);
+    let told = lost.map_or(weeks.len(), |lost| lost + 1);
+    let rows = weeks.iter().take(told);
+    let mut text = output::table(
         &[
             story::week_headings(speech.language),
             story::week_units(speech),
         ],
         &[1, 2, 3, 4, 5, 6, 7],
-        rows,
-    )
+        rows.map(|week| row(week, on, speech, years)),
+    );
+    text.push_str(&output::dim(words.weeks, 2));
+    if told < weeks.len() {
+        text.push_str(&output::dim(words.weeks_after, 2));
+    }
+    text
 }
 
 fn over_years(season: &Season) -> bool {
@@ -149,7 +160,7 @@ fn row(week: &WeekRow, on: Option<Date>, speech: Speech, years: bool) -> [String
 
 /// A line of bars over the season, each the mean of as many days as it takes to fit.
 fn bars(season: &Season, value: impl Fn(&DayRecord) -> f64) -> String {
-    let room = output::width().min(80) - 24;
+    let room = output::width().min(80) - 26;
     let values: Vec<f64> = season.days.iter().map(value).collect();
     let days = values.len().div_ceil(room).max(1);
     let means: Vec<f64> = values
@@ -208,6 +219,16 @@ fn mites(season: &Season, speech: Speech) -> String {
         words::text(words.mites, &[("bars", &bars)]),
         output::wrapped(&told, 0)
     )
+}
+
+/// That the plan says nothing of mites, and who assumes what of them then.
+fn mites_unsaid(scenario: &Scenario, season: &Season, speech: Speech) -> String {
+    let Some(assumed) = AssumedMites::of(&scenario.start, &season.parameters.priors) else {
+        return String::new();
+    };
+    let mites = speech.language.decimal(assumed.per_100_bees, 1);
+    let unsaid = words::of(speech.language).run.mites_unsaid;
+    output::wrapped(&words::text(unsaid, &[("mites", &mites)]), 0) + "\n"
 }
 
 /// An event in words; a move that was refused with its name.

@@ -13,7 +13,7 @@ use combcast_core::search::{
     Asked, Doing, Family, Found, Gain, Goal, Judged, LOST_MITES_PER_100, Limits, Progress, search,
 };
 use combcast_core::verdict::Effort;
-use combcast_core::visits::{VisitBook, books_from_bytes};
+use combcast_core::visits::{VisitBook, hives_from_bytes};
 use combcast_core::words::{Language, Speech};
 
 use super::verdict::sifted;
@@ -26,7 +26,7 @@ use crate::words;
 pub fn run(given: &args::Search) -> Result<(), Failure> {
     let hands = Threads::new(given.threads)?.quiet();
     let book = match &given.visits {
-        Some(visits) => one_book(visits)?,
+        Some(visits) => one_book(visits, given.hive.as_deref())?,
         None => VisitBook::default(),
     };
     let beside = given.visits.as_deref().unwrap_or(Path::new(""));
@@ -82,12 +82,23 @@ pub fn run(given: &args::Search) -> Result<(), Failure> {
     })
 }
 
-fn one_book(visits: &Path) -> Result<VisitBook, Failure> {
-    let name = visits.display().to_string();
-    let mut books = books_from_bytes(&load::read(visits)?, &name)?;
+/// The visits of the one hive that there is, or of the one that is chosen. What is wrong with others does not hinder it.
+fn one_book(visits: &Path, chosen: Option<&str>) -> Result<VisitBook, Failure> {
+    let name = load::name(visits);
+    let hives = hives_from_bytes(&load::read(visits)?, &name)?;
+    let mut books = hives.books;
+    let names: Vec<String> = books.iter().map(|book| book.hive.clone()).collect();
+    if let Some(chosen) = chosen {
+        books.retain(|book| book.hive == chosen);
+    }
     match (books.pop(), books.is_empty()) {
-        (Some(book), true) => Ok(book),
-        (_, _) => Err(Error::scenario(name, "expected the visits of one hive").into()),
+        (Some(book), true) if chosen.is_some() || hives.faults.is_empty() => Ok(book),
+        _ if !hives.faults.is_empty() => Err(Failure::Input(hives.faults)),
+        _ => Err(Error::scenario(
+            "--hive",
+            format!("expected which hive of {name}: {}", names.join(", ")),
+        )
+        .into()),
     }
 }
 

@@ -2,9 +2,13 @@
 
 use combcast_core::treatments::{LABEL, SuperRule, TREATMENTS, TreatmentInfo};
 
+use crate::args;
 use crate::output::{self, BOLD, Failure};
 
-pub fn run() -> Result<(), Failure> {
+pub fn run(given: &args::Treatments) -> Result<(), Failure> {
+    if given.json {
+        return output::write(&output::json(&TREATMENTS)?);
+    }
     let mut text = format!("{BOLD}{}{BOLD:#}\n", output::wrapped(LABEL, 0));
     text.push_str(&output::wrapped(
         "A season is treated by a move: `[[move]]` with `date` and `treat.with`.",

@@ -39,7 +39,7 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             if plan.name == twin.name {
                 // Two plans of one name are told apart by their files.
                 for (one, file) in named.iter_mut().zip([file, other]) {
-                    one.name = format!("{} ({})", one.name, file.display());
+                    one.name = format!("{} ({})", one.name, load::name(file));
                 }
             }
             let [one, other] = &named;
@@ -48,7 +48,10 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             heads = Some(titles);
             (twin, record, names)
         }
-        (None, Some(without)) => {
+        (None, without) => {
+            let without = without.ok_or_else(|| {
+                Error::scenario("", "expected another scenario file, or --without")
+            })?;
             let twin = plan
                 .without(without)
                 .map_err(|error| refused(error, without))?;
@@ -58,7 +61,6 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
                 Names::without(&plan, without, given.speech.language.get()),
             )
         }
-        (None, None) => unreachable!("the command line asks for one of them"),
     };
     let within = |mut error: Error| {
         let of_twin = error
@@ -73,7 +75,7 @@ pub fn run(given: &args::Twin) -> Result<(), Failure> {
             _ => (file, &bytes),
         };
         let text = std::str::from_utf8(bytes).unwrap_or("");
-        Failure::from(locate(error, text).within(&file.display().to_string()))
+        Failure::from(locate(error, text).within(&load::name(file)))
     };
     let pair = Pair::new(
         side(&plan, &record),

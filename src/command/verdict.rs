@@ -20,7 +20,7 @@ use crate::output::{self, BOLD, DIM, Failure};
 use crate::words;
 
 pub fn run(given: &args::Verdict) -> Result<(), Failure> {
-    let name = given.visits.display().to_string();
+    let name = load::name(&given.visits);
     let hives = hives_from_bytes(&load::read(&given.visits)?, &name)?;
     let hands = Threads::new(given.threads)?;
     let speech = given.speech.get();
@@ -97,11 +97,13 @@ pub fn sifted(
         let day = days_between(season.0, day).max(0) as usize;
         frames[day.min(frames.len() - 1)]
     };
-    let mut book = book.clone();
+    let (mut visits, mut aside) = sift(book, season, now.or_else(today), &frames_in_hive);
+    // Only now, so that what is set aside is counted as it stands in the file.
     if let Some(on) = on {
-        book.visits.retain(|visit| visit.date.0 <= on);
+        visits.retain(|visit| visit.date.0 <= on);
+        aside.retain(|aside| aside.date.0 <= on);
     }
-    Ok(sift(&book, season, now.or_else(today), &frames_in_hive))
+    Ok((visits, aside))
 }
 
 /// Frames in the hive on each morning, as the plan has it.
@@ -187,24 +189,13 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     if !verdict.aside.is_empty() {
         text.push_str(&section(words.aside));
         for aside in &verdict.aside {
-            let what = match aside.what {
-                "visit" => String::new(),
-                what => format!("{what}: "),
-            };
-            text.push_str(&output::wrapped_after(
-                &format!(
-                    "  {}  {what}{}",
-                    words::text(
-                        words.aside_visit,
-                        &[
-                            ("visit", &aside.visit.to_string()),
-                            ("date", &aside.date.to_string())
-                        ]
-                    ),
-                    aside.reason
-                ),
-                6,
-            ));
+            let parts = [
+                ("visit", &*aside.visit.to_string()),
+                ("date", &language.day_and_month(aside.date.0, true)),
+            ];
+            let visit = words::text(words.aside_visit, &parts);
+            let told = format!("  {visit}  {}", aside.placed().told(speech));
+            text.push_str(&output::wrapped_after(&told, 6));
             text.push('\n');
         }
     }
@@ -215,8 +206,8 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     }
     for warning in &verdict.warnings {
         text.push('\n');
-        text.push_str(&output::caution("", language));
-        text.push_str(&output::wrapped_after(&warning.to_string(), 2));
+        let warning = output::caution(&warning.to_string(), language);
+        text.push_str(&output::wrapped_after(&warning, 2));
         text.push('\n');
     }
     text.push_str(&section(words.found));
@@ -248,14 +239,18 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     ));
     let steps = verdict.steps.iter().map(|step| step.effective);
     let fewest = steps.fold(f64::INFINITY, f64::min);
+    let pattern = match verdict.visits {
+        1 => words.footing_of_one,
+        _ => words.footing,
+    };
     let parts = [
         ("visits", &*verdict.visits.to_string()),
         ("likelihood", &language.decimal(verdict.log_likelihood, 1)),
         ("members", &language.grouped(f64::from(verdict.members))),
         ("fewest", &language.decimal(fewest, 0)),
     ];
-    let footing = words::text(words.footing, &parts);
-    text.push_str(&format!("\n{DIM}{footing}{DIM:#}\n"));
+    text.push('\n');
+    text.push_str(&output::dim(&words::text(pattern, &parts), 0));
     text
 }
 
@@ -269,13 +264,14 @@ fn passed_already(verdict: &Verdict, name: &str) -> bool {
 }
 
 fn section(title: &str) -> String {
+    let title = output::wrapped(title, 0);
     format!("\n{BOLD}{title}{BOLD:#}\n")
 }
 
 fn heading(verdict: &Verdict, language: Language) -> String {
     let parts = [
         ("standing", verdict.standing.word.words(language)),
-        ("date", &verdict.date.to_string()),
+        ("date", &language.day_and_month(verdict.date.0, true)),
     ];
     let stands = words::text(words::of(language).verdict.heading, &parts);
     format!(
@@ -412,8 +408,12 @@ fn found(verdict: &Verdict, speech: Speech) -> String {
                     ),
                 )
             } else {
+                // Found as it was written down: people write quarters.
                 (
-                    number(seen.found),
+                    weighed.map_or_else(
+                        || language.plain((100.0 * seen.found).round() / 100.0),
+                        |_| number(seen.found),
+                    ),
                     language.range(&number(seen.low), &number(seen.high)),
                 )
             };

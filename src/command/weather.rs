@@ -34,15 +34,30 @@ struct Inspection {
 struct Month {
     month: i8,
     days: usize,
+    /// Days as a part of whole months.
     years: f64,
     high_c: f64,
     low_c: f64,
     lowest_c: f64,
+    /// Of a whole month; of the days that there are, where they come to less than one.
     rain_mm: f64,
+    /// As rain.
     wet_days: f64,
     not_measured: usize,
     /// Hours fit for flight a day; none without a latitude.
     flight_hours: Option<f64>,
+}
+
+impl Month {
+    /// Whether its days come to less than one whole month.
+    fn is_part(&self) -> bool {
+        self.years < 1.0 - 1e-9
+    }
+
+    fn name(&self) -> &'static str {
+        let date = Date::new(2001, self.month, 1).expect("every month has a first day");
+        Language::English.month_name(date)
+    }
 }
 
 /// One plant's bloom in one year.
@@ -107,7 +122,7 @@ fn read(given: &args::Weather) -> Result<(Weather, Report, Option<f64>), Failure
         )),
         other => other,
     })?;
-    let (weather, report) = weather::read(&bytes, &given.record, station, units)?;
+    let (weather, report) = weather::read(&bytes, &load::name(path), station, units)?;
     let latitude = given.latitude.or(report.latitude);
     Ok((weather, report, latitude))
 }
@@ -158,9 +173,11 @@ fn months(weather: &Weather, outlook: Option<&Outlook>, year: Option<i16>) -> Ve
         let days = month.days as f64;
         month.high_c /= days;
         month.low_c /= days;
-        // A month that the record has in part counts for its part.
-        month.rain_mm /= month.years;
-        month.wet_days /= month.years;
+        // In a mean of years, a month that the record has in part counts for its part. A part alone is not made a whole.
+        if !month.is_part() {
+            month.rain_mm /= month.years;
+            month.wet_days /= month.years;
+        }
         if let Some(hours) = &mut month.flight_hours {
             *hours /= days;
         }
@@ -197,6 +214,7 @@ fn words(inspection: &Inspection, year: Option<i16>, units: Units) -> String {
     };
     text.push_str(&format!("\n{BOLD}{title}{BOLD:#}\n"));
     text.push_str(&month_table(&inspection.months, units));
+    text.push_str(&parts(&inspection.months));
     if inspection.latitude.is_none() {
         text.push_str(&output::wrapped(
             "Without a latitude there are no flight hours and no bloom dates: give --latitude.",
@@ -239,10 +257,9 @@ fn month_table(months: &[Month], units: Units) -> String {
         Units::Us => ("°F", "inch"),
     };
     let rows = months.iter().map(|month| {
-        let date = Date::new(2001, month.month, 1).expect("every month has a first day");
         let amount = units.rain(month.rain_mm);
         [
-            Language::English.month_name(date).to_owned(),
+            month.name().to_owned(),
             format!("{:.1}", units.degrees(month.high_c)),
             format!("{:.1}", units.degrees(month.low_c)),
             format!("{:.1}", units.degrees(month.lowest_c)),
@@ -270,6 +287,26 @@ fn month_table(months: &[Month], units: Units) -> String {
         &[1, 2, 3, 4, 5, 6, 7],
         rows,
     )
+}
+
+/// Which months the record has in part only.
+fn parts(months: &[Month]) -> String {
+    let parts: Vec<String> = months
+        .iter()
+        .filter(|month| month.is_part())
+        .map(|month| {
+            let whole = (month.days as f64 / month.years).round();
+            format!("{} {} of {whole} days", month.name(), month.days)
+        })
+        .collect();
+    if parts.is_empty() {
+        return String::new();
+    }
+    let said = format!(
+        "In part only, with the rain and the wet days of that part: {}.",
+        parts.join(", ")
+    );
+    output::wrapped(&said, 0) + "\n"
 }
 
 /// Each plant with its days in one year, or with its earliest and latest start over the years.

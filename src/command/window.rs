@@ -27,10 +27,13 @@ pub fn run(given: &args::Window) -> Result<(), Failure> {
     let within = |error: Error| {
         let option = match error.place.as_str() {
             "date" => "--date",
+            "at" => "--at",
             "counted_on" => "--counted-on",
+            // The plan has been read, so that this is no place of its own.
+            place if given.at.is_some() && place.contains("give_frame.at") => "--at",
             _ => {
                 let error = locate(error, std::str::from_utf8(&bytes).unwrap_or(""));
-                return Failure::from(error.within(&file.display().to_string()));
+                return Failure::from(error.within(&load::name(file)));
             }
         };
         Error::scenario(option, error.message).into()

@@ -2,7 +2,8 @@
 
 use combcast_core::Parameters;
 
-use super::{WET_SPRING, bad, good, output, scenario_file};
+use super::WET_SPRING;
+use crate::common::{bad, good, output, scenario_file};
 
 fn expecting(range: &str) -> String {
     format!(

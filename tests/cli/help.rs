@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::good;
+use crate::common::good;
 
 /// The subcommands as `--help` lists them.
 fn subcommands() -> Vec<String> {

@@ -25,6 +25,9 @@ pub const THRESHOLDS: [&str; 6] = [
     "mites_3",
 ];
 
+/// Place of the day on which there are as many bees as at the start again, among the [`THRESHOLDS`].
+const AS_AT_START: usize = 1;
+
 /// Place of the mites on 100 bees among the [`MEASURES`].
 const MITES_PER_100: usize = 5;
 
@@ -47,6 +50,8 @@ pub struct Path {
     pub values: Vec<Values>,
     /// The day on which each of [`THRESHOLDS`] was passed, counted from 0.
     pub passed: [Option<usize>; THRESHOLDS.len()],
+    /// Whether there were ever fewer bees than 95 % of those at the start: otherwise there is no way back to as many.
+    pub fell: bool,
     /// Whether each of [`RISKS`] happened.
     pub happened: [bool; RISKS.len()],
 }
@@ -70,11 +75,11 @@ impl Path {
         let mut path = Self {
             values: Vec::with_capacity(days.len()),
             passed: [None; THRESHOLDS.len()],
+            fell: false,
             happened: [false; RISKS.len()],
         };
         let began = member.walk.day;
         let at_start = member.walk.colony.stock.adults.adults();
-        let mut fewer = began > 0;
         let parameters = member.parameters.clone();
         let mut ahead = days.iter().copied().skip_while(|day| *day < began);
         let mut next = ahead.next();
@@ -89,7 +94,8 @@ impl Path {
             } else {
                 0.0
             };
-            fewer |= bees < 0.95 * at_start;
+            // Of those that are walked from a later day the start is not known.
+            path.fell |= began == 0 && bees < 0.95 * at_start;
             let [young, again, next_box, drones, mites_2, mites_3] = &mut path.passed;
             let pass = |place: &mut Option<usize>, is: bool| {
                 if is && place.is_none() {
@@ -97,7 +103,7 @@ impl Path {
                 }
             };
             pass(young, outcome.ledger.emerged >= 1.0);
-            pass(again, began == 0 && fewer && bees >= at_start);
+            pass(again, path.fell && bees >= at_start);
             if next_box.is_none() {
                 pass(next_box, first_box_drawn(colony) >= 0.8);
             }
@@ -133,6 +139,7 @@ impl Path {
             self.passed
                 .map(|day| day.map_or(f64::NAN, |day| day as f64)),
         );
+        numbers.push(f64::from(u8::from(self.fell)));
         numbers.extend(self.happened.map(|it| f64::from(u8::from(it))));
     }
 
@@ -142,7 +149,7 @@ impl Path {
     /// Numbers that are no whole number of paths.
     pub fn unpack(numbers: &[f64], days: usize) -> Result<Vec<Self>, Error> {
         const FIELDS: usize = MEASURES.len();
-        let length = days * FIELDS + THRESHOLDS.len() + RISKS.len();
+        let length = days * FIELDS + THRESHOLDS.len() + 1 + RISKS.len();
         if numbers.is_empty() || !numbers.len().is_multiple_of(length) {
             return Err(Error::scenario(
                 "members",
@@ -154,12 +161,14 @@ impl Path {
         }
         let paths = numbers.chunks_exact(length).map(|path| {
             let (values, rest) = path.split_at(days * FIELDS);
-            let (passed, happened) = rest.split_at(THRESHOLDS.len());
+            let (passed, rest) = rest.split_at(THRESHOLDS.len());
+            let (fell, happened) = rest.split_at(1);
             Self {
                 values: values.as_chunks::<FIELDS>().0.to_vec(),
                 passed: core::array::from_fn(|k| {
                     (!passed[k].is_nan()).then_some(passed[k] as usize)
                 }),
+                fell: fell[0] > 0.5,
                 happened: core::array::from_fn(|k| happened[k] > 0.5),
             }
         });
@@ -218,7 +227,7 @@ pub struct Bands {
     pub assumed_mites: Option<AssumedMites>,
     /// The bands on each date, in order.
     pub dates: Vec<OnDate>,
-    /// When thresholds are passed.
+    /// When thresholds are passed. That there are as many bees as at the start again is left out where there never were fewer.
     pub thresholds: Vec<Passed>,
     /// How often things happen.
     pub risks: Vec<Risk>,
@@ -311,6 +320,7 @@ impl Bands {
         let thresholds = THRESHOLDS
             .iter()
             .enumerate()
+            .filter(|(k, _)| *k != AS_AT_START || paths.iter().any(|path| path.fell))
             .map(|(k, &name)| {
                 let mut passed: Vec<f64> = paths
                     .iter()
@@ -361,8 +371,10 @@ impl Bands {
     /// Puts its words into a language; they are made in English.
     pub fn spoken(&mut self, language: Language) {
         let words = &language.words().verdict;
-        for (passed, what) in self.thresholds.iter_mut().zip(words.thresholds) {
-            passed.what = what;
+        for passed in &mut self.thresholds {
+            if let Some(k) = THRESHOLDS.iter().position(|name| *name == passed.name) {
+                passed.what = words.thresholds[k];
+            }
         }
         for (risk, what) in self.risks.iter_mut().zip(words.risks) {
             risk.what = what;
@@ -416,6 +428,57 @@ mod tests {
     }
 
     #[test]
+    fn only_who_had_fewer_bees_comes_back_to_as_many() {
+        let scenario = Scenario::from_toml(
+            "name = \"A package\"
+            until = 2012-07-31
+            place = { name = \"Alder Row\", latitude = 47.45, forage = \"mixed\" }
+            weather = { place_type = \"oceanic\" }
+            start = { date = 2012-05-01, package = { pounds = 3 }, mites_per_100_bees = 0 }
+            hive = { box = [{ frames = 10, comb = \"drawn\" }] }",
+        )
+        .expect("a scenario");
+        let peers = Peers::new(&scenario, None).expect("a season");
+        let path = |fell: bool, day: Option<usize>| Path {
+            values: vec![[9000.0, 1.0, 2.0, 3.0, 4.0, 5.0]],
+            passed: [None, day, None, None, None, None],
+            fell,
+            happened: [false; RISKS.len()],
+        };
+        let again = |paths: &[Path], language: Language| {
+            let mut bands = Bands::of(&scenario, &peers, &[0], paths);
+            bands.spoken(language);
+            let row = bands
+                .thresholds
+                .iter()
+                .find(|passed| passed.name == "as_at_start");
+            let drones = bands
+                .thresholds
+                .iter()
+                .find(|passed| passed.name == "drones");
+            let words = &language.words().verdict;
+            assert_eq!(drones.expect("a row").what, words.thresholds[3]);
+            row.copied()
+        };
+        for language in Language::ALL {
+            assert_eq!(
+                again(&[path(false, None), path(false, None)], language),
+                None
+            );
+            let row = again(&[path(false, None), path(true, Some(40))], language).expect("a row");
+            assert_eq!(
+                (row.share, row.what),
+                (0.5, language.words().verdict.thresholds[1])
+            );
+            let never = again(&[path(true, None)], language).expect("a row");
+            assert_eq!(never.share, 0.0);
+        }
+        // A package dwindles before its brood emerges.
+        let mut member = peers.member(0).expect("a member");
+        assert!(Path::of(&peers, &mut member, &[0]).expect("a path").fell);
+    }
+
+    #[test]
     fn a_path_comes_back_from_its_numbers() {
         let path = |bees: f64, day: Option<usize>| Path {
             values: vec![
@@ -423,6 +486,7 @@ mod tests {
                 [bees + 1.0, 0.0, 0.5, 0.0, 0.0, 0.0],
             ],
             passed: [day, None, Some(0), None, None, Some(7)],
+            fell: day.is_none(),
             happened: [true, false, false, true, false],
         };
         let paths = [path(9000.5, Some(21)), path(0.0, None)];

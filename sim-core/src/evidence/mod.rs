@@ -26,6 +26,15 @@ use serde::Serialize;
 use crate::Error;
 use crate::weather::{self, BuiltIn, Report, Weather};
 
+/// What the model is known to miss of that which the shipped scenarios expect: the scenario's name, the date and the column.
+///
+/// What is expected is a published measurement: it stays, and is not met. Packages in dry, warm springs reach 1.4 to 1.5 times
+/// their start on day 59, not 1.8: pollen and nurses hold the queen back from day 10 to day 50.
+pub const KNOWN_MISSES: [(&str, &str, &str); 2] = [
+    ("A package in a desert spring", "2010-04-28", "adult_bees"),
+    ("A package in a southern spring", "2014-12-02", "adult_bees"),
+];
+
 /// One published measurement beside the model's value.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Evidence {

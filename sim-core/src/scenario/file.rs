@@ -156,6 +156,18 @@ fn decode(bytes: &[u8]) -> Result<&str, Error> {
             ),
         ));
     }
+    let text = text_of(bytes)?;
+    if text.trim().is_empty() {
+        return Err(Error::scenario(
+            "",
+            "the file is empty; a scenario has at least name, until, place, weather, start and hive",
+        ));
+    }
+    Ok(text)
+}
+
+/// The text of bytes in UTF-8, without its byte order mark.
+pub(crate) fn text_of(bytes: &[u8]) -> Result<&str, Error> {
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
         return Err(Error::scenario(
             "line 1",
@@ -173,14 +185,7 @@ fn decode(bytes: &[u8]) -> Result<&str, Error> {
             ),
         )
     })?;
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    if text.trim().is_empty() {
-        return Err(Error::scenario(
-            "",
-            "the file is empty; a scenario has at least name, until, place, weather, start and hive",
-        ));
-    }
-    Ok(text)
+    Ok(text.strip_prefix('\u{feff}').unwrap_or(text))
 }
 
 fn is_json(text: &str, file_name: &str) -> bool {

@@ -126,7 +126,7 @@ impl Language {
     }
 
     /// With the decimals that it has.
-    pub(crate) fn plain(self, value: f64) -> String {
+    pub fn plain(self, value: f64) -> String {
         value.to_string().replace('.', self.words().forms.decimal)
     }
 

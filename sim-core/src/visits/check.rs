@@ -14,12 +14,34 @@ use crate::words::{Entry, Saying};
 pub struct Aside {
     /// Which visit, counted from 1 as they stand in the file.
     pub visit: usize,
+    /// Its line in the table that it stands in, if it is of a table.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub line: Option<usize>,
     /// Its date.
     pub date: CalendarDate,
     /// What was set aside: a field's name, or `visit` for all of it.
     pub what: &'static str,
     /// Why.
     pub reason: Saying,
+}
+
+impl Aside {
+    /// Why, after the field and, of a table, the line.
+    pub fn placed(&self) -> Saying {
+        let why = self.reason.clone();
+        let field = match self.what {
+            "visit" => why,
+            what => Saying::new(|words| words.aside.field)
+                .text("field", what)
+                .said("why", why),
+        };
+        match self.line {
+            Some(line) => Saying::new(|words| words.aside.line)
+                .count("line", line)
+                .said("why", field),
+            None => field,
+        }
+    }
 }
 
 /// The season that visits are held against.
@@ -55,6 +77,7 @@ pub fn sift(
         let mut put = |what: &'static str, reason: Saying| {
             aside.push(Aside {
                 visit: number,
+                line: book.lines.get(index).copied(),
                 date: visit.date,
                 what,
                 reason,
@@ -88,12 +111,12 @@ fn out_of_time(visit: &Visit, frame: Frame) -> Option<Saying> {
     let (first, last) = (frame.first, frame.last);
     match frame.today {
         Some(today) if date > plus_days(today, 1) => {
-            Some(Saying::new(|words| words.aside.future).text("today", today))
+            Some(Saying::new(|words| words.aside.future).date("today", today))
         }
         _ if date < first => {
-            Some(Saying::new(|words| words.aside.before_season).text("first", first))
+            Some(Saying::new(|words| words.aside.before_season).date("first", first))
         }
-        _ if date > last => Some(Saying::new(|words| words.aside.after_season).text("last", last)),
+        _ if date > last => Some(Saying::new(|words| words.aside.after_season).date("last", last)),
         _ => None,
     }
 }
@@ -228,6 +251,7 @@ fn limit(
 mod tests {
     use super::*;
     use crate::visits::book_from_toml;
+    use crate::words::Language;
     use jiff::civil::date;
 
     fn sifted(text: &str) -> (Vec<Visit>, Vec<Aside>) {
@@ -275,6 +299,29 @@ mod tests {
     }
 
     #[test]
+    fn what_is_set_aside_of_a_table_has_its_line_and_column() {
+        let text = "# a comment\nhive,date,frames_of_bees,stores_kg\n\
+                    A,2012-05-14,4,900\nA,2012-05-21,90,2\nA,2019-05-21,3,\n";
+        let books = crate::visits::books_from_csv(text).unwrap();
+        let season = (date(2012, 4, 30), date(2012, 10, 31));
+        let (_, aside) = sift(&books[0], season, None, &|_| 10.0);
+        let told = |language: Language| -> Vec<String> {
+            let told = |aside: &Aside| aside.placed().told(language.into());
+            aside.iter().map(told).collect()
+        };
+        assert_eq!(
+            told(Language::English),
+            [
+                "line 3, stores_kg: expected 0 to 150 kg, got 900",
+                "line 4, frames_of_bees: expected 0 to 20 frames in a box, got 90",
+                "line 5, lies after the season, which ends on 31 October 2012",
+            ]
+        );
+        let german = told(Language::German);
+        assert!(german[0].starts_with("Zeile 3, stores_kg: "), "{german:?}");
+    }
+
+    #[test]
     fn a_visit_of_tomorrow_is_let_in_and_the_date_that_is_told_is_todays() {
         let (visits, aside) = sifted(
             "hive = \"3\"
@@ -284,7 +331,7 @@ mod tests {
             ]",
         );
         assert_eq!(visits.len(), 1);
-        assert_eq!(aside[0].reason, "lies in the future: today is 2012-07-01");
+        assert_eq!(aside[0].reason, "lies in the future: today is 1 July 2012");
     }
 
     #[test]

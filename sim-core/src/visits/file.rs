@@ -1,9 +1,9 @@
 //! Reading visits: a TOML file for one hive, a CSV table for many.
 
 use super::VisitBook;
-use super::table::hives_of_table;
+use super::table::{hives_of_table, is_table};
 use crate::Error;
-use crate::scenario::{read_form, to_toml};
+use crate::scenario::{read_form, text_of, to_toml};
 
 /// The JSON Schema of visit files.
 #[cfg(feature = "schema")]
@@ -43,7 +43,7 @@ pub fn book_from_toml(text: &str) -> Result<VisitBook, Error> {
     Ok(book)
 }
 
-/// Reads visits: a CSV table where the file name ends in `.csv`, otherwise TOML.
+/// Reads visits: a CSV table where the file name ends in `.csv` or there is a heading with a `date`, otherwise TOML.
 ///
 /// # Errors
 /// As [`book_from_toml`] and [`books_from_csv`](super::books_from_csv), with the file's name.
@@ -69,38 +69,29 @@ pub struct Hives {
 /// # Errors
 /// What is wrong with the file as a whole, with its name.
 pub fn hives_from_bytes(bytes: &[u8], file_name: &str) -> Result<Hives, Error> {
-    let text = std::str::from_utf8(bytes)
-        .map(|text| text.strip_prefix('\u{feff}').unwrap_or(text))
-        .map_err(|error| {
-            let good = &bytes[..error.valid_up_to()];
-            let line = 1 + good.iter().filter(|&&byte| byte == b'\n').count();
-            Error::scenario(
-                format!("line {line}"),
-                "not UTF-8 text; save the file as UTF-8",
-            )
-        });
     let is_csv = file_name.to_ascii_lowercase().ends_with(".csv");
-    text.and_then(|text| {
-        if text.trim().is_empty() {
-            Err(Error::scenario(
-                "",
-                "the file is empty; a visit has at least a date",
-            ))
-        } else if is_csv {
-            hives_of_table(text)
-        } else {
-            book_from_toml(text).map(|book| Hives {
-                books: vec![book],
-                faults: Vec::new(),
-            })
-        }
-    })
-    .map(|mut hives| {
-        let within = |fault: Error| fault.within(file_name);
-        hives.faults = hives.faults.into_iter().map(within).collect();
-        hives
-    })
-    .map_err(|error| error.within(file_name))
+    text_of(bytes)
+        .and_then(|text| {
+            if text.trim().is_empty() {
+                Err(Error::scenario(
+                    "",
+                    "the file is empty; a visit has at least a date",
+                ))
+            } else if is_csv || is_table(text) {
+                hives_of_table(text)
+            } else {
+                book_from_toml(text).map(|book| Hives {
+                    books: vec![book],
+                    faults: Vec::new(),
+                })
+            }
+        })
+        .map(|mut hives| {
+            let within = |fault: Error| fault.within(file_name);
+            hives.faults = hives.faults.into_iter().map(within).collect();
+            hives
+        })
+        .map_err(|error| error.within(file_name))
 }
 
 #[cfg(test)]
@@ -113,5 +104,35 @@ mod tests {
         let book = book_from_toml(text).unwrap();
         let again = book_from_toml(&toml::to_string(&book).unwrap()).unwrap();
         assert_eq!(book, again);
+    }
+
+    #[test]
+    fn a_table_is_known_by_its_name_or_its_heading() {
+        let table = "sep=;\nhive;Date\n3;2012-05-07\n";
+        let toml = "hive = \"3\"\n[[visit]]\ndate = 2012-05-07\n";
+        for (text, name) in [
+            (table, "-"),
+            (table, "a.csv"),
+            (toml, "-"),
+            (toml, "a.toml"),
+        ] {
+            let books = books_from_bytes(text.as_bytes(), name).expect(text);
+            assert_eq!(books[0].hive, "3", "{name}");
+        }
+        let fault = books_from_bytes(toml.as_bytes(), "a.csv").unwrap_err();
+        assert_eq!(fault.place, "a.csv: line 1", "{fault}");
+    }
+
+    #[test]
+    fn what_is_not_utf_8_is_told() {
+        let utf_16: Vec<u8> = "\u{feff}date\n"
+            .encode_utf16()
+            .flat_map(u16::to_le_bytes)
+            .collect();
+        let fault = books_from_bytes(&utf_16, "a.csv").unwrap_err();
+        assert!(fault.message.contains("UTF-16"), "{fault}");
+        let fault = books_from_bytes(b"date,notes\n2012-05-07,w\xfcst\n", "a.csv").unwrap_err();
+        assert_eq!(fault.place, "a.csv: line 2");
+        assert!(fault.message.contains("not UTF-8"), "{fault}");
     }
 }

@@ -85,7 +85,7 @@ impl InWords for SyrupTaken {
         match self.since {
             Some(since) => said
                 .and(|words| words.aside.taken_since)
-                .text("since", since),
+                .day("since", since),
             None => said,
         }
     }
@@ -202,8 +202,8 @@ mod tests {
             (
                 "syrup_taken = { litres = 1.5, since = 2012-05-14 }",
                 "syrup_taken = { jars = 1, kind = \"2:1\" }",
-                "says 1.5 litres of 1:1 syrup (since 2012-05-14), this one 1 quart of 2:1 syrup",
-                "sagt 1,5 Liter Zuckersirup 1:1 (seit 2012-05-14), diese 1 Quart Zuckersirup 2:1",
+                "says 1.5 litres of 1:1 syrup (since 14 May), this one 1 quart of 2:1 syrup",
+                "sagt 1,5 Liter Zuckersirup 1:1 (seit 14. Mai), diese 1 Quart Zuckersirup 2:1",
             ),
         ] {
             let [in_english, in_german] = told(one, other);

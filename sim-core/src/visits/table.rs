@@ -1,14 +1,16 @@
 //! A CSV table of visits to many hives.
 
+use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
-use std::str::FromStr;
 
+use super::VisitBook;
 use super::file::Hives;
-use super::{MiteFall, MiteWash, SyrupTaken, Visit, VisitBook};
+use super::row::Row;
 use crate::Error;
-use crate::calendar::{CalendarDate, typed_date};
-use crate::scenario::{FeedKind, nearest};
-use crate::weather::{plain_heading, separator_of};
+use crate::order;
+use crate::scenario::nearest;
+use crate::spreadsheet::Opening;
+use crate::weather::plain_heading;
 
 /// A column of a CSV table of visits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,7 +32,7 @@ const fn column(name: &'static str, example: &'static str, what: &'static str) -
 }
 
 /// The columns of a CSV table of visits, in any order; only `date` is needed. An empty cell was not looked at.
-pub const COLUMNS: [TableColumn; 24] = [
+pub const COLUMNS: [TableColumn; 27] = [
     column("hive", "Alder Row 3", "name of the hive"),
     column(
         "scenario",
@@ -47,6 +49,7 @@ pub const COLUMNS: [TableColumn; 24] = [
     column("frames_drawn", "8+2", "frames drawn, box by box"),
     column("frames_of_stores", "2.5", "full frames of stores"),
     column("stores_kg", "6", "stores, kg"),
+    column("stores_lb", "13", "the same, lb"),
     column("eggs_seen", "yes", "yes or no"),
     column("queen_seen", "no", "yes or no"),
     column("cups", "2", "empty queen cups"),
@@ -67,6 +70,7 @@ pub const COLUMNS: [TableColumn; 24] = [
     column("mite_fall", "12", "mites fallen on the board"),
     column("mite_fall_days", "3", "in so many days; otherwise 1"),
     column("syrup_litres", "1.9", "syrup taken, litres"),
+    column("syrup_quarts", "2", "the same, US quarts"),
     column("syrup_kind", "1:1", "1:1 or 2:1; otherwise 1:1"),
     column(
         "syrup_since",
@@ -74,6 +78,7 @@ pub const COLUMNS: [TableColumn; 24] = [
         "since which day; otherwise the visit before",
     ),
     column("weight_kg", "31.5", "weight of the hive, kg"),
+    column("weight_lb", "69.5", "the same, lb"),
     column("notes", "calm", "anything"),
 ];
 
@@ -97,43 +102,29 @@ pub fn books_from_csv(text: &str) -> Result<Vec<VisitBook>, Error> {
 
 /// Reads the table; a hive with a fault is left out, and its faults are listed.
 pub(super) fn hives_of_table(text: &str) -> Result<Hives, Error> {
-    let separator = separator_of(text);
+    let opening = Opening::of(text);
+    let heading_line = opening.lines_before + 1;
+    let in_heading = |message| Error::scenario(format!("line {heading_line}"), message);
+    if let Some(line) = opening.open_quote(false) {
+        return Err(Error::scenario(
+            format!("line {line}"),
+            "a quote (\") begins a cell and does not end it: close it, or leave it out",
+        ));
+    }
+    let told = |error: csv::Error| {
+        let line = error.position().map_or(1, csv::Position::line) as usize;
+        Error::scenario(
+            format!("line {}", opening.lines_before + line),
+            error.to_string(),
+        )
+    };
     let mut reader = csv::ReaderBuilder::new()
-        .comment(Some(b'#'))
-        .delimiter(separator as u8)
+        .delimiter(opening.separator as u8)
         .flexible(true)
         .trim(csv::Trim::All)
-        .from_reader(text.as_bytes());
-    let mut heading: Vec<String> = Vec::new();
-    for name in reader.headers().map_err(told)? {
-        let plain = plain_heading(name);
-        if !plain.is_empty() && !names().any(|known| known == plain) {
-            let hint = nearest(&plain, names()).map_or_else(
-                || {
-                    format!(
-                        "expected some of {}",
-                        names().collect::<Vec<_>>().join(", ")
-                    )
-                },
-                |near| format!("did you mean {near}?"),
-            );
-            return Err(Error::scenario(
-                "line 1",
-                format!("unknown column \"{name}\"; {hint}"),
-            ));
-        }
-        if !plain.is_empty() && heading.contains(&plain) {
-            return Err(Error::scenario(
-                "line 1",
-                format!("the column \"{name}\" stands there twice"),
-            ));
-        }
-        heading.push(plain);
-    }
-    if !heading.iter().any(|name| name == "date") {
-        return Err(Error::scenario("line 1", "there is no column \"date\""));
-    }
-    let mut books: BTreeMap<String, VisitBook> = BTreeMap::new();
+        .from_reader(opening.table.as_bytes());
+    let heading = columns_of(reader.headers().map_err(told)?).map_err(in_heading)?;
+    let mut books: BTreeMap<Name, VisitBook> = BTreeMap::new();
     let mut faults = Vec::new();
     let mut faulty = BTreeSet::new();
     for row in reader.records() {
@@ -145,23 +136,27 @@ pub(super) fn hives_of_table(text: &str) -> Result<Hives, Error> {
         let mut cells: BTreeMap<&str, &str> = BTreeMap::new();
         let filled = heading.iter().map(String::as_str).zip(&row);
         cells.extend(filled.filter(|(name, cell)| !name.is_empty() && !cell.is_empty()));
+        let line = row.position().map_or(0, csv::Position::line) as usize;
         let row_of_table = Row {
-            line: row.position().map_or(0, csv::Position::line),
-            decimal_comma: separator == ';',
+            line: opening.lines_before + line,
+            decimal_comma: opening.decimal_comma(),
             cells: &cells,
         };
-        let hive = cells.get("hive").copied().unwrap_or("");
+        let name = Name(row_of_table.hive().to_owned());
+        let book = books.entry(name.clone()).or_insert_with(|| VisitBook {
+            hive: name.0.clone(),
+            ..VisitBook::default()
+        });
         let read = row_of_table
             .width(row.len(), heading.len())
-            .and_then(|()| row_of_table.visit())
-            .and_then(|visit| row_of_table.put(visit, hive, &mut books));
+            .and_then(|()| row_of_table.put(book));
         if let Err(fault) = read {
-            faulty.insert(hive.to_owned());
+            faulty.insert(name);
             faults.push(fault);
         }
     }
-    for hive in &faulty {
-        books.remove(hive);
+    for name in &faulty {
+        books.remove(name);
     }
     if books.is_empty() && faults.is_empty() {
         return Err(Error::scenario("", "there is no visit under the heading"));
@@ -172,178 +167,64 @@ pub(super) fn hives_of_table(text: &str) -> Result<Hives, Error> {
     })
 }
 
-fn told(error: csv::Error) -> Error {
-    let line = error.position().map_or(1, csv::Position::line);
-    Error::scenario(format!("line {line}"), error.to_string())
+/// Whether a text is a table of visits by its heading. In TOML no line is like it.
+pub(super) fn is_table(text: &str) -> bool {
+    let opening = Opening::of(text);
+    let heading = opening.table.lines().next().unwrap_or("");
+    heading
+        .split(opening.separator)
+        .any(|name| plain_heading(name) == "date")
 }
 
-struct Row<'a> {
-    line: u64,
-    /// Semicolons part the cells, and a comma the decimals.
-    decimal_comma: bool,
-    cells: &'a BTreeMap<&'a str, &'a str>,
-}
-
-impl Row<'_> {
-    #[cold]
-    fn fault(&self, column: &str, message: impl Into<String>) -> Error {
-        Error::scenario(format!("line {}: {column}", self.line), message)
-    }
-
-    /// A row with cells missing or left over.
-    fn width(&self, cells: usize, wide: usize) -> Result<(), Error> {
-        if cells == wide {
-            return Ok(());
-        }
-        Err(Error::scenario(
-            format!("line {}", self.line),
-            format!("expected {wide} cells, as in the heading, got {cells}"),
-        ))
-    }
-
-    /// Puts a visit into the book of its hive.
-    fn put(
-        &self,
-        visit: Visit,
-        hive: &str,
-        books: &mut BTreeMap<String, VisitBook>,
-    ) -> Result<(), Error> {
-        let book = books.entry(hive.to_owned()).or_insert_with(|| VisitBook {
-            hive: hive.to_owned(),
-            ..VisitBook::default()
-        });
-        if let Some(scenario) = self.cells.get("scenario") {
-            if !book.scenario.is_empty() && book.scenario != *scenario {
-                let before = &book.scenario;
-                return Err(self.fault(
-                    "scenario",
+/// The columns by the cells of the heading, each known and there once, the date among them.
+fn columns_of(cells: &csv::StringRecord) -> Result<Vec<String>, String> {
+    let mut heading: Vec<String> = Vec::new();
+    for name in cells {
+        let plain = plain_heading(name);
+        if !plain.is_empty() && !names().any(|known| known == plain) {
+            let hint = nearest(&plain, names()).map_or_else(
+                || {
                     format!(
-                        "expected \"{before}\", as in the lines of this hive before, got \"{scenario}\""
-                    ),
-                ));
-            }
-            book.scenario = (*scenario).to_owned();
-        }
-        book.visits.push(visit);
-        Ok(())
-    }
-
-    /// A cell as a number is read.
-    fn plain(&self, cell: &str) -> String {
-        if self.decimal_comma {
-            cell.trim().replace(',', ".")
-        } else {
-            cell.trim().to_owned()
-        }
-    }
-
-    fn number<T: FromStr>(&self, column: &str, what: &str) -> Result<Option<T>, Error> {
-        let Some(cell) = self.cells.get(column) else {
-            return Ok(None);
-        };
-        self.plain(cell)
-            .parse()
-            .map(Some)
-            .map_err(|_| self.fault(column, format!("expected {what}, got \"{cell}\"")))
-    }
-
-    fn boxes(&self, column: &str) -> Result<Vec<f64>, Error> {
-        let Some(cell) = self.cells.get(column) else {
-            return Ok(Vec::new());
-        };
-        cell.split('+')
-            .map(|frames| {
-                self.plain(frames).parse().map_err(|_| {
-                    self.fault(
-                        column,
-                        format!("expected frames box by box, such as 5.5+2, got \"{cell}\""),
+                        "expected some of {}",
+                        names().collect::<Vec<_>>().join(", ")
                     )
-                })
-            })
-            .collect()
-    }
-
-    fn yes(&self, column: &str) -> Result<Option<bool>, Error> {
-        match self.cells.get(column).map(|cell| cell.to_ascii_lowercase()) {
-            None => Ok(None),
-            Some(cell) => match cell.as_str() {
-                "yes" | "y" | "true" | "1" => Ok(Some(true)),
-                "no" | "n" | "false" | "0" => Ok(Some(false)),
-                _ => Err(self.fault(column, format!("expected yes or no, got \"{cell}\""))),
-            },
+                },
+                |near| format!("did you mean {near}?"),
+            );
+            return Err(format!("unknown column \"{name}\"; {hint}"));
         }
+        if !plain.is_empty() && heading.contains(&plain) {
+            return Err(format!("the column \"{name}\" stands there twice"));
+        }
+        heading.push(plain);
     }
-
-    fn date(&self, column: &str) -> Result<Option<CalendarDate>, Error> {
-        self.cells
-            .get(column)
-            .map(|cell| typed_date(cell).map_err(|reason| self.fault(column, reason)))
-            .transpose()
+    if heading.iter().any(|name| name == "date") {
+        Ok(heading)
+    } else {
+        Err("there is no column \"date\"".to_owned())
     }
+}
 
-    /// A value that the TOML format writes as a word.
-    fn word<T: serde::de::DeserializeOwned>(&self, column: &str) -> Result<Option<T>, Error> {
-        self.cells
-            .get(column)
-            .map(|cell| {
-                serde_json::from_value((*cell).into())
-                    .map_err(|error| self.fault(column, error.to_string()))
-            })
-            .transpose()
+/// The name of a hive; in order, numbers in it count as numbers: 2 before 10.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Name(String);
+
+impl Ord for Name {
+    fn cmp(&self, other: &Self) -> Ordering {
+        order::natural(&self.0, &other.0)
     }
+}
 
-    fn visit(&self) -> Result<Visit, Error> {
-        let date = self
-            .date("date")?
-            .ok_or_else(|| self.fault("date", "there is no date"))?;
-        let amount = |column| self.number::<f64>(column, "a number");
-        let count = |column| self.number::<u32>(column, "a whole number");
-        let wash = count("wash_mites")?.map(|mites| -> Result<MiteWash, Error> {
-            Ok(MiteWash {
-                mites,
-                bees: count("wash_bees")?.unwrap_or(super::half_a_cup()),
-                sugar: self.yes("wash_sugar")?.unwrap_or(false),
-            })
-        });
-        let mite_fall = count("mite_fall")?.map(|mites| -> Result<MiteFall, Error> {
-            Ok(MiteFall {
-                mites,
-                days: amount("mite_fall_days")?.unwrap_or(1.0),
-            })
-        });
-        let syrup = amount("syrup_litres")?.map(|litres| -> Result<SyrupTaken, Error> {
-            Ok(SyrupTaken {
-                litres: Some(litres),
-                jars: None,
-                kind: self.word("syrup_kind")?.unwrap_or(FeedKind::OneToOne),
-                since: self.date("syrup_since")?,
-            })
-        });
-        Ok(Visit {
-            date,
-            frames_of_bees: self.boxes("frames_of_bees")?,
-            frames_of_brood: self.boxes("frames_of_brood")?,
-            frames_drawn: self.boxes("frames_drawn")?,
-            frames_of_stores: amount("frames_of_stores")?,
-            stores_kg: amount("stores_kg")?,
-            eggs_seen: self.yes("eggs_seen")?,
-            queen_seen: self.yes("queen_seen")?,
-            cups: count("cups")?,
-            charged_cells: count("charged_cells")?,
-            capped_cells: count("capped_cells")?,
-            drone_frame: self.word("drone_frame")?,
-            wash: wash.transpose()?,
-            mite_fall: mite_fall.transpose()?,
-            syrup_taken: syrup.transpose()?,
-            weight_kg: amount("weight_kg")?,
-            notes: self.cells.get("notes").copied().unwrap_or("").to_owned(),
-        })
+impl PartialOrd for Name {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::visits::Visit;
 
     #[test]
     fn a_table_holds_many_hives() {
@@ -382,6 +263,27 @@ mod tests {
                 "expected a number",
             ),
             ("hive\nA\n", "line 1", "no column \"date\""),
+            ("# my hives\n\nhive\nA\n", "line 3", "no column \"date\""),
+            (
+                "# my hives\ndate,frames_of_bees\n2012-05-14,4+NaN\n",
+                "line 3: frames_of_bees",
+                "expected frames box by box, such as 5.5+2, got \"4+NaN\"",
+            ),
+            (
+                "date,stores_kg\n2012-05-14,inf\n",
+                "line 2: stores_kg",
+                "expected a number, got \"inf\"",
+            ),
+            (
+                "date,stores_kg,stores_lb\n2012-05-14,6,13\n",
+                "line 2: stores_lb",
+                "expected an empty cell, since stores_kg is filled in",
+            ),
+            (
+                "date,syrup_litres,syrup_quarts\n2012-05-14,2,2\n",
+                "line 2: syrup_quarts",
+                "since syrup_litres is filled in",
+            ),
         ] {
             let fault = books_from_csv(text).unwrap_err();
             assert_eq!(fault.place, place, "{text}");
@@ -391,19 +293,90 @@ mod tests {
 
     #[test]
     fn examples_of_columns_are_read() {
-        let row =
-            |cell: fn(&TableColumn) -> &'static str| COLUMNS.iter().map(cell).collect::<Vec<_>>();
-        let names = row(|column| column.name).join(",");
-        let books = books_from_csv(&format!(
-            "{names}\n{}\n",
-            row(|column| column.example).join(",")
-        ));
-        let visit = &books.unwrap()[0].visits[0];
-        assert_eq!(visit.frames_of_bees, [5.5, 2.0]);
+        let us = |column: &&TableColumn| {
+            ["_lb", "_quarts"]
+                .iter()
+                .any(|unit| column.name.ends_with(unit))
+        };
+        let metric = |column: &&TableColumn| {
+            ["_kg", "_litres"]
+                .iter()
+                .any(|unit| column.name.ends_with(unit))
+        };
+        let visit = |columns: Vec<&TableColumn>| {
+            let row = |cell: fn(&TableColumn) -> &str| -> String {
+                let cells: Vec<&str> = columns.iter().copied().map(cell).collect();
+                cells.join(",")
+            };
+            let text = format!(
+                "{}\n{}\n",
+                row(|column| column.name),
+                row(|column| column.example)
+            );
+            books_from_csv(&text)
+                .expect(&text)
+                .remove(0)
+                .visits
+                .remove(0)
+        };
+        let of_metric = visit(COLUMNS.iter().filter(|column| !us(column)).collect());
+        assert_eq!(of_metric.frames_of_bees, [5.5, 2.0]);
         assert_eq!(
-            (visit.wash.unwrap().mites, visit.eggs_seen),
+            (of_metric.wash.unwrap().mites, of_metric.eggs_seen),
             (4, Some(true))
         );
+        // The examples in pounds and quarts say about the same.
+        let of_us = visit(COLUMNS.iter().filter(|column| !metric(column)).collect());
+        let weights = |visit: &Visit| [visit.stores_kg.unwrap(), visit.weight_kg.unwrap()];
+        for (kilograms, pounds) in weights(&of_metric).into_iter().zip(weights(&of_us)) {
+            assert!((kilograms - pounds).abs() < 0.15, "{kilograms} {pounds}");
+        }
+        let sugar = |visit: &Visit| visit.syrup_taken.unwrap().sugar_kg();
+        assert!((sugar(&of_metric) / sugar(&of_us) - 1.0).abs() < 0.02);
+        assert_eq!(
+            COLUMNS.iter().filter(us).count(),
+            COLUMNS.iter().filter(metric).count()
+        );
+    }
+
+    #[test]
+    fn no_row_vanishes() {
+        let books = books_from_csv("hive,date\n#1,2012-05-14\n#10,2012-05-14\n#2,2012-05-14\n");
+        let hives: Vec<String> = books.unwrap().into_iter().map(|book| book.hive).collect();
+        assert_eq!(hives, ["#1", "#2", "#10"]);
+        for text in [
+            "# a class\nhive,date,notes\nA,2012-05-14,\"calm\nB,2012-05-14,windy\n",
+            "# a class\nhive,date,notes\nA,2012-05-14,\"calm\nB,2012-05-14,\"windy\"\n",
+        ] {
+            let fault = books_from_csv(text).unwrap_err();
+            assert_eq!(fault.place, "line 3", "{text}");
+            assert!(fault.message.contains("quote"), "{fault}");
+        }
+        let books =
+            books_from_csv("hive,date,notes\nA,2012-05-14,\"calm,\nwarm\"\nA,2012-05-21,x\n")
+                .unwrap();
+        assert_eq!(books[0].visits[0].notes, "calm,\nwarm");
+        assert_eq!(books[0].lines, [2, 4]);
+    }
+
+    #[test]
+    fn a_table_may_be_german_or_from_a_spreadsheet() {
+        let books = books_from_csv(
+            "sep=;\r\nHive;Date;Frames of bees;Weight kg;Eggs seen;Queen seen\r\n\
+             A;14.5.2012;5,5+2;1.031,5;ja;NEIN\r\nA;21.5.2012;;31,5;WAHR;Falsch\r\n",
+        )
+        .unwrap();
+        let [one, other] = &books[0].visits[..] else {
+            panic!("{books:?}");
+        };
+        assert_eq!(one.frames_of_bees, [5.5, 2.0]);
+        assert_eq!((one.weight_kg, other.weight_kg), (Some(1031.5), Some(31.5)));
+        for visit in [one, other] {
+            assert_eq!(
+                (visit.eggs_seen, visit.queen_seen),
+                (Some(true), Some(false))
+            );
+        }
     }
 
     /// The shapes that a weather table may have: capitals, semicolons with decimal commas, dates with dots.

@@ -7,6 +7,7 @@ use super::names::{Column, Unit, meaning};
 use super::raw::at_line;
 use super::report::{Format, counted};
 use crate::Error;
+use crate::spreadsheet::Opening;
 
 /// A table as text.
 pub(super) struct Table {
@@ -91,28 +92,21 @@ fn set_apart_by_tabs(line: &str) -> bool {
     line.contains('\t') && line.trim().split('\t').all(|cell| !cell.trim().is_empty())
 }
 
-/// What parts the cells of a table: a comma, a semicolon or a tab, as most of them stand in its heading.
-pub(crate) fn separator_of(text: &str) -> char {
-    let heading_line = text
-        .lines()
-        .find(|line| !line.trim().is_empty() && !line.starts_with('#'))
-        .unwrap_or("");
-    let count = |separator: char| heading_line.matches(separator).count();
-    [';', '\t']
-        .into_iter()
-        .find(|&separator| count(separator) > count(','))
-        .unwrap_or(',')
-}
-
 fn comma_separated(text: &str) -> Result<Table, Error> {
-    let delimiter = separator_of(text);
+    let opening = Opening::of(text);
+    if let Some(line) = opening.open_quote(true) {
+        return Err(at_line(
+            line,
+            "a quote (\") begins a cell and does not end it",
+        ));
+    }
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)
-        .delimiter(delimiter as u8)
+        .delimiter(opening.separator as u8)
         .comment(Some(b'#'))
         .trim(csv::Trim::All)
-        .from_reader(text.as_bytes());
+        .from_reader(opening.table.as_bytes());
     let mut rows = Vec::new();
     for row in reader.records() {
         let row =
@@ -120,7 +114,7 @@ fn comma_separated(text: &str) -> Result<Table, Error> {
         let line = row
             .position()
             .map_or(0, |position| position.line() as usize);
-        rows.push((line, row));
+        rows.push((opening.lines_before + line, row));
     }
     if rows.is_empty() {
         return Err(Error::weather("", "the file has no rows"));
@@ -137,7 +131,7 @@ fn comma_separated(text: &str) -> Result<Table, Error> {
         rows,
         latitude: None,
         elevation_m: None,
-        decimal_comma: delimiter == ';',
+        decimal_comma: opening.decimal_comma(),
         metric: false,
     })
 }

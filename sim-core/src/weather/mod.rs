@@ -27,7 +27,6 @@ use jiff::civil::Date;
 
 pub use built_in::{BUILT_IN, BuiltIn};
 pub use generator::{Generator, State};
-pub(crate) use layout::separator_of;
 pub use month::{MonthClimate, MonthSummary, Spread, by_month, climate};
 pub(crate) use names::plain as plain_heading;
 pub use names::{NamedColumn, columns};

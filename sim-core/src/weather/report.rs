@@ -247,8 +247,8 @@ impl Report {
             .collect();
         let parts = [
             ("station", &*self.station),
-            ("first", &*season.first.to_string()),
-            ("last", &*season.last.to_string()),
+            ("first", &*language.day_and_month(season.first, true)),
+            ("last", &*language.day_and_month(season.last, true)),
             ("list", &*said.join(", ")),
         ];
         Some(text(words.season, &parts))

@@ -13,6 +13,7 @@ use super::units::{Evidence, ours};
 use super::{Field, names};
 use crate::Error;
 use crate::scenario::RecordUnits;
+use crate::spreadsheet::with_point;
 use crate::words::Saying;
 
 /// Rows with their lines.
@@ -234,7 +235,7 @@ impl Table {
             return Ok(None);
         }
         let number = if self.decimal_comma {
-            text.replace(',', ".").parse::<f64>()
+            with_point(text).parse::<f64>()
         } else {
             text.parse::<f64>()
         };

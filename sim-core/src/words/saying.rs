@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use jiff::civil::Date;
 use serde::{Serialize, Serializer};
 
 use super::{Counted, Speech, Words, text};
@@ -48,6 +49,8 @@ enum Part {
     Choice(Entry<&'static [&'static str]>, usize),
     /// A day, as people say it.
     Day(CalendarDate),
+    /// A day with its year.
+    Date(Date),
     /// Another saying.
     Said(Saying),
     /// Names, with an entry between them.
@@ -154,6 +157,11 @@ impl Saying {
         self.part(name, Part::Day(day))
     }
 
+    /// A day with its year.
+    pub(crate) fn date(self, name: &'static str, date: Date) -> Self {
+        self.part(name, Part::Date(date))
+    }
+
     /// Names, with an entry between them.
     pub(crate) fn joined(
         self,
@@ -214,6 +222,7 @@ impl Part {
                 entries.get(*place).copied().unwrap_or_default().to_owned()
             }
             Self::Day(day) => language.day_and_month(day.0, false),
+            Self::Date(day) => language.day_and_month(*day, true),
             Self::Said(said) => said.told(speech),
             Self::Joined(names, between) => names.join(between(speech.words())),
             Self::Text(text) => text.clone(),

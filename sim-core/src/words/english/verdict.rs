@@ -40,7 +40,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     ],
     thresholds: [
         "first young bees",
-        "as many bees as at the start again",
+        "as many bees as at the start again, after fewer",
         "eight tenths of the first box drawn",
         "drones flying",
         "2 mites on 100 bees",
@@ -87,6 +87,8 @@ pub(super) const ASIDE: AsideWords = AsideWords {
     syrup: "expected 0 to 100, got {got}",
     syrup_since: "was taken since a day that is not before the visit",
     differ: "visit {visit} of the same day says {one}, this one {other}: neither is used",
+    field: "{field}: {why}",
+    line: "line {line}, {why}",
     another_box: " + {frames}",
     no_yes: ["no", "yes"],
     drone_frames: [

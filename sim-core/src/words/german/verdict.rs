@@ -40,7 +40,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     ],
     thresholds: [
         "die ersten jungen Bienen",
-        "wieder so viele Bienen wie am Anfang",
+        "nach weniger Bienen wieder so viele wie am Anfang",
         "die erste Zarge zu acht Zehnteln ausgebaut",
         "Drohnen fliegen",
         "2 Milben auf 100 Bienen",
@@ -87,6 +87,8 @@ pub(super) const ASIDE: AsideWords = AsideWords {
     syrup: "erwartet: 0 bis 100, angegeben: {got}",
     syrup_since: "abgenommen seit einem Tag, der nicht vor der Durchsicht liegt",
     differ: "Durchsicht {visit} am selben Tag sagt {one}, diese {other}: Keine gilt",
+    field: "{field}: {why}",
+    line: "Zeile {line}, {why}",
     another_box: " + {frames}",
     no_yes: ["nein", "ja"],
     drone_frames: [

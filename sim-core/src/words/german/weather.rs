@@ -30,7 +30,7 @@ pub(super) const WEATHER: WeatherWords = WeatherWords {
         "{days} ohne Regenwert, von der Quelle für trocken gehalten",
         "{days} mit einer Regensumme über mehrere Tage",
     ],
-    season: "Wetter von {first} bis {last} ({station}): {list}.",
+    season: "Wetter vom {first} bis {last} ({station}): {list}.",
     season_days: [
         "{days} gemessen",
         "{days} aufgefüllt, wo die Aufzeichnung Lücken hat",

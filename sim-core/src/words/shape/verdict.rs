@@ -47,6 +47,9 @@ part! {
         syrup: Pattern,
         syrup_since: Pattern,
         differ: Pattern,
+        /// Before why: which field of a visit, in which line of a table.
+        field: Pattern,
+        line: Pattern,
         /// What two visits can say differently: box by box, no and yes, a drone frame's state, mites, syrup.
         another_box: Pattern,
         no_yes: [Pattern; 2],

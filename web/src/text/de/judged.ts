@@ -17,7 +17,7 @@ export const bands: Catalogue['bands'] = {
   ofMembers: (count, members) => `${count} von ${members}`,
   threshold: {
     young_bees: 'erste junge Bienen',
-    as_at_start: 'wieder so viele Bienen wie am Anfang',
+    as_at_start: 'nach weniger Bienen wieder so viele wie am Anfang',
     next_box: 'nächste Zarge nötig: acht Zehntel der ersten ausgebaut',
     drones: 'Drohnen fliegen',
     mites_2: '2 Milben auf 100 Bienen',

@@ -15,7 +15,7 @@ export const bands = {
   ofMembers: (count: number, members: number) => `${count} of ${members}`,
   threshold: {
     young_bees: 'first young bees',
-    as_at_start: 'as many bees as at the start again',
+    as_at_start: 'as many bees as at the start again, after fewer',
     next_box: 'next box needed: eight tenths of the first one drawn',
     drones: 'drones flying',
     mites_2: '2 mites on 100 bees',
