@@ -78,6 +78,8 @@ export type Question<K extends Kind = Kind> = {
 export type Answer<K extends Kind = Kind> =
   | { [P in K]: { id: number; kind: P } & Questions[P]['answer'] }[K]
   | { id: number; kind: 'problem'; problem: Problem }
+  /** The rest of the model, which the answer needs, could not be fetched; it may come another time. */
+  | { id: number; kind: 'unloaded'; message: string }
   /** On the way to an answer: so much is done. */
   | { id: number; kind: 'progress'; done: number }
   /** The model is gone: nothing will be answered any more. */
