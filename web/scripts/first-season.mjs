@@ -6,10 +6,9 @@
  * Argument: the module's file. Its glue is taken from src/wasm.
  */
 import { readFileSync } from 'node:fs';
-import { Explorer, catalogue, initSync, open } from '../src/wasm/sim_wasm.js';
 
+const module = new WebAssembly.Module(readFileSync(process.argv[2]));
 const scenarios = new URL('../../scenarios/', import.meta.url);
-const exported = initSync({ module: readFileSync(process.argv[2]) });
 
 /** The languages of the page. */
 const LANGUAGES = ['en', 'de'];
@@ -17,28 +16,57 @@ const UNITS = ['metric', 'us'];
 /** The day that the page shows first, counted as src/session.svelte.ts does. */
 const FIRST_SHOWN = 42;
 
-const explorer = new Explorer();
-try {
-  for (const language of LANGUAGES) {
-    explorer.speak(language);
-    const { records } = catalogue(language);
-    // The first scenario of src/App.svelte, and its twin without the feed.
-    const plan = open(readFileSync(new URL('wet-spring.toml', scenarios)));
-    const { file } = records.find(({ name }) => name === plan.weather.record);
-    explorer.keepFile(file, readFileSync(new URL(`weather/${file}`, scenarios)));
-    const start = Date.parse(plan.start.date);
-    const shown = new Date(start + FIRST_SHOWN * 86_400_000).toISOString().slice(0, 10);
-    for (const units of UNITS) {
-      explorer.run('plan', JSON.stringify(plan), units);
-      explorer.run('twin', JSON.stringify({ ...plan, feed: [] }), units);
-      explorer.story('plan', shown, units);
-    }
-    explorer.cells(JSON.stringify(plan), shown);
-  }
-} catch (fault) {
-  // The model's faults are plain objects.
-  throw fault instanceof Error ? fault : new Error(`${fault.kind}: ${fault.place}: ${fault.message}`);
+let workers = 0;
+/** A module that has done nothing yet, like that of a new worker: what is done once only is done in each. */
+async function worker() {
+  workers += 1;
+  const glue = await import(`../src/wasm/sim_wasm.js?${workers}`);
+  return { glue, exported: glue.initSync({ module }) };
 }
 
-const entered = Object.entries(exported).filter(([name, global]) => /^entered\d+$/.test(name) && global.value);
-console.log(JSON.stringify(entered.map(([name]) => Number(name.slice('entered'.length))).sort((a, b) => a - b)));
+// Vite reads the first plan when it builds the page (vite.config.ts): that is none of the opening.
+const { open, catalogue } = (await worker()).glue;
+const plan = open(readFileSync(new URL('wet-spring.toml', scenarios)));
+const { file } = catalogue().records.find(({ name }) => name === plan.weather.record);
+const record = readFileSync(new URL(`weather/${file}`, scenarios));
+const shown = new Date(Date.parse(plan.start.date) + FIRST_SHOWN * 86_400_000).toISOString().slice(0, 10);
+
+/** What the worker of the page is asked. */
+function tellSeason({ Explorer, catalogue }, language, units) {
+  const explorer = new Explorer();
+  explorer.speak(language);
+  catalogue(language);
+  explorer.keepFile(file, record);
+  explorer.run('plan', JSON.stringify(plan), units);
+  // Its twin goes without the feed.
+  explorer.run('twin', JSON.stringify({ ...plan, feed: [] }), units);
+  explorer.story('plan', shown, units);
+}
+
+/** What the worker of the combs is asked. */
+function drawCombs({ Explorer }, language) {
+  const explorer = new Explorer();
+  explorer.speak(language);
+  explorer.keepFile(file, record);
+  explorer.cells(JSON.stringify(plan), shown);
+}
+
+const entered = new Set();
+async function note(opening) {
+  const { glue, exported } = await worker();
+  try {
+    opening(glue);
+  } catch (fault) {
+    // The model's faults are plain objects.
+    throw fault instanceof Error ? fault : new Error(`${fault.kind}: ${fault.place}: ${fault.message}`);
+  }
+  for (const [name, { value }] of Object.entries(exported)) {
+    const number = /^entered(\d+)$/.exec(name)?.[1];
+    if (number && value) entered.add(Number(number));
+  }
+}
+for (const language of LANGUAGES) {
+  for (const units of UNITS) await note((glue) => tellSeason(glue, language, units));
+  await note((glue) => drawCombs(glue, language));
+}
+console.log(JSON.stringify([...entered].sort((a, b) => a - b)));

@@ -87,8 +87,8 @@ export class Session {
     this.file = new ScenarioFile(this.model, { read: (scenario, by) => this.#read(scenario, by), written: () => this.#keep() });
   }
 
-  /** Loads the model, then what was left on this device, or the first scenario. */
-  async start(firstScenario: string): Promise<void> {
+  /** Loads the model, then what was left on this device, or the `first` scenario. */
+  async start(first: Scenario, itsText: string): Promise<void> {
     this.#view = keptView();
     this.units = this.#view.units ?? this.units;
     this.expectedHidden = this.#view.expectedHidden ?? false;
@@ -107,8 +107,8 @@ export class Session {
     if (hive) {
       await this.openHive(hive);
     } else {
-      await this.file.open(new TextEncoder().encode(firstScenario));
-      if (this.scenario) await this.addHive(newHive(this.scenario, 0));
+      await this.file.take(first, itsText);
+      await this.addHive(newHive(first, 0));
     }
   }
 

@@ -14,7 +14,7 @@ function say(answer: Answer, transfer: Transferable[] = []): void {
 }
 
 /** What a first visit asks until its season stands: all of it is in the first part of the module, or nearly. */
-const AT_FIRST: ReadonlySet<Kind> = new Set<Kind>(['catalogue', 'open', 'keepFile', 'run', 'story', 'cells']);
+const AT_FIRST: ReadonlySet<Kind> = new Set<Kind>(['catalogue', 'keepFile', 'run', 'story', 'cells']);
 /** When one of these is answered the page draws; the rest is fetched after that, ms. */
 const LAST_OF_FIRST: ReadonlySet<Kind> = new Set<Kind>(['story', 'cells']);
 const REST_AFTER_MS = 500;
