@@ -16,7 +16,7 @@ use combcast_core::words::{Language, Speech};
 use jiff::civil::{Date, date};
 use serde_json::Value;
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
 
