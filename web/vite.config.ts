@@ -93,7 +93,7 @@ function firstScenario(): Plugin {
 export default defineConfig({
   base: './',
   plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), firstScenario(), fontLicences(), offline(), compress()],
-  worker: { format: 'es', plugins: () => [plainSchemas()] },
+  worker: { format: 'es' },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },
   // A slow and busy machine may take its time.

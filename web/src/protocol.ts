@@ -20,8 +20,8 @@ export interface Wishes {
 }
 
 export interface Questions {
-  /** What the model offers, and the schema of a scenario as text. */
-  catalogue: { ask: object; answer: { catalogue: Catalogue; schema: string } };
+  /** What the model offers. */
+  catalogue: { ask: object; answer: { catalogue: Catalogue } };
   /** Reads a scenario file. */
   open: { ask: { file: Uint8Array }; answer: { scenario: Scenario } };
   /** A scenario as the text of a file. */

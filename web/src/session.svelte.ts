@@ -10,7 +10,6 @@ import { Crowd } from './crowd/crowd.svelte';
 import { Model } from './model';
 import { Past } from './past.svelte';
 import { edited, twinOf, type TwinKind } from './plan';
-import { Ranges } from './ranges';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
 import { Finder } from './search/finder.svelte';
@@ -31,7 +30,6 @@ const KEEP_WITHIN_MS = 50;
 
 export class Session {
   catalogue = $state.raw<Catalogue | null>(null);
-  ranges = $state.raw<Ranges>(new Ranges('{}'));
   scenario = $state.raw<Scenario | null>(null);
   /** Why the scenario has no season; the one before it stays on the page. */
   problem = $state.raw<Problem | null>(null);
@@ -93,12 +91,11 @@ export class Session {
     this.units = this.#view.units ?? this.units;
     this.expectedHidden = this.#view.expectedHidden ?? false;
     try {
-      const [{ catalogue, schema }] = await Promise.all([
+      const [{ catalogue }] = await Promise.all([
         this.model.catalogue(),
         Store.open().then((store) => this.yard.open(store)),
       ]);
       this.catalogue = catalogue;
-      this.ranges = new Ranges(schema);
     } catch {
       return;
     }

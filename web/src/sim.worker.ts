@@ -2,7 +2,6 @@
  * The worker that owns the model. It answers one question after the other.
  */
 import init, { Explorer, catalogue, open, openVisits, save, saveVisits } from './wasm/sim_wasm.js';
-import schema from '../../scenarios/scenario.schema.json?raw';
 import wasmUrl from './wasm/sim_wasm_bg.wasm?url';
 import { type Answer, asProblem, type Kind, type Question } from './protocol';
 import { Rest, RestMissing } from './rest';
@@ -33,7 +32,7 @@ function answer(question: Question, explorer: Explorer): Answer {
   explorer.speak(question.language);
   switch (question.kind) {
     case 'catalogue':
-      return { id, kind: 'catalogue', catalogue: catalogue(question.language), schema };
+      return { id, kind: 'catalogue', catalogue: catalogue(question.language) };
     case 'open':
       return { id, kind: 'open', scenario: open(question.file) };
     case 'save':
