@@ -3,6 +3,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { catalogue, Explorer, open } from '../scripts/model.mjs';
 import type { Scenario } from '../src/scenario';
 
+export { open, save } from '../scripts/model.mjs';
+
 const folder = new URL('../../scenarios/', import.meta.url);
 
 export const scenarioFiles = readdirSync(folder).filter((name) => name.endsWith('.toml'));
