@@ -28,15 +28,18 @@ export interface Questions {
   save: { ask: { scenario: Scenario }; answer: { text: string } };
   /** Keeps a weather file for the seasons to come, under the name that scenarios call it by. */
   keepFile: { ask: { name: string; file: Uint8Array }; answer: object };
-  /** Runs a season, and its twin where there is one; the events are told in these units. */
+  /**
+   * Runs a season, and its twin where there is one; the events are told in these units.
+   * `first`: they are those of a first visit, which do without the rest of the model.
+   */
   run: {
-    ask: { plan: Scenario; twin: Scenario | null; units: UnitSystem };
+    ask: { plan: Scenario; twin: Scenario | null; units: UnitSystem; first: boolean };
     answer: { plan: Outcome; twin: Outcome | null; twinProblem: Problem | null; ms: number };
   };
   /** Tells a day of a season that was run. */
   story: { ask: { which: Which; date: string; units: UnitSystem }; answer: { story: Story | null } };
-  /** What lies in every cell of the hive on an evening. */
-  cells: { ask: { scenario: Scenario; date: string }; answer: { cells: HiveCells } };
+  /** What lies in every cell of the hive on an evening; `first` as for `run`. */
+  cells: { ask: { scenario: Scenario; date: string; first: boolean }; answer: { cells: HiveCells } };
   /** Tries a plan against its twin in so many seasons. */
   compare: { ask: { plan: Scenario; twin: Scenario; members: number }; answer: { trial: Trial } };
   /** Tells one date of the last trial. */

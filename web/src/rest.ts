@@ -19,6 +19,7 @@ export class Rest {
 
   /** Fetches it, once; what has failed is tried again when it is asked for again. */
   brought(): Promise<void> {
+    if (this.#isHere) return Promise.resolve();
     this.#coming ??= this.#fetched().catch((fault: unknown) => {
       this.#coming = null;
       throw fault;
@@ -46,9 +47,14 @@ export class Rest {
     }
   }
 
+  /** The rest says so itself. */
+  get #isHere(): boolean {
+    return (this.#first.restIsHere as WebAssembly.Global<'i32'>).value !== 0;
+  }
+
   /** It may have come both ways. */
   #link(rest: WebAssembly.Module): void {
-    if ((this.#first.restIsHere as WebAssembly.Global<'i32'>).value) return;
+    if (this.#isHere) return;
     new WebAssembly.Instance(rest, { first: this.#first as WebAssembly.ModuleImports });
   }
 }

@@ -12,8 +12,21 @@ function say(answer: Answer, transfer: Transferable[] = []): void {
   scope.postMessage(answer, transfer);
 }
 
-/** What a first visit asks until its season stands: all of it is in the first part of the module, or nearly. */
-const AT_FIRST: ReadonlySet<Kind> = new Set<Kind>(['catalogue', 'keepFile', 'run', 'story', 'cells']);
+/** Whether a question can be answered before the rest of the module is here: what a first visit asks until its season stands. */
+function isAtFirst(question: Question): boolean {
+  switch (question.kind) {
+    case 'catalogue':
+    case 'keepFile':
+    case 'story':
+      return true;
+    case 'run':
+    case 'cells':
+      return question.first;
+    default:
+      return false;
+  }
+}
+
 /** When one of these is answered the page draws; the rest is fetched after that, ms. */
 const LAST_OF_FIRST: ReadonlySet<Kind> = new Set<Kind>(['story', 'cells']);
 const REST_AFTER_MS = 500;
@@ -107,7 +120,7 @@ scope.onmessage = async ({ data }: MessageEvent<Question>) => {
   const model = await modelReady;
   if (!model) return;
   const { explorer, rest } = model;
-  if (!AT_FIRST.has(data.kind)) {
+  if (!isAtFirst(data)) {
     restWanted = true;
     try {
       await rest.brought();
