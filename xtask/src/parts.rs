@@ -211,9 +211,9 @@ fn shareable(
     wanted: impl Fn(usize, &LocalFunction) -> bool,
 ) -> Vec<(String, ExportItem)> {
     let own = module.funcs.iter_local().enumerate();
-    let own = own.filter_map(|(number, (id, function))| {
-        wanted(number, function).then(|| (named(number, 'f'), id.into()))
-    });
+    let own = own
+        .filter(|&(number, (_, function))| wanted(number, function))
+        .map(|(number, (id, _))| (named(number, 'f'), id.into()));
     let imported = module
         .imports
         .iter()
