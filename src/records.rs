@@ -1,10 +1,14 @@
 //! The weather records that come with the program, built into the binary so that it works anywhere.
 
 /// File names as in [`BuiltIn::file`](combcast_core::weather::BuiltIn::file), with what they hold.
-const FILES: [(&str, &[u8]); 3] = [
+const FILES: [(&str, &[u8]); 4] = [
     (
-        "seattle-newyork-2012-2015.csv",
-        include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv"),
+        "seattle-2012-2015.csv",
+        include_bytes!("../scenarios/weather/seattle-2012-2015.csv"),
+    ),
+    (
+        "new-york-2012-2015.csv",
+        include_bytes!("../scenarios/weather/new-york-2012-2015.csv"),
     ),
     (
         "USC00368449.dly",

@@ -183,7 +183,7 @@ fn simulation_grows_as_theory_says() {
 fn a_season_grows_as_its_days_say() {
     let text = include_str!("../scenarios/untreated.toml");
     let scenario = combcast_core::Scenario::from_toml(text).expect("a sound scenario");
-    let record = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+    let record = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
     let (weather, _) =
         combcast_core::weather::resolve(&scenario, Some(record)).expect("a sound record");
     let season = combcast_core::run(&scenario, &weather).expect("a sound season");

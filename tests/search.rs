@@ -14,7 +14,7 @@ use serde_json::Value;
 
 use super::common::{good, output};
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
 

@@ -10,7 +10,7 @@ use serde_json::Value;
 
 use super::common::output;
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const WET_SPRING: &str = include_str!("../scenarios/wet-spring.toml");
 /// Its weather is drawn.
 const SOUTHERN: &str = include_str!("../scenarios/southern-spring.toml");

@@ -14,7 +14,7 @@ use serde_json::Value;
 
 use super::common::output;
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 /// An established colony with mites, in May.
 const HIVE: &str = r#"
 name = "A colony with mites"

@@ -72,10 +72,28 @@ function germanTables(): Plugin {
   };
 }
 
+/** The plan that the page opens first, read when the page is built: what reads files is in the rest of the model. */
+function firstScenario(): Plugin {
+  const module = 'virtual:first-scenario';
+  const file = new URL('../scenarios/wet-spring.toml', import.meta.url);
+  return {
+    name: 'first-scenario',
+    resolveId: (id) => (id === module ? id : null),
+    async load(id) {
+      if (id !== module) return null;
+      this.addWatchFile(fileURLToPath(file));
+      const bytes = readFileSync(file);
+      // Not before it is wanted: the configuration is read where the model was not built, too.
+      const { open } = (await import(new URL('./scripts/model.mjs', import.meta.url).href)) as typeof import('./scripts/model.mjs');
+      return `export const plan = ${JSON.stringify(open(bytes))}; export const text = ${JSON.stringify(bytes.toString())}`;
+    },
+  };
+}
+
 export default defineConfig({
   base: './',
-  plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), fontLicences(), offline(), compress()],
-  worker: { format: 'es', plugins: () => [plainSchemas()] },
+  plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), firstScenario(), fontLicences(), offline(), compress()],
+  worker: { format: 'es' },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },
   // A slow and busy machine may take its time.

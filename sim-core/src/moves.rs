@@ -298,6 +298,15 @@ impl Hand<'_> {
         // Earlier moves of the day count.
         self.colony.take_stock();
         match action {
+            Action::AddBox(hive_box) => self.add_box(hive_box),
+            other => self.carry_out(other),
+        }
+    }
+
+    /// All moves. Compiled apart from the one of the page's first season, which comes without the others.
+    #[inline(never)]
+    fn carry_out(&mut self, action: &Action) -> Result {
+        match action {
             Action::Feed(syrup) => self.feed(syrup),
             Action::StopFeeding(_) => self.stop_feeding(),
             Action::Patty(patty) => self.patty(patty.kilograms),

@@ -34,6 +34,19 @@ use problem::thrown;
 use search::{Kept, Wishes};
 use trials::{Sided, Trial};
 
+#[wasm_bindgen]
+extern "C" {
+    /// Whoever loads the module's first part alone says here how the rest is brought; it must be there when this returns.
+    #[wasm_bindgen(js_name = combcastBringRest)]
+    fn rest_of_module();
+}
+
+/// Brings what the module's first part does without (`cargo xtask wasm` parts it in two). Calls of what is not there do so by themselves.
+#[wasm_bindgen(js_name = bringRest)]
+pub fn bring_rest() {
+    rest_of_module();
+}
+
 /// Plain data as a JavaScript object, by way of JSON: what writes and reads it is in the module and in the browser anyhow.
 fn to_js<T: Serialize + ?Sized>(value: &T) -> JsValue {
     // Names, numbers and lists always have a JavaScript counterpart.

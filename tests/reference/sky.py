@@ -38,7 +38,8 @@ import scipy.integrate
 import scipy.stats
 
 HERE = pathlib.Path(__file__).parent
-RECORDS = HERE.parent.parent / "scenarios" / "weather" / "seattle-newyork-2012-2015.csv"
+WEATHER = HERE.parent.parent / "scenarios" / "weather"
+RECORDS = {"Seattle": WEATHER / "seattle-2012-2015.csv", "New York": WEATHER / "new-york-2012-2015.csv"}
 WET_DAY_MM = 0.3
 
 
@@ -151,7 +152,7 @@ def hourly_temperature():
 
 
 def record(station):
-    with open(RECORDS, newline="") as file:
+    with open(RECORDS[station], newline="") as file:
         return [
             (
                 datetime.date.fromisoformat(row["date"]),

@@ -34,4 +34,4 @@ const word = times[Math.floor(times.length / 2)] <= BUDGET ? 'within' : 'OVER';
 console.log(
   `opened to the first season and its story, phone, ${SLOWER} times slower, no network, ${OPENINGS} times: median ${at(0.5)} ms, best ${at(0)} ms, worst ${at(1)} ms; ${word} the budget of ${BUDGET} ms`,
 );
-console.log(`the visit before it brought ${saidOfFirst(files)}, ${saidOfAll()}`);
+console.log(`the visit before it brought ${saidOfFirst(files)}; ${saidOfAll()}`);

@@ -59,6 +59,7 @@ export class Client {
       }
       this.#waiting.delete(data.id);
       if (data.kind === 'problem') waiting?.fail(new ProblemError(data.problem));
+      else if (data.kind === 'unloaded') waiting?.fail(pageProblem(text().page.restNotLoaded(data.message)));
       else waiting?.settle(data);
     });
     port.addEventListener('error', ({ message }) => die(message || text().page.notStarted));

@@ -7,10 +7,12 @@ import { chooseFirst } from './text/index.svelte';
 const target = document.getElementById('page');
 if (!target) throw new Error('The page has no element to be drawn in.');
 await chooseFirst();
-mount(App, { target });
-
-// Not before the page itself is there: it would share the line with it. Texts of another language may have come later still.
-if (import.meta.env.PROD) {
-  if (document.readyState === 'complete') void keepOffline();
-  else addEventListener('load', () => void keepOffline());
-}
+mount(App, {
+  target,
+  props: {
+    // Not before the first season stands: all that is kept would share the line with it.
+    opened: () => {
+      if (import.meta.env.PROD) void keepOffline();
+    },
+  },
+});

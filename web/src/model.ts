@@ -1,6 +1,8 @@
 /** The model as the page asks it: which worker answers what, and of questions that come faster than their answers only the newest. */
+import { plan as shipped } from 'virtual:first-scenario';
 import { isoDate } from './calendar';
 import { Client, Latest, LongWorker, problemOf } from './client';
+import { twinOf } from './plan';
 import type { Questions } from './protocol';
 import { type Keeper, Records } from './records';
 import type { Scenario } from './scenario';
@@ -9,6 +11,13 @@ import type { Catalogue, Outcome, Problem } from './types';
 import type { UnitSystem } from './units';
 
 type Answer<K extends keyof Questions> = Questions[K]['answer'];
+
+/** The season of a first visit and its twin, as text. */
+const FIRST = JSON.stringify(shipped);
+const FIRST_TWIN = JSON.stringify(twinOf(shipped, 'feed', null));
+
+const isFirst = (plan: Scenario): boolean => JSON.stringify(plan) === FIRST;
+const isFirstTwin = (twin: Scenario | null): boolean => JSON.stringify(twin) === FIRST_TWIN;
 
 export class Model {
   /** Tries plans over and over, so that the page itself never waits for that. */
@@ -72,7 +81,7 @@ export class Model {
   run(plan: Scenario, twin: Scenario | null, units: UnitSystem): Promise<Answer<'run'> | null> {
     return this.#runs.run(async () => {
       await this.#records.bring([plan, twin], this.#shipped);
-      return this.#page.ask('run', { plan, twin, units });
+      return this.#page.ask('run', { plan, twin, units, first: isFirst(plan) && isFirstTwin(twin) });
     });
   }
 
@@ -84,7 +93,7 @@ export class Model {
 
   /** What lies in the combs on a day; `null` as for `tell`. */
   draw(scenario: Scenario, day: number): Promise<Answer<'cells'> | null> {
-    const ask = { scenario, date: isoDate(day) };
+    const ask = { scenario, date: isoDate(day), first: isFirst(scenario) };
     return this.#cells.run(() => this.#drawer.ask('cells', ask)).catch(() => null);
   }
 
@@ -93,6 +102,6 @@ export class Model {
     await this.#records.bring([plan], this.#shipped);
     // Hives may call different files by the same name.
     for (const { name, bytes } of files) await this.#lister.keepFile(name, bytes);
-    return (await this.#lister.client.ask('run', { plan, twin: null, units })).plan;
+    return (await this.#lister.client.ask('run', { plan, twin: null, units, first: false })).plan;
   }
 }

@@ -20,23 +20,26 @@ export interface Wishes {
 }
 
 export interface Questions {
-  /** What the model offers, and the schema of a scenario as text. */
-  catalogue: { ask: object; answer: { catalogue: Catalogue; schema: string } };
+  /** What the model offers. */
+  catalogue: { ask: object; answer: { catalogue: Catalogue } };
   /** Reads a scenario file. */
   open: { ask: { file: Uint8Array }; answer: { scenario: Scenario } };
   /** A scenario as the text of a file. */
   save: { ask: { scenario: Scenario }; answer: { text: string } };
   /** Keeps a weather file for the seasons to come, under the name that scenarios call it by. */
   keepFile: { ask: { name: string; file: Uint8Array }; answer: object };
-  /** Runs a season, and its twin where there is one; the events are told in these units. */
+  /**
+   * Runs a season, and its twin where there is one; the events are told in these units.
+   * `first`: they are those of a first visit, which do without the rest of the model.
+   */
   run: {
-    ask: { plan: Scenario; twin: Scenario | null; units: UnitSystem };
+    ask: { plan: Scenario; twin: Scenario | null; units: UnitSystem; first: boolean };
     answer: { plan: Outcome; twin: Outcome | null; twinProblem: Problem | null; ms: number };
   };
   /** Tells a day of a season that was run. */
   story: { ask: { which: Which; date: string; units: UnitSystem }; answer: { story: Story | null } };
-  /** What lies in every cell of the hive on an evening. */
-  cells: { ask: { scenario: Scenario; date: string }; answer: { cells: HiveCells } };
+  /** What lies in every cell of the hive on an evening; `first` as for `run`. */
+  cells: { ask: { scenario: Scenario; date: string; first: boolean }; answer: { cells: HiveCells } };
   /** Tries a plan against its twin in so many seasons. */
   compare: { ask: { plan: Scenario; twin: Scenario; members: number }; answer: { trial: Trial } };
   /** Tells one date of the last trial. */
@@ -78,6 +81,8 @@ export type Question<K extends Kind = Kind> = {
 export type Answer<K extends Kind = Kind> =
   | { [P in K]: { id: number; kind: P } & Questions[P]['answer'] }[K]
   | { id: number; kind: 'problem'; problem: Problem }
+  /** The rest of the model, which the answer needs, could not be fetched; it may come another time. */
+  | { id: number; kind: 'unloaded'; message: string }
   /** On the way to an answer: so much is done. */
   | { id: number; kind: 'progress'; done: number }
   /** The model is gone: nothing will be answered any more. */

@@ -1,6 +1,7 @@
 /**
  * The limits of each entry, from the schema of the scenario file: they are written nowhere else.
  */
+import schema from '../../scenarios/scenario.schema.json?raw';
 
 export interface Range {
   min: number;
@@ -41,3 +42,6 @@ export class Ranges {
     return inner ? this.#resolve(inner) : node;
   }
 }
+
+/** The limits of the scenario file. */
+export const ranges = new Ranges(schema);

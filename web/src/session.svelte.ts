@@ -10,7 +10,6 @@ import { Crowd } from './crowd/crowd.svelte';
 import { Model } from './model';
 import { Past } from './past.svelte';
 import { edited, twinOf, type TwinKind } from './plan';
-import { Ranges } from './ranges';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
 import { Finder } from './search/finder.svelte';
@@ -31,7 +30,6 @@ const KEEP_WITHIN_MS = 50;
 
 export class Session {
   catalogue = $state.raw<Catalogue | null>(null);
-  ranges = $state.raw<Ranges>(new Ranges('{}'));
   scenario = $state.raw<Scenario | null>(null);
   /** Why the scenario has no season; the one before it stays on the page. */
   problem = $state.raw<Problem | null>(null);
@@ -87,18 +85,17 @@ export class Session {
     this.file = new ScenarioFile(this.model, { read: (scenario, by) => this.#read(scenario, by), written: () => this.#keep() });
   }
 
-  /** Loads the model, then what was left on this device, or the first scenario. */
-  async start(firstScenario: string): Promise<void> {
+  /** Loads the model, then what was left on this device, or the `first` scenario. */
+  async start(first: Scenario, itsText: string): Promise<void> {
     this.#view = keptView();
     this.units = this.#view.units ?? this.units;
     this.expectedHidden = this.#view.expectedHidden ?? false;
     try {
-      const [{ catalogue, schema }] = await Promise.all([
+      const [{ catalogue }] = await Promise.all([
         this.model.catalogue(),
         Store.open().then((store) => this.yard.open(store)),
       ]);
       this.catalogue = catalogue;
-      this.ranges = new Ranges(schema);
     } catch {
       return;
     }
@@ -107,8 +104,8 @@ export class Session {
     if (hive) {
       await this.openHive(hive);
     } else {
-      await this.file.open(new TextEncoder().encode(firstScenario));
-      if (this.scenario) await this.addHive(newHive(this.scenario, 0));
+      await this.file.take(first, itsText);
+      await this.addHive(newHive(first, 0));
     }
   }
 

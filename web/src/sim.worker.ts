@@ -2,9 +2,9 @@
  * The worker that owns the model. It answers one question after the other.
  */
 import init, { Explorer, catalogue, open, openVisits, save, saveVisits } from './wasm/sim_wasm.js';
-import schema from '../../scenarios/scenario.schema.json?raw';
 import wasmUrl from './wasm/sim_wasm_bg.wasm?url';
-import { type Answer, asProblem, type Question } from './protocol';
+import { type Answer, asProblem, type Kind, type Question } from './protocol';
+import { Rest, RestMissing } from './rest';
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 
@@ -12,9 +12,28 @@ function say(answer: Answer, transfer: Transferable[] = []): void {
   scope.postMessage(answer, transfer);
 }
 
+/** Whether a question can be answered before the rest of the module is here: what a first visit asks until its season stands. */
+function isAtFirst(question: Question): boolean {
+  switch (question.kind) {
+    case 'catalogue':
+    case 'keepFile':
+    case 'story':
+      return true;
+    case 'run':
+    case 'cells':
+      return question.first;
+    default:
+      return false;
+  }
+}
+
+/** When one of these is answered the page draws; the rest is fetched after that, ms. */
+const LAST_OF_FIRST: ReadonlySet<Kind> = new Set<Kind>(['story', 'cells']);
+const REST_AFTER_MS = 500;
+
 /** A failed start is a rejected promise, which no error event of the page would report. */
-const explorerReady: Promise<Explorer | null> = init({ module_or_path: wasmUrl }).then(
-  () => new Explorer(),
+const modelReady: Promise<{ explorer: Explorer; rest: Rest } | null> = init({ module_or_path: wasmUrl }).then(
+  (exported) => ({ rest: new Rest(exported as unknown as WebAssembly.Exports), explorer: new Explorer() }),
   (fault: unknown) => {
     say({ id: null, kind: 'fatal', message: asProblem(fault).message, unloaded: true });
     return null;
@@ -26,7 +45,7 @@ function answer(question: Question, explorer: Explorer): Answer {
   explorer.speak(question.language);
   switch (question.kind) {
     case 'catalogue':
-      return { id, kind: 'catalogue', catalogue: catalogue(question.language), schema };
+      return { id, kind: 'catalogue', catalogue: catalogue(question.language) };
     case 'open':
       return { id, kind: 'open', scenario: open(question.file) };
     case 'save':
@@ -43,7 +62,7 @@ function answer(question: Question, explorer: Explorer): Answer {
         try {
           twin = explorer.run('twin', JSON.stringify(question.twin), question.units);
         } catch (fault) {
-          if (fault instanceof WebAssembly.RuntimeError) throw fault;
+          if (isEnd(fault)) throw fault;
           twinProblem = asProblem(fault);
         }
       }
@@ -91,9 +110,25 @@ function answer(question: Question, explorer: Explorer): Answer {
   }
 }
 
+/** Whether the model is gone after this fault, its state being torn. */
+const isEnd = (fault: unknown) => fault instanceof WebAssembly.RuntimeError || fault instanceof RestMissing;
+
+/** Whether the rest of the module is on its way or here. */
+let restWanted = false;
+
 scope.onmessage = async ({ data }: MessageEvent<Question>) => {
-  const explorer = await explorerReady;
-  if (!explorer) return;
+  const model = await modelReady;
+  if (!model) return;
+  const { explorer, rest } = model;
+  if (!isAtFirst(data)) {
+    restWanted = true;
+    try {
+      await rest.brought();
+    } catch (fault) {
+      say({ id: data.id, kind: 'unloaded', message: asProblem(fault).message });
+      return;
+    }
+  }
   try {
     const reply = answer(data, explorer);
     const transfer: Transferable[] = [];
@@ -108,8 +143,15 @@ scope.onmessage = async ({ data }: MessageEvent<Question>) => {
     if (reply.kind === 'share') transfer.push(reply.numbers.buffer);
     if (reply.kind === 'cells') transfer.push(...reply.cells.frames.map(({ contents }) => contents.buffer));
     say(reply, transfer);
+    if (!restWanted && LAST_OF_FIRST.has(data.kind)) {
+      restWanted = true;
+      // Whoever needs it asks again, and says what is wrong.
+      setTimeout(() => rest.brought().catch(() => {}), REST_AFTER_MS);
+    }
   } catch (fault) {
-    if (fault instanceof WebAssembly.RuntimeError) {
+    if (fault instanceof RestMissing) {
+      say({ id: null, kind: 'fatal', message: fault.message, unloaded: true });
+    } else if (fault instanceof WebAssembly.RuntimeError) {
       const words = (globalThis as { combcastPanic?: string }).combcastPanic;
       say({ id: null, kind: 'fatal', message: words ?? fault.message });
     } else {

@@ -1,9 +1,9 @@
 /** Loads the built module under Node.js, as the page's worker loads it in the browser. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { catalogue, Explorer, initSync, open } from '../src/wasm/sim_wasm.js';
+import { catalogue, Explorer, open } from '../scripts/model.mjs';
 import type { Scenario } from '../src/scenario';
 
-initSync({ module: readFileSync(new URL('../src/wasm/sim_wasm_bg.wasm', import.meta.url)) });
+export { open, save } from '../scripts/model.mjs';
 
 const folder = new URL('../../scenarios/', import.meta.url);
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Model } from '../src/model';
+import { twinOf } from '../src/plan';
 import type { Question } from '../src/protocol';
 import type { Scenario } from '../src/scenario';
 import { scenario } from './door';
@@ -92,5 +93,26 @@ describe('the model', () => {
     const problem = { kind: 'scenario', place: 'until', message: 'too early', language: 'en', excerpt: null };
     await page.answer({ kind: 'problem', problem });
     expect(await wrong).toEqual(problem);
+  });
+});
+
+describe('the season of a first visit', () => {
+  it('is marked, as it was read or kept, so that it does not wait for the rest of the model', async () => {
+    const { made, workers } = model();
+    const [page, drawer] = workers as [Asked, Asked];
+    const marks = async (plan: Scenario, twin: Scenario | null) => {
+      void made.run(plan, twin, 'metric');
+      void made.draw(plan, 15_500);
+      await rest();
+      const questions = [...page.questions, ...drawer.questions];
+      await page.answer();
+      await drawer.answer();
+      return questions.map((question) => 'first' in question && question.first);
+    };
+    const plan = structuredClone(scenario('wet-spring.toml'));
+    const twin = twinOf(plan, 'feed', null);
+    expect(await marks(plan, twin)).toEqual([true, true]);
+    expect(await marks(plan, null)).toEqual([false, true]);
+    expect(await marks(named('another'), twin)).toEqual([false, false]);
   });
 });

@@ -2,11 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { Explorer, catalogue, initSync, open } from '../../web/src/wasm/sim_wasm.js';
+import { Explorer, catalogue, open } from '../../web/scripts/model.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-
-initSync({ module: readFileSync(join(root, 'web/src/wasm/sim_wasm_bg.wasm')) });
 
 export const { brakes, columns, records } = catalogue();
 

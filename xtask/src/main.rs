@@ -6,6 +6,7 @@ mod chromium;
 mod guard;
 mod page;
 mod parity;
+mod parts;
 mod report;
 mod serve;
 mod shell;

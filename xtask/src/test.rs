@@ -71,9 +71,9 @@ pub fn test() -> ExitCode {
         )
     });
     report.step(RUST, &[], rust_tests);
-    report.step(MODULE, &[], || wasm::build().map(|()| Counts::ONE));
-    report.step(TABLES, &[], || page::tables().map(|()| Counts::ONE));
     report.step(NODE, &[], || page::check_node().map(|()| Counts::ONE));
+    report.step(MODULE, &[NODE], || wasm::build().map(|()| Counts::ONE));
+    report.step(TABLES, &[], || page::tables().map(|()| Counts::ONE));
     report.step(PARITY, &[MODULE, NODE], parity::check);
     report.step(PACKAGES, &[NODE], || page::install().map(|()| Counts::ONE));
     report.step(TYPES, &[PACKAGES, MODULE], || {

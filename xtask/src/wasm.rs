@@ -1,11 +1,14 @@
-//! The WebAssembly module and its glue, into `web/src/wasm`.
+//! The WebAssembly module, in two parts, and its glue, into `web/src/wasm`.
 
-use std::path::PathBuf;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+use std::{env, fs, process};
 
 use anyhow::{Context, Result, bail};
 use wasm_bindgen_cli_support::Bindgen;
 
-use crate::shell;
+use crate::parts::{self, Parts};
+use crate::{page, shell};
 
 /// What it is built for.
 pub const TARGET: &str = "wasm32-unknown-unknown";
@@ -42,9 +45,30 @@ pub fn build() -> Result<()> {
         .remove_producers_section(true)
         .generate(&folder)
         .context("wasm-bindgen")?;
-    let size = folder.join("sim_wasm_bg.wasm").metadata()?.len();
-    println!("web/src/wasm/sim_wasm_bg.wasm, {} kB", size / 1000);
+    part(&folder)
+}
+
+/// Parts the module in `folder` in two; what came in one piece is the first part then.
+fn part(folder: &Path) -> Result<()> {
+    let file = folder.join("sim_wasm_bg.wasm");
+    let whole = fs::read(&file).context("what wasm-bindgen wrote")?;
+    let Parts { first, rest } = parts::parted(&whole, &used_at_first(&whole)?)?;
+    for (name, part) in [("sim_wasm_bg.wasm", first), ("sim_wasm_rest.wasm", rest)] {
+        fs::write(folder.join(name), &part).with_context(|| format!("web/src/wasm/{name}"))?;
+        println!("web/src/wasm/{name}, {} kB", part.len() / 1000);
+    }
     Ok(())
+}
+
+/// Which functions of the module the page's first season and its story need, by their numbers.
+fn used_at_first(whole: &[u8]) -> Result<BTreeSet<usize>> {
+    page::check_node()?;
+    let file = env::temp_dir().join(format!("combcast-watched-{}.wasm", process::id()));
+    fs::write(&file, parts::watched(whole)?).with_context(|| file.display().to_string())?;
+    let mut node = shell::program("node", &["web/scripts/first-season.mjs"]);
+    let used = shell::output(node.arg(&file));
+    fs::remove_file(&file).ok();
+    serde_json::from_str(&used?).context("what web/scripts/first-season.mjs printed")
 }
 
 /// Brings Rust's WebAssembly library where it is missing.
@@ -78,7 +102,7 @@ fn remapped_paths() -> Result<Vec<String>> {
     Ok(flags)
 }
 
-fn remap(from: &std::path::Path, to: &str) -> Result<String> {
+fn remap(from: &Path, to: &str) -> Result<String> {
     let from = from
         .to_str()
         .filter(|path| !path.contains(char::is_whitespace))
@@ -92,7 +116,7 @@ fn remap(from: &std::path::Path, to: &str) -> Result<String> {
 }
 
 fn cargo_home() -> Option<PathBuf> {
-    std::env::var_os("CARGO_HOME")
+    env::var_os("CARGO_HOME")
         .map(PathBuf::from)
-        .or_else(|| std::env::home_dir().map(|home| home.join(".cargo")))
+        .or_else(|| env::home_dir().map(|home| home.join(".cargo")))
 }

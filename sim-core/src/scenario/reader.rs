@@ -246,6 +246,8 @@ impl<'de> MapAccess<'de> for Entries<'de> {
         }
     }
 
+    /// Never inlined: what a file does not have is then none of the code that reads it, and the page's first plan has little.
+    #[inline(never)]
     fn next_value_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<T::Value, Fault> {
         let Some(Entry { name, node, .. }) = self.entries.get(self.next.wrapping_sub(1)) else {
             return Err(de::Error::custom("a value was asked for before its name"));

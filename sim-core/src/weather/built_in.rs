@@ -25,11 +25,11 @@ pub struct BuiltIn {
     pub provenance: &'static str,
 }
 
-/// The weather records that come with the program.
+/// The weather records that come with the program: one file for each, since the page fetches what its season needs.
 pub const BUILT_IN: &[BuiltIn] = &[
     BuiltIn {
         name: "seattle",
-        file: "seattle-newyork-2012-2015.csv",
+        file: "seattle-2012-2015.csv",
         station: Some("Seattle"),
         place: "Seattle, Washington",
         latitude: 47.45,
@@ -40,7 +40,7 @@ pub const BUILT_IN: &[BuiltIn] = &[
     },
     BuiltIn {
         name: "new-york",
-        file: "seattle-newyork-2012-2015.csv",
+        file: "new-york-2012-2015.csv",
         station: Some("New York"),
         place: "New York",
         latitude: 40.78,

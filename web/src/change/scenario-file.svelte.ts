@@ -40,15 +40,20 @@ export class ScenarioFile {
   async open(file: Uint8Array): Promise<boolean> {
     this.text = new TextDecoder().decode(file);
     try {
-      const scenario = await this.#model.read(file);
-      this.problem = null;
-      await this.#reader.read(scenario, 'file');
+      await this.take(await this.#model.read(file), this.text);
       return true;
     } catch (fault) {
       this.problem = problemOf(fault);
       this.#reader.written();
       return false;
     }
+  }
+
+  /** Takes a plan that was read already, with the text that it was read from. */
+  async take(scenario: Scenario, text: string): Promise<void> {
+    this.text = text;
+    this.problem = null;
+    await this.#reader.read(scenario, 'file');
   }
 
   /** Takes the text as it is being typed. */

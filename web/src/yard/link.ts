@@ -3,9 +3,9 @@
  */
 import type { Scenario } from '../scenario';
 import { base64, fromBase64 } from './bundle';
+import { isLink, MARK } from './mark';
 import { isObject } from './shape';
 
-const MARK = '#plan=';
 const LINK_VERSION = 1;
 /** A plan is a few kB: more than this is none, bytes. */
 const MOST_BYTES = 512 * 1024;
@@ -31,8 +31,6 @@ export async function linkOf({ name, scenario }: Shared): Promise<string> {
   const bytes = await new Response(new Blob([text]).stream().pipeThrough(new CompressionStream('deflate-raw'))).arrayBuffer();
   return MARK + base64(new Uint8Array(bytes)).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
 }
-
-export const isLink = (hash: string): boolean => hash.startsWith(MARK);
 
 /** The plan that an address holds; throws a `LinkError`. The model has still to say whether it is one. */
 export async function planOf(hash: string): Promise<Shared> {

@@ -10,6 +10,7 @@ export const page: Catalogue['page'] = {
   close: 'Schließen',
   stopped: 'Das Modell ist stehengeblieben.',
   notLoaded: (why) => `Das Modell ließ sich nicht laden: ${why}`,
+  restNotLoaded: (why) => `Ein Teil des Modells ließ sich nicht holen. Besteht eine Verbindung zum Netz? (${why})`,
   notStarted: 'Das Modell ließ sich nicht starten.',
   notReadable: 'Eine Antwort des Modells ließ sich nicht lesen.',
   notThere: 'Das Modell ist noch nicht da.',

@@ -8,6 +8,7 @@ export const page = {
   close: 'Close',
   stopped: 'The model has stopped.',
   notLoaded: (why: string) => `The model could not be loaded: ${why}`,
+  restNotLoaded: (why: string) => `A part of the model could not be fetched. Is there a network? (${why})`,
   notStarted: 'The model could not be started.',
   notReadable: 'An answer of the model could not be read.',
   notThere: 'The model is not there yet.',

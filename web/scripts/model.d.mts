@@ -1,0 +1,1 @@
+export * from '../src/wasm/sim_wasm.js';
