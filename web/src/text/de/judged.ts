@@ -4,6 +4,8 @@ import type { Catalogue } from '../en';
 
 export const bands: Catalogue['bands'] = {
   range: (low, high) => ` (${low} bis ${high})`,
+  others: (low, high, mites) => ` (9 von 10 Völkern wie diesem, ${mites ? 'mit den Milben, die solche Völker haben' : 'die sich in Königin, Fehlern und Glück unterscheiden'}: ${low} bis ${high})`,
+  othersLost: (mites) => ` (fast alle Völker wie dieses, ${mites ? 'mit den Milben, die solche Völker haben' : 'die sich in Königin, Fehlern und Glück unterscheiden'}, sind bis dahin verloren)`,
   title: (members) => `Von ${members} Völkern wie diesem`,
   oneWeather: 'gleicher Beginn und gleiches Wetter; sie unterscheiden sich in dem, was niemand von einem Volk weiß, und durch Zufall',
   plan: 'Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese hier unterscheiden sich, wie Völker es tun, und manche haben einen Fehler. Darum ist der Plan nicht ihre Mitte.',
@@ -156,6 +158,8 @@ export const next: Catalogue['next'] = {
   save: 'Als Kalenderdatei speichern',
   print: 'Die Liste drucken',
   printWeek: 'Nur die nächste Woche drucken',
+  upTo: (date) => `bis ${date}`,
+  emptyUpTo: (date, first) => (first ? `Bis ${date} ist nichts zu tun; die erste Arbeit: ${first}.` : `Bis ${date} ist nichts zu tun.`),
   printed: (date) => `gedruckt am ${date}`,
   found: ['Bienen', 'Brut', 'ausgebaut', 'Vorrat', 'Stifte', 'Königin', 'Weiselzellen'],
   beware: 'Gib acht',

@@ -2,6 +2,9 @@
 
 export const bands = {
   range: (low: string, high: string) => ` (${low} to ${high})`,
+  /** Beside a plan's number that lies outside of the range of the others. */
+  others: (low: string, high: string, mites: boolean) => ` (9 in 10 colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}: ${low} to ${high})`,
+  othersLost: (mites: boolean) => ` (nearly all colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}, are lost by now)`,
   title: (members: number) => `Of ${members} colonies like this one`,
   oneWeather: 'the same start and weather; they differ in what nobody knows of a colony, and by chance',
   plan: 'The plan is a colony with a good queen and no fault; these differ as colonies do, and some have a fault. So the plan is not their middle.',
@@ -156,6 +159,8 @@ export const next = {
   save: 'Save as a calendar file',
   print: 'Print the list',
   printWeek: 'Print the next week alone',
+  upTo: (date: string) => `up to ${date}`,
+  emptyUpTo: (date: string, first: string | undefined) => (first ? `Nothing to do up to ${date}; the first work is on ${first}.` : `Nothing to do up to ${date}.`),
   printed: (date: string) => `printed ${date}`,
   found: ['bees', 'brood', 'drawn', 'stores', 'eggs', 'queen', 'queen cells'],
   beware: 'Beware',
