@@ -45,6 +45,8 @@ export const verdict: Catalogue['verdict'] = {
   judging: 'Das Gefundene wird beurteilt …',
   inStepAtTop: 'Im Takt mit seinem Wetter',
   atTop: (words, after) => `Nach dem Gefundenen: ${words}, ${after}`,
+  unfinished: 'Die Zeichnung ist nicht fertig: noch kein Urteil.',
+  drawOn: 'Weiterzeichnen',
   nothingToJudge: 'Noch ist nichts aufgeschrieben, was sich beurteilen ließe.',
   standing: {
     ahead: 'Voraus',

@@ -140,7 +140,10 @@ export const visit: Catalogue['visit'] = {
   ofNineInTen: 'Unter dem Erwarteten oder in Klammern: wo neun von zehn solchen Völkern liegen.',
   held: { bees: 'Waben mit Bienen', brood: 'Waben mit Brut', drawn: 'ausgebaute Waben' },
   boxUnseen: (box) => `Die ${box} wurde nicht angesehen`,
-  framesUnseen: (box, frames) => `Nicht ganz angesehen (${box}): ${frames === 1 ? 'eine Wabe' : `${frames} Waben`}`,
+  framesOpen: (box, unseen, unfinished) => {
+    const waben = (count: number) => (count === 1 ? 'eine Wabe' : `${count} Waben`);
+    return `${box}: ${[unseen && `${waben(unseen)} nicht angesehen`, unfinished && `${waben(unfinished)} nicht fertig gezeichnet`].filter(Boolean).join(', ')}`;
+  },
   heldBack: (held, why) => `${why}; nicht verwendet: ${held.join(', ')}.`,
   countEmpty: 'Als leer zählen',
   countEmptyMeans: 'Darin ist keine Wabe ausgebaut, und keine Biene war dort',

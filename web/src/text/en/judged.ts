@@ -44,6 +44,8 @@ export const verdict = {
   judging: 'What was found is being judged…',
   inStepAtTop: 'In step with its weather',
   atTop: (words: string, after: string) => `What was found: ${words}, ${after}`,
+  unfinished: 'The drawing is unfinished: no verdict yet.',
+  drawOn: 'Go on drawing',
   nothingToJudge: 'So far nothing is written down that could be judged.',
   standing: {
     ahead: 'Ahead',

@@ -135,7 +135,13 @@ export const visit = {
   ofNineInTen: 'Below what is expected, or in brackets: where nine in ten colonies like this one lie.',
   held: { bees: 'frames of bees', brood: 'frames of brood', drawn: 'frames drawn' },
   boxUnseen: (box: string) => `The ${box} was not looked at`,
-  framesUnseen: (box: string, frames: number) => `In the ${box} ${frames === 1 ? 'a frame was' : `${frames} frames were`} not looked at all over`,
+  framesOpen: (box: string, unseen: number, unfinished: number) =>
+    `In the ${box} ${[
+      unseen && `${unseen === 1 ? 'one frame was' : `${unseen} frames were`} not looked at`,
+      unfinished && `${unfinished === 1 ? 'one is' : `${unfinished} are`} not finished`,
+    ]
+      .filter(Boolean)
+      .join(' and ')}`,
   heldBack: (held: string[], why: string) => `${why}: ${held.join(', ')} not used.`,
   countEmpty: 'Count it as empty',
   countEmptyMeans: 'No comb is drawn in it, and no bees were there',
