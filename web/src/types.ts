@@ -333,8 +333,8 @@ export interface WhatNext {
   warnings: string[];
   /** That some colonies were lost before the first day, in words. */
   left_out: string | null;
-  /** That mites were assumed, where the plan does not say how many there are at the start. */
-  assumed_mites: string | null;
+  /** Mites on 100 bees that were assumed, where the plan does not say how many there are at the start. */
+  assumed_mites: number | null;
   items: { from: string; to: string; planned: boolean; visit: boolean; told: Record<UnitSystem, Told> }[];
   /** The list as a calendar file. */
   calendar: Record<UnitSystem, string>;

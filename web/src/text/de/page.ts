@@ -47,6 +47,7 @@ export const page: Catalogue['page'] = {
   today: 'heute',
   frameDue: 'Drohnenrahmen spätestens heraus',
   nothingMore: 'Mehr ist nicht geplant.',
+  nothingLeft: 'Mehr lässt sich nicht tun: Keine Biene ist mehr da.',
   more: 'Mehr zum Tag',
   less: 'Weniger zum Tag',
   twinNone: (twin) => `${twin}: Heute wäre keine Biene mehr da.`,

@@ -46,6 +46,7 @@ export const page = {
   today: 'today',
   frameDue: 'drone frame out, at the latest',
   nothingMore: 'Nothing more is planned.',
+  nothingLeft: 'Nothing more can be done for it: no bees are left.',
   /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
   more: 'More of the day',
   less: 'Less of the day',
