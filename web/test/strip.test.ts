@@ -7,6 +7,7 @@ import { arrange, blank, type Shown } from '../src/strip/arrange';
 import { axisMarks, tabPlace } from '../src/strip/axis';
 import { besideDays, bloomPlaces } from '../src/strip/labels';
 import type { BloomTime, Catalogue, Outcome } from '../src/types';
+import { beeCount } from '../src/units';
 import { catalogue } from '../src/wasm/sim_wasm.js';
 import { explorer, run, scenario } from './door';
 
@@ -166,5 +167,19 @@ describe('a lost colony', () => {
     expect(days.map((day) => view.brake(day).name)).toEqual(['her_rate', 'no_queen', 'lost']);
     expect(days.map((day) => view.lost(day))).toEqual([false, false, true]);
     expect(view.brake(view.last).words).toBe('no bees left');
+  });
+});
+
+describe('bees', () => {
+  it('are rounded by the page as the model tells them', () => {
+    for (const name of ['wet-spring.toml', 'overwintered.toml']) {
+      const made = explorer();
+      const season = new SeasonView(run(made, 'plan', scenario(name)), catalogue());
+      for (let day = season.first; day <= season.last; day += 9) {
+        const [sentence] = made.story('plan', isoDate(day), 'metric')?.sentences ?? [];
+        const bees = sentence?.find(({ kind }: { kind: string }) => kind === 'bees')?.text;
+        if (bees) expect(bees).toBe(`${beeCount(season.at('adult_bees', day))} bees`);
+      }
+    }
   });
 });

@@ -63,7 +63,8 @@ export const verdict: Catalogue['verdict'] = {
   strength: (middle, low, high, peers) => `Bienen und Brut zusammen sind ${middle} (${low} bis ${high}); das mittlere Volk hat ${peers}.`,
   fewer: (bees, brood) => `${bees} von 100 haben weniger Bienen, ${brood} von 100 weniger Brut.`,
   found: 'Was gefunden wurde, und was nach den Durchsichten davor zu erwarten war',
-  foundNote: 'Balken: neun von zehn Völkern; ✕: gefunden',
+  foundNote: (members, sheet) =>
+    `Balken: neun von zehn Völkern; ✕: gefunden. Der Balken ist an ${members} Völkern abgelesen, der für Brut an denen mit legender Königin, so, wie ein Blick in den Stock zählt; die Spannen auf dem Besuchsblatt sind die von allen aus ${sheet}, darum liegen ihre Enden etwas anders.`,
   foundAmount: (found) => `gefunden ${found}`,
   expectedAmount: (low, high) => `erwartet ${low === high ? low : `${low} bis ${high}`}`,
   foundSight: (seen, expected) => `${seen ? 'gesehen' : 'nicht gesehen'}; ${expected} von 100 hätten es gesehen`,

@@ -64,7 +64,8 @@ export const verdict = {
     `Its bees and brood together come to ${middle} (${low} to ${high}); the middle colony has ${peers}.`,
   fewer: (bees: number, brood: number) => `${bees} of 100 have fewer bees, ${brood} of 100 less brood.`,
   found: 'What was found, and what was expected after the visits before',
-  foundNote: 'bar: nine in ten colonies; ✕: found',
+  foundNote: (members: string, sheet: string) =>
+    `bar: nine in ten colonies; ✕: found. The bar is read off ${members} colonies, that of brood off those with a laying queen, as a look at the hive counts; the ranges on the visit sheet are of all of ${sheet}, so that their ends differ a little.`,
   foundAmount: (found: string) => `found ${found}`,
   expectedAmount: (low: string, high: string) => `expected ${low === high ? low : `${low} to ${high}`}`,
   foundSight: (seen: boolean, expected: number) => `${seen ? 'seen' : 'not seen'}; ${expected} of 100 would have seen it`,

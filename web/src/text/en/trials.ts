@@ -29,6 +29,7 @@ export const trials = {
   noChange: 'no change',
   dots: (measure: string) => `Each dot is one season lived twice: same queen, same weather, same luck. ${measure}, plan less twin.`,
   row: 'Over the season it is the row “Difference” of the season strip: the middle, and 9 seasons in 10. Heavy rule: 95 of 100 seasons agree, blue for the plan, rust and broken against it.',
+  ownRange: 'These ranges are narrower than the one beside the bees in the story: here the queen and the start stay the same and luck alone varies; there the colonies differ in all that nobody knows of one.',
 
   frame: 'When must the drone frame come out?',
   givenOn: 'The one given on',
