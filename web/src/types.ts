@@ -240,6 +240,8 @@ export interface FrameWindow {
     first_egg: string | null;
     emerges: string | null;
     last_safe: string | null;
+    /** The last of the days right after `last_safe` on which it is worth no less. */
+    as_good_until: string | null;
     counted_on: string;
     mites_without: Spread;
     gain_left_in: Spread;

@@ -181,6 +181,7 @@ pub(super) const WINDOW: WindowWords = WindowWords {
     emerge: "Its first eggs were laid {laid}; from {when} on its drones leave it, and the mites with them.",
     no_brood: "The queen lays nothing in the drone frame until {when}: there is no mite in it.",
     out: "Out on {when}, it takes away {mites}, {share} of all; {counted} there are {gain} than with no drone frame at all.",
+    as_good: "Up to {when} it takes no less on average, but only as long as no drone has left it: after the last sure day, look first whether one has.",
     late: "{late} it takes {mites}, and {let_out} have come out of it with its drones: {counted} {gain}.",
     left_in: "Left in, it means {gain} {counted}.",
     late_but_safe: "{late} it takes {mites}, if it is out before its first drones are: {counted} {gain}.",

@@ -180,6 +180,7 @@ pub(super) const WINDOW: WindowWords = WindowWords {
     no_mites: "In diesem Plan gibt es keine Milben, der Drohnenrahmen entfernt also keine und zieht keine auf: Wie viele es am Anfang sind, sagt start.mites_per_100_bees.",
     no_brood: "Bis {when} legt die Königin nichts in den Drohnenrahmen: Es ist keine Milbe darin.",
     out: "Kommt er am {when} heraus, nimmt er {mites} mit, {share} von allen; {counted} sind es {gain} als ganz ohne Drohnenrahmen.",
+    as_good: "Bis {when} nimmt er im Mittel nicht weniger mit, aber nur, solange noch kein Drohn geschlüpft ist: Nach dem letzten sicheren Tag sieh erst nach.",
     late: "{late} nimmt er {mites} mit, und {let_out} sind mit seinen Drohnen schon heraus: {counted} {gain}.",
     left_in: "Bleibt er drin, sind es {counted} {gain}.",
     late_but_safe: "{late} nimmt er {mites} mit, wenn er vor seinen ersten Drohnen heraus ist: {counted} {gain}.",

@@ -133,6 +133,7 @@ part! {
         emerge: Pattern,
         no_brood: Pattern,
         out: Pattern,
+        as_good: Pattern,
         late: Pattern,
         left_in: Pattern,
         late_but_safe: Pattern,
