@@ -56,7 +56,7 @@ fn words(row: &Evidence) -> String {
     text.push('\n');
     let compared = format!(
         "model {}{unit}; expected {}. Published: {}",
-        output::figure(row.value),
+        figure(row, row.value),
         range(row),
         row.published
     );
@@ -74,15 +74,27 @@ fn words(row: &Evidence) -> String {
     text
 }
 
+/// A number of a row; shares as so many of a hundred.
+fn figure(row: &Evidence, value: f64) -> String {
+    let within = |value: f64| (0.0..=1.0).contains(&value);
+    let least = if row.low.is_finite() { row.low } else { 0.0 };
+    let most = if row.high.is_finite() { row.high } else { 1.0 };
+    if row.unit == "-" && within(least) && within(most) && within(row.value) {
+        format!("{} %", output::figure(100.0 * value))
+    } else {
+        output::figure(value)
+    }
+}
+
 fn range(row: &Evidence) -> String {
     match (row.low.is_finite(), row.high.is_finite()) {
         (true, true) => format!(
             "{} to {}",
-            output::figure(row.low),
-            output::figure(row.high)
+            figure(row, row.low),
+            figure(row, row.high)
         ),
-        (true, false) => format!("at least {}", output::figure(row.low)),
-        (false, true) => format!("at most {}", output::figure(row.high)),
+        (true, false) => format!("at least {}", figure(row, row.low)),
+        (false, true) => format!("at most {}", figure(row, row.high)),
         (false, false) => "anything".to_owned(),
     }
 }

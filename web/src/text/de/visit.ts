@@ -25,6 +25,7 @@ export const visit: Catalogue['visit'] = {
   box: zarge,
   boxTab: (b, count) => (count === 1 ? 'Die Zarge' : b === 0 ? 'Untere' : b === count - 1 ? 'Obere' : count === 3 ? 'Mittlere' : `${b + 1}.`),
   chooseWord: 'wähl ein Wort, dann zieh auf jeder Wabe nach unten',
+  beesUnder: '; unter ihrer Nummer, wie weit Bienen sie bedecken',
   words: 'Was gezeichnet wird',
   word: {
     bees: 'Bienen',
