@@ -56,7 +56,12 @@ export const verdict = {
   },
   byDays: (days: number) => `, by about ${days === 1 ? 'a day' : `${days} days`}`,
   daysRange: (from: number, to: number) => `(${from} to ${to})`,
-  daysEitherSide: (behind: number, ahead: number) => `(${behind} days behind to ${ahead} ahead)`,
+  daysBehind: (from: number, to: number) => `(${from} to ${to} days behind)`,
+  daysAhead: (from: number, to: number) => `(${from} to ${to} days ahead)`,
+  /** Where hardly any colony fits what was found. */
+  perhaps: (words: string) => `Perhaps ${words.charAt(0).toLowerCase()}${words.slice(1)}`,
+  fewFit: (count: string, members: string) => `Only about ${count} of ${members} colonies fit what was found: this is hardly more than a guess, and the next visit may turn it.`,
+  daysEitherSide: (behind: number, ahead: number) => `(${behind === 1 ? 'a day' : `${behind} days`} behind to ${ahead} ahead)`,
   after: (visits: number, date: string) => `after ${visits === 1 ? 'one visit' : `${visits} visits`}, on ${date}`,
   weaker: (weaker: number) =>
     `Of 100 colonies that began like this one and had the same weather, ${weaker} are weaker.`,
