@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { isFed } from '../src/plan';
+import type { Scenario } from '../src/scenario';
 import type { Verdict } from '../src/types';
-import { fewThatFit, headlineOf, withDates } from '../src/verdict/words';
+import { fewThatFit, headlineOf, unfitUnder, withDates } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
   ({ members: 2000, steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;
@@ -24,5 +26,21 @@ describe('the headline of a verdict', () => {
 
   it('has dates as people write them', () => {
     expect(withDates('The visit of 2012-06-11 fits 13 of 2,000.')).toBe('The visit of 11 June fits 13 of 2,000.');
+  });
+});
+
+describe('what does not fit', () => {
+  const unfit = ['syrup', 'eggs', 'syrup', 'syrup'].map((what) => ({ date: '2012-06-11', what, chance: 0.01, text: what }));
+  const of = { unfit } as unknown as Verdict;
+
+  it('has syrup once under a plan without feed, however often it was taken', () => {
+    expect(unfitUnder(of, false)).toEqual({ unfed: 3, unfit: [unfit[1]] });
+    expect(unfitUnder(of, true)).toEqual({ unfed: 0, unfit });
+  });
+
+  it('knows a plan that feeds', () => {
+    expect(isFed({} as Scenario)).toBe(false);
+    expect(isFed({ feed: [], move: [{ date: '2012-06-01', patty: 0.5 }] } as unknown as Scenario)).toBe(true);
+    expect(isFed({ feed: [{ from: '2012-05-01', to: '2012-06-01', kind: '1:1' }] } as Scenario)).toBe(true);
   });
 });

@@ -48,6 +48,12 @@ export function headlineOf(verdict: Verdict): { words: string; range: string } {
   return { words: fewThatFit(verdict) === null ? words : say.perhaps(words), range: rangeOf(standing, off !== '') };
 }
 
+/** What does not fit. Syrup under a plan without any feed is one contradiction, not one at every visit: at so many of them. */
+export function unfitUnder({ unfit }: Verdict, fed: boolean): { unfed: number; unfit: Verdict['unfit'] } {
+  const syrup = fed ? 0 : unfit.filter(({ what }) => what === 'syrup').length;
+  return { unfed: syrup, unfit: syrup > 0 ? unfit.filter(({ what }) => what !== 'syrup') : unfit };
+}
+
 /** What the model says, its dates as people write them. */
 export const withDates = (words: string): string => words.replaceAll(/\d{4}-\d\d-\d\d/g, (iso) => shortDate(dayNumber(iso)));
 
