@@ -113,7 +113,7 @@ fn bees_that_still_rise_are_not_told_to_fall() {
     let before = told(&bare, 23);
     says(
         &before,
-        "Numbers rise until bees leave on 30 May, then fall to 10,100 bees about 19 June.",
+        "Numbers rise until bees leave on 30 May, then fall to 10,100 bees about 18 June.",
     );
     is_silent_about(&before, "still fall");
     says(&told(&bare, 35), "Numbers still fall");
@@ -124,7 +124,7 @@ fn bees_that_still_rise_are_not_told_to_fall() {
     let named = swarming(vec![leaves]);
     says(
         &told(&named, 23),
-        &format!("On 30 May: {what}; after that numbers fall, to 10,100 bees about 19 June."),
+        &format!("On 30 May: {what}; after that numbers fall, to 10,100 bees about 18 June."),
     );
     let german = Speech {
         language: Language::German,
