@@ -174,8 +174,8 @@ impl Watch {
             if let Some((day, record)) =
                 lowest.filter(|(day, record)| *day > 5 && record.adult_bees > 0.0)
             {
-                let text = Saying::new(|words| words.events.fewest_bees)
-                    .about("bees", record.adult_bees);
+                let text =
+                    Saying::new(|words| words.events.fewest_bees).about("bees", record.adult_bees);
                 self.note(day, "bees", text);
             }
         }

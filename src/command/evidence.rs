@@ -88,11 +88,7 @@ fn figure(row: &Evidence, value: f64) -> String {
 
 fn range(row: &Evidence) -> String {
     match (row.low.is_finite(), row.high.is_finite()) {
-        (true, true) => format!(
-            "{} to {}",
-            figure(row, row.low),
-            figure(row, row.high)
-        ),
+        (true, true) => format!("{} to {}", figure(row, row.low), figure(row, row.high)),
         (true, false) => format!("at least {}", figure(row, row.low)),
         (false, true) => format!("at most {}", figure(row, row.high)),
         (false, false) => "anything".to_owned(),

@@ -97,7 +97,7 @@ test('the last day of a drone frame is told before it comes, and leads to its wi
   const due = page.getByRole('button', { name: 'drone frame out, at the latest' });
   await expect(due).toBeVisible({ timeout: 60_000 });
   await due.click();
-  await expect(page.getByText('last safe day', { exact: true })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('last sure day', { exact: true })).toBeVisible({ timeout: 60_000 });
 });
 
 test.describe('with a touch screen', () => {
