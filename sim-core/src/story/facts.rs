@@ -176,14 +176,12 @@ impl<'a> Facts<'a> {
         laid >= BUILT_UP_D && self.day().rate_of_queen < 0.5 * best
     }
 
-    /// The day on which bees leave all at once, where they grow more until then: after today and up to another day.
+    /// The day, after today and up to another one, on which bees leave all at once, where they hold their number until then.
     pub(super) fn leave_before(&self, low: usize) -> Option<usize> {
         let bees = |index: usize| self.at(index).adult_bees;
-        let peak = self.most_bees(self.today, low)?;
-        if bees(peak) <= 1.03 * bees(self.today) {
-            return None;
-        }
-        (peak + 1..=low).find(|&index| bees(index) < 0.9 * bees(index - 1))
+        (self.today + 1..=low)
+            .find(|&index| bees(index) < 0.9 * bees(index - 1))
+            .filter(|&index| bees(index - 1) > 0.97 * bees(self.today))
     }
 
     /// What takes bees out of the hive on a day: a swarm, or else a move.

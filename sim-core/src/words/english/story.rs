@@ -67,7 +67,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     lowest_past: "The lowest point is past: about {bees} {when}.",
     lowest_ahead: "Numbers still fall, to {bees} {when}.",
     lowest_after: "{date}: {what}; after that numbers fall, to {bees} {when}.",
-    lowest_later: "Numbers rise until bees leave {date}, then fall to {bees} {when}.",
+    lowest_later: "Numbers hold until bees leave {date}, then fall to {bees} {when}.",
     hungry: "{hungry}: less comes in than they need, and nothing is in store.",
     hungry_word: "Hungry",
     food_short: "{caution}: {stores} of stores, enough for {time} if nothing comes in.",

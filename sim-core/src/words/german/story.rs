@@ -70,7 +70,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     lowest_past: "Der Tiefpunkt ist vorbei: etwa {bees} {when}.",
     lowest_ahead: "Es werden noch weniger: {bees} {when}.",
     lowest_after: "{date}: {what}; danach werden es weniger, {bees} {when}.",
-    lowest_later: "Es werden mehr, bis {date} Bienen abgehen; danach weniger: {bees} {when}.",
+    lowest_later: "Es werden nicht weniger, bis {date} Bienen abgehen; danach {bees} {when}.",
     hungry: "{hungry}: Es kommt weniger herein, als sie brauchen, und sie haben keinen Vorrat.",
     hungry_word: "Hunger",
     food_short: "{caution}: {stores} Vorrat; das reicht {time}, wenn nichts hereinkommt.",
