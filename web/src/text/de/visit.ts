@@ -89,7 +89,7 @@ export const visit: Catalogue['visit'] = {
   framesDrawn: 'Ausgebaute Waben',
   inBox: (box) => `(${box})`,
   asDrawn: 'wie oben gezeichnet',
-  notAllSeen: (frames) => `bis jetzt; nicht aufgeschrieben, solange ${frames === 1 ? 'eine Wabe' : `${frames} Waben`} nicht angesehen ${frames === 1 ? 'ist' : 'sind'}`,
+  notAllSeen: (frames, comb) => `bis jetzt; nicht aufgeschrieben, solange ${frames === 1 ? 'eine Wabe' : `${frames} Waben`} nicht ${comb ? 'bis unten ' : ''}angesehen ${frames === 1 ? 'ist' : 'sind'}`,
   useDrawing: 'die Zeichnung nehmen',
   stores: 'Honig und Nektar',
   storesDrawn: (frames) => `Waben: ${frames}, wie gezeichnet`,

@@ -84,7 +84,7 @@ export const visit = {
   framesDrawn: 'Frames drawn',
   inBox: (box: string) => `in the ${box}`,
   asDrawn: 'as drawn above',
-  notAllSeen: (frames: number) => `so far; not written down while ${frames === 1 ? 'a frame is' : `${frames} frames are`} not looked at`,
+  notAllSeen: (frames: number, comb: boolean) => `so far; not written down while ${frames === 1 ? 'a frame is' : `${frames} frames are`} not looked at${comb ? ' to the foot' : ''}`,
   useDrawing: 'take the drawing',
   stores: 'Honey and nectar',
   storesDrawn: (frames: string) => `${frames} ${['¼', '½', '¾', '1'].includes(frames) ? 'frame' : 'frames'}, as drawn`,
