@@ -393,7 +393,11 @@ impl<'a> Teller<'a> {
                 Some(what) => {
                     let date = ("date", self.when(self.forms().on_date_first, leave));
                     let what = ("what", part(what.told(self.speech), Emphasis::Plain));
-                    fill(self.words.lowest_after, &[date, what, bees, when])
+                    if low == leave {
+                        fill(self.words.lowest_left, &[date, what, bees])
+                    } else {
+                        fill(self.words.lowest_after, &[date, what, bees, when])
+                    }
                 }
                 None => {
                     let date = ("date", self.on(leave));

@@ -128,6 +128,15 @@ fn bees_that_still_rise_are_not_told_to_fall() {
         &told(&named, 23),
         &format!("On 30 May: {what}; after that numbers fall, to 10,100 bees about 18 June."),
     );
+    // Where none are lost after it, it is told at once how many stay.
+    let mut still = named.clone();
+    for day in &mut still.days[30..] {
+        day.adult_bees = 12_000.0 + 100.0 * (day.day - 31.0);
+    }
+    says(
+        &told(&still, 23),
+        &format!("On 30 May: {what}; 12,000 bees are left."),
+    );
     let german = Speech {
         language: Language::German,
         units: Units::Metric,

@@ -66,6 +66,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     lowest: "This is about the lowest point: {bees} {when}.",
     lowest_past: "The lowest point is past: about {bees} {when}.",
     lowest_ahead: "Numbers still fall, to {bees} {when}.",
+    lowest_left: "{date}: {what}; {bees} are left.",
     lowest_after: "{date}: {what}; after that numbers fall, to {bees} {when}.",
     lowest_later: "Numbers hold until bees leave {date}, then fall to {bees} {when}.",
     hungry: "{hungry}: less comes in than they need, and nothing is in store.",

@@ -69,6 +69,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     lowest: "Das ist etwa der Tiefpunkt: {bees} {when}.",
     lowest_past: "Der Tiefpunkt ist vorbei: etwa {bees} {when}.",
     lowest_ahead: "Es werden noch weniger: {bees} {when}.",
+    lowest_left: "{date}: {what}; übrig bleiben {bees}.",
     lowest_after: "{date}: {what}; danach werden es weniger, {bees} {when}.",
     lowest_later: "Es werden nicht weniger, bis {date} Bienen abgehen; danach {bees} {when}.",
     hungry: "{hungry}: Es kommt weniger herein, als sie brauchen, und sie haben keinen Vorrat.",

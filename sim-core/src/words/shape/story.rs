@@ -48,6 +48,7 @@ part! {
         lowest: Pattern,
         lowest_past: Pattern,
         lowest_ahead: Pattern,
+        lowest_left: Pattern,
         lowest_after: Pattern,
         lowest_later: Pattern,
         hungry: Pattern,
