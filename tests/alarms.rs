@@ -10,7 +10,7 @@ use combcast_core::weather::{self, Report, Weather};
 use combcast_core::words::Language;
 use jiff::civil::{Date, date};
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-newyork-2012-2015.csv");
+const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const HEADING: &str = "date,frames_of_bees,frames_of_brood,frames_drawn,stores_kg,eggs_seen,\
 queen_seen,charged_cells,capped_cells,wash_mites";
 const EFFORT: Effort = Effort {

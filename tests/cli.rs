@@ -277,6 +277,18 @@ fn evidence_has_a_row_for_each_check_and_hides_no_failure() {
     let outside = json(&["evidence", "--json", "--outside"]);
     let failing = rows.iter().filter(|row| row["inside"] == false).count();
     assert_eq!(outside.as_array().expect("a list").len(), failing);
+    // What could not fail is not counted among what passed.
+    let tested: Vec<_> = rows.iter().filter(|row| row["tested"] == true).collect();
+    for row in rows {
+        let note = row["note"].as_str().expect("a note");
+        let given = note.starts_with("an input") || note.contains("not the model");
+        assert_eq!(row["tested"], !given, "{row}");
+    }
+    let passed = tested.iter().filter(|row| row["inside"] == true).count();
+    let counted = format!("{passed} of {} inside the published range", tested.len());
+    assert!(text.contains(&counted), "no \"{counted}\"");
+    let given = format!("{} rows besides test nothing", rows.len() - tested.len());
+    assert!(text.contains(&given), "no \"{given}\"");
     assert!(text.lines().all(|line| line.chars().count() <= 80));
 }
 

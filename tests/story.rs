@@ -1,6 +1,7 @@
 //! The story says what the season's numbers say, in either system of units, on every day.
 
 mod overview;
+mod states;
 mod whole;
 
 use std::path::Path;

@@ -110,6 +110,38 @@ fn gain_turns_to_loss() {
     assert!(window.gain_left_in.mean < worst.fold(f64::INFINITY, f64::min));
 }
 
+/// The window of eight members.
+fn tried_eightfold() -> Window {
+    let (scenario, record) = scenario(&with_room());
+    let ready = Ready::new(side(&scenario, &record), drawn_frame()).expect("a window");
+    let members = (0..8).map(|member| ready.member(member));
+    Window::of(&ready, Mode::Random, members).expect("sound seasons")
+}
+
+#[test]
+fn days_that_are_worth_as_much_are_not_told_as_late() {
+    for window in [expected(&with_room(), drawn_frame()), tried_eightfold()] {
+        let told = story::window(&window, Speech::default()).plain();
+        let safe = window.late(0).expect("the last safe day").gain.mean.round();
+        let late: Vec<_> = (1..=6).filter_map(|late| window.late(late)).collect();
+        let worth: Vec<_> = (late.iter())
+            .take_while(|day| day.gain.mean.round() >= safe)
+            .collect();
+        assert_eq!(window.as_good_until, worth.last().map(|day| day.date));
+        assert_eq!(
+            told.contains("look first whether one has"),
+            !worth.is_empty()
+        );
+        for (late, word) in [
+            (1, "One day late"),
+            (3, "Three days late"),
+            (6, "Six days late"),
+        ] {
+            assert_eq!(told.contains(word), late > worth.len(), "{word}: {told}");
+        }
+    }
+}
+
 #[test]
 fn the_last_safe_day_is_the_day_before_the_first_drone_emerges() {
     let window = expected(&with_room(), drawn_frame());
@@ -306,7 +338,6 @@ fn the_command_line_tells_draws_and_writes_it() {
     let text = good(&[]);
     for part in [
         "Take the drone frame out by",
-        "One day late",
         "Three days late",
         "Six days late",
         "does more harm than good",

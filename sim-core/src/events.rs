@@ -80,7 +80,7 @@ impl Watch {
         p: &SuccessionParameters,
     ) {
         if day == 0 {
-            let text = Saying::new(|words| words.events.start).grouped("bees", today.adult_bees);
+            let text = Saying::new(|words| words.events.start).about("bees", today.adult_bees);
             self.note(day, "start", text);
         }
         for report in &outcome.moves {
@@ -174,8 +174,8 @@ impl Watch {
             if let Some((day, record)) =
                 lowest.filter(|(day, record)| *day > 5 && record.adult_bees > 0.0)
             {
-                let text = Saying::new(|words| words.events.fewest_bees)
-                    .grouped("bees", record.adult_bees);
+                let text =
+                    Saying::new(|words| words.events.fewest_bees).about("bees", record.adult_bees);
                 self.note(day, "bees", text);
             }
         }

@@ -22,7 +22,7 @@ pub use window::{LATE, window};
 
 use crate::calendar::days_between;
 use crate::growth::doubling_d;
-use crate::queen::Brake;
+use crate::queen::{Brake, QueenState};
 use crate::season::Season;
 use crate::words::{Forms, Speech, StoryWords, fill, text};
 use facts::Facts;
@@ -220,9 +220,10 @@ impl<'a> Teller<'a> {
 
     fn brood(&self, index: usize) -> Vec<Span> {
         let day = self.facts.at(index);
-        let any = day.eggs + day.open_larvae + day.capped_worker >= 1.0;
-        let none = if any {
+        let none = if Facts::has_brood(day) {
             self.words.a_patch_of_brood
+        } else if Facts::has_drone_brood(day) {
+            self.words.only_drone_brood
         } else {
             self.words.no_brood
         };
@@ -299,7 +300,14 @@ impl<'a> Teller<'a> {
                 ),
                 None => fill(self.words.caged, &[("brake", held)]),
             },
-            Brake::NoQueen => fill(self.words.no_queen, &[("brake", held)]),
+            Brake::NoQueen => {
+                let template = match self.facts.day().queen {
+                    QueenState::LayingWorkers => self.words.workers_lay,
+                    QueenState::DroneLayer => self.words.drone_layer,
+                    _ => self.words.no_queen,
+                };
+                fill(template, &[("brake", held)])
+            }
             Brake::HerRate => self.free(since),
             _ => {
                 let (since, only_today) = self.since(since);
@@ -328,6 +336,9 @@ impl<'a> Teller<'a> {
         let count = part(count, Emphasis::Eggs);
         if eggs < 50.0 {
             return fill(self.words.rests, &[("eggs", count)]);
+        }
+        if self.facts.out_of_season() {
+            return fill(self.words.out_of_season, &[("eggs", count)]);
         }
         let (since, only_today) = self.since(since);
         let template = if only_today {
@@ -376,6 +387,24 @@ impl<'a> Teller<'a> {
     fn lowest(&self) -> Option<Sentence> {
         let low = self.facts.low_point()?;
         let today = self.facts.today;
+        if let Some(leave) = self.facts.leave_before(low) {
+            let (bees, when) = (("bees", self.bees(low)), ("when", self.about(low)));
+            return Some(match self.facts.what_left(leave) {
+                Some(what) => {
+                    let date = ("date", self.when(self.forms().on_date_first, leave));
+                    let what = ("what", part(what.told(self.speech), Emphasis::Plain));
+                    if low == leave {
+                        fill(self.words.lowest_left, &[date, what, bees])
+                    } else {
+                        fill(self.words.lowest_after, &[date, what, bees, when])
+                    }
+                }
+                None => {
+                    let date = ("date", self.on(leave));
+                    fill(self.words.lowest_later, &[date, bees, when])
+                }
+            });
+        }
         let (template, when) = if today.abs_diff(low) <= 3 {
             (self.words.lowest, self.on(low))
         } else if low > today && low - today <= 28 {

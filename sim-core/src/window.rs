@@ -424,6 +424,9 @@ pub struct Window {
     pub emerges: Option<CalendarDate>,
     /// The last day on which it can come out with all its drones in their cells, whatever the hour.
     pub last_safe: Option<CalendarDate>,
+    /// The last of the days right after `last_safe` on which it is worth no less in the mean; in one colony or another a drone
+    /// has left it by then. None: the day after is worth less already.
+    pub as_good_until: Option<CalendarDate>,
     /// The day on which mites are counted.
     pub counted_on: CalendarDate,
     /// Mites on that day without the frame.
@@ -487,7 +490,7 @@ impl Window {
         let first_egg = earliest(members.iter().map(|member| member.first_egg));
         let emerges = earliest(members.iter().map(|member| member.emerges));
         let last_safe = emerges.map(|day| day.saturating_sub(1));
-        let days = (ready.given + 1..=ready.last_out)
+        let days: Vec<DayOut> = (ready.given + 1..=ready.last_out)
             .enumerate()
             .map(|(k, day)| {
                 let mean = |of: fn(&Out) -> f64| {
@@ -516,6 +519,7 @@ impl Window {
                 }
             })
             .collect();
+        let as_good_until = as_good_until(&days);
         Ok(Self {
             version: VERSION,
             plan: ready.side.scenario.name.clone(),
@@ -529,6 +533,7 @@ impl Window {
             first_egg: first_egg.map(date),
             emerges: emerges.map(date),
             last_safe: last_safe.map(date),
+            as_good_until,
             counted_on: date(ready.counted_on),
             mites_without: spread(&|member| member.without),
             gain_left_in: spread(&|member| member.without - member.left_in),
@@ -558,6 +563,16 @@ impl Window {
         let first = spell.next()?;
         Some((first, spell.last().unwrap_or(first)))
     }
+}
+
+/// The last of the days right after the last safe one on which the frame is worth no less, in whole mites.
+fn as_good_until(days: &[DayOut]) -> Option<CalendarDate> {
+    let (safe, after) = days
+        .iter()
+        .position(|day| day.days_late == Some(0))
+        .and_then(|place| days[place..].split_first())?;
+    let worth = |day: &&DayOut| day.gain.mean.round() >= safe.gain.mean.round();
+    after.iter().take_while(worth).last().map(|day| day.date)
 }
 
 /// The earliest of twenty, if more than half of the members have one.

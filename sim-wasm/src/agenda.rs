@@ -52,7 +52,8 @@ struct List {
     until: CalendarDate,
     warnings: Vec<Saying>,
     left_out: Option<Saying>,
-    assumed_mites: Option<Saying>,
+    /// On 100 bees, where the plan does not say how many there are at the start: the page names its own control.
+    assumed_mites: Option<f64>,
     items: Vec<Item>,
     calendar: Both<String>,
 }
@@ -72,11 +73,7 @@ struct Item {
 
 /// A list for the page; its calendar files say that they were made on `stamp`.
 pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue {
-    let assumed = list.assumed_mites.as_mut().map(|assumed| &mut assumed.text);
-    for said in (list.warnings.iter_mut())
-        .chain(&mut list.left_out)
-        .chain(assumed)
-    {
+    for said in (list.warnings.iter_mut()).chain(&mut list.left_out) {
         said.spoken(language.into());
     }
     let items = list.items.iter().map(|item| Item {
@@ -101,6 +98,6 @@ pub fn of(mut list: Agenda, stamp: CalendarDate, language: Language) -> JsValue 
         until: list.until,
         warnings: list.warnings,
         left_out: list.left_out,
-        assumed_mites: list.assumed_mites.map(|assumed| assumed.text),
+        assumed_mites: list.assumed_mites.map(|assumed| assumed.per_100_bees),
     })
 }

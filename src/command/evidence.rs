@@ -9,7 +9,7 @@ use crate::records;
 pub fn run(given: &args::Evidence) -> Result<(), Failure> {
     let records = Records::read(|file| records::bytes(file).to_vec())?;
     let mut rows = evidence::all(&records)?;
-    let (all, inside) = (rows.len(), rows.iter().filter(|row| row.inside).count());
+    let summary = summary(&rows);
     if given.outside {
         rows.retain(|row| !row.inside);
     }
@@ -19,18 +19,33 @@ pub fn run(given: &args::Evidence) -> Result<(), Failure> {
         return output::write(&(text + "\n"));
     }
     let mut text: String = rows.iter().map(words).collect();
-    text.push_str(&format!(
-        "{BOLD}{inside} of {all} inside the published range, {} outside{BOLD:#}\n",
-        all - inside
-    ));
+    text.push_str(&summary);
     output::write(&text)
 }
 
+/// How many of the rows that the model could have missed lie inside, and what else there is.
+fn summary(rows: &[Evidence]) -> String {
+    let (tests, given): (Vec<&Evidence>, Vec<&Evidence>) = rows.iter().partition(|row| row.tested);
+    let inside = |rows: &[&Evidence]| rows.iter().filter(|row| row.inside).count();
+    let told = format!(
+        "{} of {} inside the published range, {} outside",
+        inside(&tests),
+        tests.len(),
+        tests.len() - inside(&tests)
+    );
+    let besides = format!(
+        "{} rows besides test nothing, {} of them inside: what went into the model, and published equations coded beside it.",
+        given.len(),
+        inside(&given)
+    );
+    format!("{BOLD}{told}{BOLD:#}\n{}", output::wrapped(&besides, 0))
+}
+
 fn words(row: &Evidence) -> String {
-    let (style, word) = if row.inside {
-        (GOOD, "✓ inside ")
-    } else {
-        (BAD, "✗ outside")
+    let (style, word) = match (row.tested, row.inside) {
+        (true, true) => (GOOD, "✓ inside "),
+        (false, true) => (DIM, "· given  "),
+        (_, false) => (BAD, "✗ outside"),
     };
     let unit = match row.unit {
         "-" | "" => String::new(),
@@ -41,7 +56,7 @@ fn words(row: &Evidence) -> String {
     text.push('\n');
     let compared = format!(
         "model {}{unit}; expected {}. Published: {}",
-        output::figure(row.value),
+        figure(row, row.value),
         range(row),
         row.published
     );
@@ -59,15 +74,23 @@ fn words(row: &Evidence) -> String {
     text
 }
 
+/// A number of a row; shares as so many of a hundred.
+fn figure(row: &Evidence, value: f64) -> String {
+    let within = |value: f64| (0.0..=1.0).contains(&value);
+    let least = if row.low.is_finite() { row.low } else { 0.0 };
+    let most = if row.high.is_finite() { row.high } else { 1.0 };
+    if row.unit == "-" && within(least) && within(most) && within(row.value) {
+        format!("{} %", output::figure(100.0 * value))
+    } else {
+        output::figure(value)
+    }
+}
+
 fn range(row: &Evidence) -> String {
     match (row.low.is_finite(), row.high.is_finite()) {
-        (true, true) => format!(
-            "{} to {}",
-            output::figure(row.low),
-            output::figure(row.high)
-        ),
-        (true, false) => format!("at least {}", output::figure(row.low)),
-        (false, true) => format!("at most {}", output::figure(row.high)),
+        (true, true) => format!("{} to {}", figure(row, row.low), figure(row, row.high)),
+        (true, false) => format!("at least {}", figure(row, row.low)),
+        (false, true) => format!("at most {}", figure(row, row.high)),
         (false, false) => "anything".to_owned(),
     }
 }

@@ -14,7 +14,7 @@ test('Compare leads to the verdict, and the top of the page says it', async ({ p
   await expect(heading).toBeFocused();
   await expect(heading).toBeInViewport();
   await expect(judged.getByText('11 June The upper deep was not looked at: frames of bees not used.')).toBeVisible();
-  await expect(judged.getByText('So far nothing is written down that could be judged.')).toBeVisible();
+  await expect(judged.getByText('The drawing is unfinished: no verdict yet.')).toBeVisible();
   await page.goBack();
   await page.getByRole('button', { name: 'Count it as empty' }).click();
   await expect(held).toHaveCount(0);
@@ -98,4 +98,21 @@ test('what can be changed in a lesson, and its answer, are on the first screen o
   await expect(page.getByText(/it is then .+ in place of/)).toBeInViewport({ ratio: 1 });
   expect(await page.evaluate(() => scrollY)).toBe(0);
   await page.screenshot({ path: 'test-results/gallery/lesson-changed.png' });
+});
+
+test('a drawing that is not finished gets no verdict, and is told what is missing', async ({ page }) => {
+  await open(page);
+  await page.goto('./#/visit');
+  const words = page.getByRole('group', { name: 'What to draw' });
+  await words.getByRole('button', { name: 'Brood', exact: true }).click();
+  for (let more = 0; more < 4; more += 1) await page.getByRole('button', { name: 'More brood' }).click();
+  await page.getByRole('group', { name: 'Queen cells' }).getByRole('button', { name: 'none' }).click();
+  await page.getByRole('button', { name: 'Compare' }).click();
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  await expect(judged.getByText('The drawing is unfinished: no verdict yet.')).toBeVisible();
+  await expect(judged.getByText(/^11 June .*not used\.$/).first()).toContainText(/were not looked at/);
+  await page.waitForTimeout(2500);
+  await expect(judged.getByRole('heading', { level: 3 })).toHaveCount(0);
+  await judged.getByRole('button', { name: 'Go on drawing' }).click();
+  await expect(words).toBeVisible();
 });

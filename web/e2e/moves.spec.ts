@@ -91,7 +91,7 @@ test('a move waits for a condition, or is done again and again', async ({ page }
   await expect(moves(page).getByRole('button', { name: /from 11 June, when 8 frames are drawn/ })).toBeVisible();
   await add(page, 'Put a pollen patty on');
   await moves(page).getByRole('checkbox', { name: 'again and again' }).check();
-  await expect(moves(page).getByRole('button', { name: /pollen patty on every 21 days from 11 June/ })).toBeVisible();
+  await expect(moves(page).getByRole('button', { name: /pollen patty on: every 21 days from 11 June/ })).toBeVisible();
   await expect(moves(page).getByText(/2 July: .*patty/)).toBeVisible();
 });
 

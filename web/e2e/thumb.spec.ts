@@ -97,7 +97,7 @@ test('the last day of a drone frame is told before it comes, and leads to its wi
   const due = page.getByRole('button', { name: 'drone frame out, at the latest' });
   await expect(due).toBeVisible({ timeout: 60_000 });
   await due.click();
-  await expect(page.getByText('last safe day', { exact: true })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('last sure day', { exact: true })).toBeVisible({ timeout: 60_000 });
 });
 
 test.describe('with a touch screen', () => {
@@ -138,7 +138,7 @@ test('that a colony has no mites can be said, and is not the same as saying noth
   const assumed = page.getByText(/^The plan does not say how many mites/);
   await expect(assumed.first()).toBeVisible();
   await changing(page);
-  await page.getByRole('button', { name: 'There are none' }).click();
+  await page.getByRole('button', { name: 'It has none' }).click();
   await expect(assumed).toHaveCount(0);
-  await expect(page.getByText('Not said: the plan has none')).toHaveCount(0);
+  await expect(page.getByText('How many is not said')).toHaveCount(0);
 });

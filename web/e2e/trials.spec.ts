@@ -29,8 +29,10 @@ test('the last safe day of a drone frame, and what being late does', async ({ pa
   await page.getByRole('button', { name: 'Close' }).click();
   const tried = page.getByRole('region', { name: 'Tried over and over' });
   await tried.getByRole('heading', { name: 'When must the drone frame come out?' }).click();
-  await expect(tried.getByText('last safe day', { exact: true })).toBeVisible({ timeout: 30_000 });
-  await expect(tried.getByText('1 day late')).toBeVisible();
+  await expect(tried.getByText('last sure day', { exact: true })).toBeVisible({ timeout: 30_000 });
+  await expect(tried.locator('text.late-word').first()).toHaveText(/^\d days? late$/);
+  // What is said to be late is worth less; until then the curve is no loss.
+  await expect(tried.locator('.headline')).toBeVisible();
   await expect(tried.getByText(/Six days late/)).toBeVisible();
   await expect(tried.getByText(/100 seasons: half of them/)).toBeVisible({ timeout: 60_000 });
   const out = tried.getByRole('slider', { name: 'The frame comes out on' });
@@ -46,6 +48,18 @@ test('the last safe day of a drone frame, and what being late does', async ({ pa
   expect(await accessFaults(page)).toEqual([]);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   expect(wide).toBe(0);
+});
+
+test('without mites there is no curve of them, and the mites can be set', async ({ page }) => {
+  test.slow();
+  await open(page);
+  const tried = page.getByRole('region', { name: 'Tried over and over' });
+  await tried.getByRole('heading', { name: 'When must the drone frame come out?' }).click();
+  await expect(tried.getByText('There are no mites in this plan: set how many under Start.')).toBeVisible({ timeout: 30_000 });
+  await expect(tried.getByRole('slider', { name: 'The frame comes out on' })).toHaveCount(0);
+  await expect(tried.locator('.curve svg')).toHaveCount(0);
+  await tried.getByRole('button', { name: 'Set them' }).click();
+  await expect(page.locator('#change')).toBeVisible();
 });
 
 test('pictures of trials for looking at', async ({ page }, info) => {

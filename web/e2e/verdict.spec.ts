@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import type { Locator } from '@playwright/test';
 import { accessFaults, changing, date, expect, isPhone, open, story, test } from './page';
 
 const demo = fileURLToPath(new URL('../../scenarios/visits/alder-row-3.toml', import.meta.url));
@@ -50,6 +51,12 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   expect(wide).toBe(0);
   await page.screenshot({ path: `test-results/gallery/verdict-${isPhone(page) ? 'phone' : 'desktop'}.png`, fullPage: true });
+  // The answer comes before the ways to ask another, and only causes that count have a row.
+  const top = async (of: Locator) => (await of.boundingBox())?.y ?? Number.NaN;
+  expect(await top(judged.locator('label.file'))).toBeGreaterThan(await top(judged.getByText('Worked out from 2,000 colonies.')));
+  await expect(judged.getByText('Causes can go together')).toBeVisible();
+  await expect(judged.locator('ol .weight').filter({ hasText: 'under' })).toHaveCount(0);
+  await expect(judged.locator('.headline .range')).toHaveText(/^\(.+ to .+\)$/);
   await judged.getByRole('button', { name: 'Take the visits away' }).click();
   await expect(crosses).toHaveCount(0);
 });

@@ -75,7 +75,7 @@ test('a visit is drawn, and is still there after a reload', async ({ page }) => 
   await expect(amount(page, 'Mite wash')).toHaveValue('3');
   // Beside what was expected, and as a cross on the strip.
   await page.getByRole('button', { name: 'Compare' }).click();
-  await expect(page.getByRole('img', { name: /^found, Mon 11 June: 1½ frames of brood, 3 drawn, ¾ frames of honey and nectar, eggs, no queen cells, 3 mites/ })).toBeVisible();
+  await expect(page.getByRole('img', { name: /^found, Mon 11 June: 1½ frames of brood, 3 drawn, ¾ frame of honey and nectar, eggs, no queen cells, 3 mites/ })).toBeVisible();
   await expect(page.locator('path.visit')).toHaveCount(1);
 });
 

@@ -104,6 +104,9 @@ export function withStartDate(scenario: Scenario, date: string, records: readonl
 }
 
 /** How the season can be compared with itself. */
+/** Whether a plan feeds its colony at all. */
+export const isFed = ({ feed, move }: Scenario): boolean => Boolean(feed?.length) || (move ?? []).some((one) => one.feed || one.patty);
+
 export type TwinKind = 'none' | 'feed' | 'rain' | 'kept' | `without ${number}`;
 
 /** Which move the twin goes without, by its place in the plan. */

@@ -5,11 +5,16 @@ import { dayNumber } from './calendar';
 import type { Brake, Catalogue, Outcome, QueenState } from './types';
 import { text } from './text/index.svelte';
 
+/** In the ribbon of brakes, a day on which no bee is left: nothing holds a queen back then. */
+const LOST = 255;
+
 export class SeasonView {
   /** Day number of the first day. */
   readonly first: number;
   readonly days: number;
   readonly outcome: Outcome;
+  /** What holds the queen back, day by day: codes for `brakeOf`. */
+  readonly brakes: Uint8Array;
   #columns: Map<string, Float64Array>;
   #brakes: readonly Brake[];
   #origins: readonly string[];
@@ -25,6 +30,8 @@ export class SeasonView {
     this.#columns = new Map(
       catalogue.columns.map(({ name }, i) => [name, outcome.values.subarray(i * this.days, (i + 1) * this.days)]),
     );
+    const bees = this.column('adult_bees');
+    this.brakes = outcome.brakes.map((code, i) => ((bees[i] ?? 0) < 1 ? LOST : code));
   }
 
   get last(): number {
@@ -43,11 +50,16 @@ export class SeasonView {
   }
 
   brake(day: number): Brake {
-    return this.brakeOf(this.outcome.brakes[day - this.first] ?? -1);
+    return this.brakeOf(this.brakes[day - this.first] ?? -1);
+  }
+
+  /** Whether no bee is left on a day. */
+  lost(day: number): boolean {
+    return this.brakes[day - this.first] === LOST;
   }
 
   brakeOf(code: number): Brake {
-    const name = this.#brakes[code]?.name ?? 'unknown';
+    const name = code === LOST ? 'lost' : (this.#brakes[code]?.name ?? 'unknown');
     return { name, words: text().strip.brakes[name] ?? name };
   }
 

@@ -234,6 +234,11 @@ export class Session {
     this.#keepView();
   }
 
+  /** What the open hive is called. */
+  get hiveName(): string {
+    return text().plans.called(this.yard.current?.name ?? this.shown?.name ?? '');
+  }
+
   /** Asks again for everything that the model says: the language of the page has changed. */
   async retell(): Promise<void> {
     const { catalogue } = await this.model.catalogue();
@@ -242,7 +247,7 @@ export class Session {
     const { judge, shown } = this;
     if (!shown) return;
     if (judge.verdict) await judge.judge(shown);
-    if (judge.list) await judge.next(shown, judge.list.from);
+    if (judge.list) await judge.next(shown, judge.list.from, this.hiveName);
   }
 
   hideExpected(hidden: boolean): void {

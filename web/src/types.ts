@@ -240,6 +240,8 @@ export interface FrameWindow {
     first_egg: string | null;
     emerges: string | null;
     last_safe: string | null;
+    /** The last of the days right after `last_safe` on which it is worth no less. */
+    as_good_until: string | null;
     counted_on: string;
     mites_without: Spread;
     gain_left_in: Spread;
@@ -336,8 +338,8 @@ export interface WhatNext {
   warnings: string[];
   /** That some colonies were lost before the first day, in words. */
   left_out: string | null;
-  /** That mites were assumed, where the plan does not say how many there are at the start. */
-  assumed_mites: string | null;
+  /** Mites on 100 bees that were assumed, where the plan does not say how many there are at the start. */
+  assumed_mites: number | null;
   items: { from: string; to: string; planned: boolean; visit: boolean; found: boolean; told: Record<UnitSystem, Told> }[];
   /** The list as a calendar file. */
   calendar: Record<UnitSystem, string>;

@@ -96,9 +96,13 @@ export function typedNumber(entry: string): number {
   return digits === '' ? Number.NaN : Number(digits);
 }
 
-/** Bees, to the nearest hundred above a thousand: nobody counts them closer. */
+/**
+ * Heads as a beekeeper can judge them. It is the rule of the model's own sentences (`about` of `sim-core/src/story/amounts.rs`),
+ * so that a story and a table beside it say the same.
+ */
 export function beeCount(value: number): string {
-  return figure(value >= 1000 ? Math.round(value / 100) * 100 : Math.round(value / 10) * 10);
+  const step = value < 20 ? 1 : value < 100 ? 10 : value < 1000 ? 50 : value < 20_000 ? 100 : 500;
+  return figure(Math.round(value / step) * step);
 }
 
 /** Sugar in a litre of syrup, kg, and litres in a quart jar: as `sim-core/src/syrup.rs` has them. */

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { rangeBeside } from '../src/crowd/beside';
 import { BandsView } from '../src/crowd/bands';
 import { Crowd, MEMBERS } from '../src/crowd/crowd.svelte';
 import { dayNumber } from '../src/calendar';
@@ -59,6 +60,20 @@ describe('bands', () => {
     const plan = text(scenario('wet-spring.toml'));
     expect(thrown(() => explorer().bands(plan, 5, Float64Array.of(1, 2, 3)))).toMatchObject({ place: 'members', message: expect.stringContaining('got 3 numbers') });
     expect(thrown(() => explorer().share(plan, 5, 0, 1_000_000))).toMatchObject({ place: 'members' });
+  });
+});
+
+describe('the range beside the number of the plan', () => {
+  it('stands bare only where the number lies in it', () => {
+    expect(rangeBeside(9800, 7900, 11_600, true)).toBe(' (7,900 to 11,600)');
+    // As they are written, both are the same.
+    expect(rangeBeside(11_630, 7900, 11_620, true)).toBe(' (7,900 to 11,600)');
+  });
+
+  it('says whose it is where the number lies outside', () => {
+    expect(rangeBeside(11_900, 0, 9000, true)).toBe(' (9 in 10 colonies like this one, with the mites that such colonies have: 0 to 9,000)');
+    expect(rangeBeside(4000, 5000, 9000, false)).toMatch(/^ \(9 in 10 colonies like this one, which differ in .+: 5,000 to 9,000\)$/);
+    expect(rangeBeside(11_900, 0, 0, true)).toBe(' (nearly all colonies like this one, with the mites that such colonies have, are lost by now)');
   });
 });
 

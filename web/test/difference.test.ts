@@ -1,3 +1,4 @@
+import { differences } from '../src/against';
 import { describe, expect, it } from 'vitest';
 import { dayNumber } from '../src/calendar';
 import { edited, twinOf, withStartDate } from '../src/plan';
@@ -136,5 +137,19 @@ describe('on the strip', () => {
     expect(clearEnd(drawn(50, 15), figure, 0, 100)).toBe('start');
     expect(clearEnd(drawn(15, 15), figure, 0, 100)).toBe('end');
     expect(clearEnd([{ x: 95, high: 5, low: 60 }], figure, 0, 100)).toBe('start');
+  });
+});
+
+describe('the twin of a day in words', () => {
+  const alike = { adult_bees: 20_000, frames_of_brood: 5, drawn_frames: 10, honey_kg: 12, unripe_kg: 0.3, mites_per_100_bees: 1 };
+  const view = (of: Record<string, number>) => ({ at: (column: string) => of[column] ?? 0 }) as unknown as SeasonView;
+  const told = (twin: Partial<typeof alike>, units: 'metric' | 'us' = 'metric') => differences(view(alike), view({ ...alike, ...twin }), 0, units);
+
+  it('is the same only where nothing differs that can be seen', () => {
+    expect(told({})).toEqual([]);
+    expect(told({ honey_kg: 47.5 })).toEqual(['35.5 kg more in store']);
+    expect(told({ honey_kg: 47.5 }, 'us')).toEqual(['78.3 lb more in store']);
+    expect(told({ frames_of_brood: 3, mites_per_100_bees: 0.4 })).toEqual(['2 fewer frames of brood', '0.6 fewer mites on 100 bees']);
+    expect(told({ adult_bees: 22_000, drawn_frames: 9.5 })).toEqual(['about 2,000 more bees', '½ fewer frame drawn']);
   });
 });

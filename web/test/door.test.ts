@@ -45,7 +45,9 @@ describe('the door', () => {
     expect([...view.column('day').slice(0, 3)]).toEqual([1, 2, 3]);
     expect(view.at('adult_bees', view.first)).toBeGreaterThan(1000);
     expect(view.at('adult_bees', view.first - 1)).toBeNaN();
-    expect(catalogue().brakes).toContainEqual(view.brake(view.last));
+    // The page's own word for a colony that is gone is none of the model's brakes.
+    if (view.lost(view.last)) expect(view.at('adult_bees', view.last)).toBeLessThan(1);
+    else expect(catalogue().brakes).toContainEqual(view.brake(view.last));
   });
 
   it('gives the same bits each time, and others when a bee is added', () => {

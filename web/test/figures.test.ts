@@ -83,7 +83,7 @@ describe('figures', () => {
   });
 
   it('are rounded as they are counted', () => {
-    expect([beeCount(9882), beeCount(447), beeCount(0)]).toEqual(['9,900', '450', '0']);
+    expect([9882, 447, 0, 13, 27_812, 29_560].map(beeCount)).toEqual(['9,900', '450', '0', '13', '28,000', '29,500']);
     expect([figure(-1234.5, 1), figure(-0.001)]).toEqual(['−1,234.5', '0']);
     expect([halves(0.2), halves(0.5), halves(2.4), halves(7)]).toEqual(['0', '½', '2½', '7']);
   });

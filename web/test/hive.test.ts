@@ -5,7 +5,8 @@ import { drawComb } from '../src/hive/comb';
 import { cut, pour } from '../src/hive/cut';
 import { cellAt, middleOf, sizeOf } from '../src/hive/paint';
 import { SeasonView } from '../src/season';
-import { dayNumber } from '../src/calendar';
+import { dayNumber, isoDate } from '../src/calendar';
+import { droneFrames, putIn } from '../src/trials/drone-frame';
 import { catalogue } from '../src/wasm/sim_wasm.js';
 import { explorer, run, scenario } from './door';
 
@@ -81,5 +82,22 @@ describe('the cut', () => {
     expect(pour(10, [1, 2], [1, 1])).toEqual([1, 2]);
     expect(pour(2, [3, 3], [1, 3])).toEqual([0.5, 1.5]);
     expect(pour(2, [0.1, 3], [1, 1])[1]).toBeCloseTo(1.9, 6);
+  });
+});
+
+describe('a drone frame', () => {
+  const trapped = scenario('drone-frame-on-time.toml');
+  const [given = ''] = droneFrames(trapped);
+  const on = (day: string) => explorer().cells(JSON.stringify(trapped), day).frames.filter((frame) => frame.forDrones);
+
+  it('is in by the evening of the day on which it is given, and said to be put in then', () => {
+    expect(on(isoDate(dayNumber(given) - 1))).toHaveLength(0);
+    const [frame] = on(given);
+    if (!frame) throw new Error('There is no drone frame.');
+    expect(putIn(trapped, given, frame)).toBe(true);
+    expect(putIn(trapped, isoDate(dayNumber(given) + 1), frame)).toBe(false);
+    const elsewhere = { ...trapped, move: [{ date: given, give_frame: { comb: 'drone-frame', at: { box: 1, place: 2 } } }] } as typeof trapped;
+    expect(putIn(elsewhere, given, { inBox: 0, place: 1 })).toBe(true);
+    expect(putIn(elsewhere, given, { inBox: 0, place: 2 })).toBe(false);
   });
 });

@@ -129,3 +129,14 @@ describe('what the lessons teach is what the model does', () => {
     expect(ranked(now.after.key.value as number, bees).stands).toBe('fewer');
   });
 });
+
+describe('rain', () => {
+  it('leaves more bees for some weeks and fewer later, as the lesson says', () => {
+    const [rain, dry] = (['rain-and-feed', 'the-dip'] as const).map((name) => {
+      const lesson = lessonCalled(name) as Lesson;
+      return season(lesson, begun(lesson)).column('adult_bees');
+    }) as [Float64Array, Float64Array];
+    for (const week of [3, 4]) expect(rain[7 * week]).toBeGreaterThan(dry[7 * week] as number);
+    expect(rain[7 * 9]).toBeLessThan(dry[7 * 9] as number);
+  });
+});

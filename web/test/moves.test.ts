@@ -70,7 +70,7 @@ describe('conditions', () => {
 
   it('are said with repeats and ends', () => {
     expect(sayTime({ date, every_days: 21, until: '2012-08-01' }, 'metric')).toBe('every 21 days from 10 June, until 1 August');
-    expect(sayTime({ date }, 'metric')).toBe('on 10 June');
+    expect(sayTime({ date }, 'metric')).toBe('10 June');
     expect(sayTime({ when: { frames_drawn_at_least: 8, of_box: 1 } }, 'metric')).toBe('when 8 frames are drawn in box 1');
     expect(sayTime({ when: { honey_kg_at_least: 10 } }, 'us')).toBe('when there is 22.0 lb of honey or more');
   });

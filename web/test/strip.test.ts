@@ -6,7 +6,8 @@ import { SeasonView } from '../src/season';
 import { arrange, blank, type Shown } from '../src/strip/arrange';
 import { axisMarks, tabPlace } from '../src/strip/axis';
 import { besideDays, bloomPlaces } from '../src/strip/labels';
-import type { BloomTime } from '../src/types';
+import type { BloomTime, Catalogue, Outcome } from '../src/types';
+import { beeCount } from '../src/units';
 import { catalogue } from '../src/wasm/sim_wasm.js';
 import { explorer, run, scenario } from './door';
 
@@ -152,5 +153,33 @@ describe('what stands in the rows', () => {
     // Higher than the paper holds beside a long plan.
     const paper = arrange({ ...shown, difference }, whole(), { ...sheet, onPaper: true });
     expect(paper.layout.height).toBeGreaterThan(some.layout.height);
+  });
+});
+
+describe('a lost colony', () => {
+  const brakes = ['her_rate', 'no_queen'].map((name) => ({ name, words: name }));
+  const catalogue = { columns: [{ name: 'adult_bees' }], brakes, origins: [], queenStates: [] } as unknown as Catalogue;
+  const outcome = { first: '2012-05-01', days: 3, values: Float64Array.of(900, 20, 0), brakes: Uint8Array.of(0, 1, 1) } as unknown as Outcome;
+  const view = new SeasonView(outcome, catalogue);
+
+  it('has no brake: there is no bee left, which is more than no queen', () => {
+    const days = [0, 1, 2].map((day) => view.first + day);
+    expect(days.map((day) => view.brake(day).name)).toEqual(['her_rate', 'no_queen', 'lost']);
+    expect(days.map((day) => view.lost(day))).toEqual([false, false, true]);
+    expect(view.brake(view.last).words).toBe('no bees left');
+  });
+});
+
+describe('bees', () => {
+  it('are rounded by the page as the model tells them', () => {
+    for (const name of ['wet-spring.toml', 'overwintered.toml']) {
+      const made = explorer();
+      const season = new SeasonView(run(made, 'plan', scenario(name)), catalogue());
+      for (let day = season.first; day <= season.last; day += 9) {
+        const [sentence] = made.story('plan', isoDate(day), 'metric')?.sentences ?? [];
+        const bees = sentence?.find(({ kind }: { kind: string }) => kind === 'bees')?.text;
+        if (bees) expect(bees).toBe(`${beeCount(season.at('adult_bees', day))} bees`);
+      }
+    }
   });
 });

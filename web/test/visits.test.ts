@@ -2,8 +2,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
+import { de } from '../src/text/de';
+import { en } from '../src/text/en';
 import { type Expected, likelyIn } from '../src/visit/expected';
-import { bands, BLANK, boxFigure, countedEmpty, drawn, drawnFurther, drawnToTheFoot, fitted, heldBack, isBlank, nudged, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
+import { bands, BLANK, boxFigure, countedEmpty, drawn, drawnFurther, drawnToTheFoot, fitted, type HeldBack, heldBack, isBlank, isUnfinished, nudged, openIn, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
+import { sayHeldBack } from '../src/visit/words';
 
 const blank = BLANK.repeat(PARTS);
 const box = (combs: string[], bees: (number | null)[] = []): SheetBox => ({
@@ -134,8 +137,8 @@ describe('a sheet', () => {
 describe('a box that was not looked at', () => {
   const done = 'b'.repeat(PARTS);
   it('keeps the figures of the others back, and none where nothing was begun', () => {
-    expect(heldBack(sheet(box([done, done]), box([blank, blank])))).toEqual([{ box: 1, what: ['brood', 'drawn'], frames: 2, untouched: true }]);
-    expect(heldBack(sheet(box([done, done]), box([done, blank])))).toEqual([{ box: 1, what: ['brood', 'drawn'], frames: 1, untouched: false }]);
+    expect(heldBack(sheet(box([done, done]), box([blank, blank])))).toEqual([{ box: 1, what: ['brood', 'drawn'], unseen: 2, unfinished: 0, untouched: true }]);
+    expect(heldBack(sheet(box([done, done]), box([done, blank])))).toEqual([{ box: 1, what: ['brood', 'drawn'], unseen: 1, unfinished: 0, untouched: false }]);
     expect(heldBack(sheet(box([blank]), box([blank])))).toEqual([]);
     expect(heldBack(sheet(box([done], [3]), box([done], [0])))).toEqual([]);
   });
@@ -151,7 +154,33 @@ describe('a box that was not looked at', () => {
 
   it('keeps what was drawn in it', () => {
     const half = sheet(box([done], [6]), box([done]));
-    expect(heldBack(half)).toEqual([{ box: 1, what: ['bees'], frames: 1, untouched: true }]);
-    expect(countedEmpty(half, { box: 1, what: ['bees'], frames: 1, untouched: true }).boxes[1]?.frames[0]).toEqual({ comb: done, bees: 0 });
+    expect(heldBack(half)).toEqual([{ box: 1, what: ['bees'], unseen: 0, unfinished: 1, untouched: true }]);
+    expect(countedEmpty(half, { box: 1, what: ['bees'], unseen: 0, unfinished: 1, untouched: true }).boxes[1]?.frames[0]).toEqual({ comb: done, bees: 0 });
+  });
+});
+
+describe('a drawing that is not finished', () => {
+  /** Honey on four frames, brood on two of them, bees on the four; six were not touched. */
+  const four = ['hhhh........', 'hhhhbbbbb...', 'hhhhbbbbb...', 'hhhh........'];
+  const begun = sheet(box([blank, blank, ...four, blank, blank, blank, blank], [null, null, 12, 12, 12, 12]));
+  const none = { ...visit, cups: 0, charged_cells: 0, capped_cells: 0 };
+
+  it('says which frames were not looked at, and which not to the end', () => {
+    expect(heldBack(begun)).toEqual([{ box: 0, what: ['bees', 'brood', 'drawn'], unseen: 6, unfinished: 4, untouched: false }]);
+    expect(openIn(begun.boxes[0] as SheetBox, 'brood')).toHaveLength(8);
+    for (const words of [en.visit, de.visit]) expect(sayHeldBack(heldBack(begun)[0] as HeldBack, begun, words)).toMatch(/6 .+4 /);
+  });
+  it('is no ground for a verdict where the record has only what any sound hive has', () => {
+    expect(isUnfinished(recorded(none, begun), begun)).toBe(true);
+    expect(isUnfinished({ ...none, eggs_seen: true, queen_seen: true }, begun)).toBe(true);
+    for (const told of [{ eggs_seen: false }, { stores_kg: 4 }, { capped_cells: 3 }, { wash: { mites: 2 } }]) expect(isUnfinished({ ...none, ...told }, begun)).toBe(false);
+    // Nothing drawn: what is written down is all that was meant.
+    expect(isUnfinished({ ...none, eggs_seen: true }, sheet(box([blank])))).toBe(false);
+  });
+  it('has its brood counted where the stroke ends', () => {
+    const done = sheet(box(['hhhhbbbbb...', 'e'.repeat(PARTS)]));
+    expect(recorded(visit, done)).toEqual({ date: '2012-06-11', frames_of_brood: [0.5] });
+    expect(isUnfinished(recorded(visit, done), done)).toBe(false);
+    expect(recorded(visit, sheet(box(['hhhh........', 'e'.repeat(PARTS)])))).toEqual(visit);
   });
 });

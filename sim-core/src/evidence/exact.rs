@@ -1,6 +1,6 @@
 //! Checks that need no season: stage survival, wax, syrup, published equations.
 
-use super::{Published, Table};
+use super::{AN_INPUT, NOT_THE_MODEL, Published, Table};
 use crate::Parameters;
 use crate::brood::{Brood, BroodRisk, MOST_DAYS, Stages};
 use crate::syrup::{
@@ -73,7 +73,7 @@ fn wax(table: &mut Table) {
             published: "8.4 : 1 (6.66 to 8.80)",
             range: (6.66, 8.80),
             unit: "-",
-            note: "an input",
+            note: AN_INPUT,
         },
         ratio,
     );
@@ -221,7 +221,7 @@ fn khoury(table: &mut Table) {
         published,
         range: (value - within, value + within),
         unit,
-        note: "the published equations, coded as an oracle; not the model",
+        note: NOT_THE_MODEL,
     };
     table.row(
         "05a",

@@ -3,7 +3,7 @@
 use jiff::civil::{Date, date};
 
 use super::protocol::{Site, Trial};
-use super::{Published, Table};
+use super::{AN_INPUT, Published, Table};
 use crate::Error;
 use crate::instruments::Wash;
 use crate::mites::{MitesParameters, Neighbours, hazard, maturing};
@@ -48,7 +48,7 @@ pub fn check_equations(table: &mut Table) {
         published,
         range: (low, high),
         unit: "mites",
-        note: "an input",
+        note: AN_INPUT,
     };
     table.row(
         "16-07a",

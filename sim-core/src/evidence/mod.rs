@@ -56,6 +56,9 @@ pub struct Evidence {
     pub value: f64,
     /// Whether the value lies in the range.
     pub inside: bool,
+    /// Whether the model could have missed the range: not so where the published value went into the model, nor where
+    /// published equations were coded beside it.
+    pub tested: bool,
     /// How the range follows from what was published, or why the model fails; may be empty.
     pub note: &'static str,
 }
@@ -135,6 +138,12 @@ pub fn all_with(
     Ok(table.rows)
 }
 
+/// Opens the note of a row whose published value went into the model.
+const AN_INPUT: &str = "an input";
+
+/// The note of a row that is not about the model.
+const NOT_THE_MODEL: &str = "the published equations, coded as an oracle; not the model";
+
 /// Collects rows.
 #[derive(Debug, Default)]
 struct Table {
@@ -165,6 +174,7 @@ impl Table {
             unit: published.unit,
             value,
             inside: (low..=high).contains(&value),
+            tested: !published.note.starts_with(AN_INPUT) && published.note != NOT_THE_MODEL,
             note: published.note,
         });
     }

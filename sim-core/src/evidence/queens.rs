@@ -3,7 +3,7 @@
 use jiff::civil::date;
 
 use super::protocol::Site;
-use super::{Published, Table};
+use super::{AN_INPUT, Published, Table};
 use crate::Error;
 use crate::observe::DayRecord;
 use crate::queen::QueenState;
@@ -45,7 +45,7 @@ fn swarm(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             published: "mean 0.75",
             range: (0.74, 0.76),
             unit: "-",
-            note: "an input",
+            note: AN_INPUT,
         },
         days[0].swarmed / (days[0].swarmed + days[0].adult_bees),
     );

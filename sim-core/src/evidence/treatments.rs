@@ -7,7 +7,7 @@ use jiff::civil::{Date, date};
 
 use super::mites::{mites, published};
 use super::protocol::{Site, Trial};
-use super::{Published, Table};
+use super::{AN_INPUT, Published, Table};
 use crate::Error;
 use crate::calendar::{CalendarDate, plus_days};
 use crate::scenario::moves::{Cage, Treat, When};
@@ -24,7 +24,7 @@ pub fn check_inputs(table: &mut Table) {
             published: "93 %; 66 to 84 % in old dark comb",
             range: (0.66, 0.93),
             unit: "-",
-            note: "an input",
+            note: AN_INPUT,
         },
         Treatment::FormicFlash
             .effect(0, 1, 20.0, 25.0, 0.0)

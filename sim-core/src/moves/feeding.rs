@@ -77,13 +77,13 @@ impl Hand<'_> {
         if today.mean_c < low {
             said = said
                 .and(|words| words.moves.treated_in_cold)
-                .decimal("mean", today.mean_c, 0)
-                .plain("low", low);
+                .celsius("mean", today.mean_c)
+                .celsius("low", low);
         } else if today.high_c > high {
             said = said
                 .and(|words| words.moves.treated_in_heat)
-                .decimal("now", today.high_c, 0)
-                .plain("high", high);
+                .celsius("now", today.high_c)
+                .celsius("high", high);
         }
         let said = said
             .and(|words| words.moves.treat_cautions)

@@ -5,7 +5,8 @@ use jiff::civil::Date;
 use crate::calendar::plus_days;
 use crate::observe::DayRecord;
 use crate::queen::{Brake, QueenState};
-use crate::season::Season;
+use crate::season::{Event, Season};
+use crate::words::Saying;
 
 /// How many days back the story looks for reasons.
 const LOOK_BACK: usize = 7;
@@ -13,6 +14,10 @@ const LOOK_BACK: usize = 7;
 const LOOK_AHEAD: usize = 60;
 /// A package or swarm turns within this many days; a later trough is another story.
 const TURNS_WITHIN: usize = 90;
+/// Fewest cells of brood that are seen on a comb: a patch of two fingers' breadth.
+const A_PATCH: f64 = 50.0;
+/// A queen who has laid for so many days has long built up her laying.
+const BUILT_UP_D: usize = 60;
 /// A season looked at from one of its days (`today`, an index into the days).
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Facts<'a> {
@@ -144,9 +149,56 @@ impl<'a> Facts<'a> {
             .then_some(peak)
     }
 
-    /// The next day with capped brood, while there is none.
+    /// Whether worker brood is seen on a day, be it ever so little.
+    pub(super) fn has_brood(day: &DayRecord) -> bool {
+        day.frames_of_brood >= 0.05 || day.eggs + day.open_larvae + day.capped_worker >= A_PATCH
+    }
+
+    /// Whether drone brood is seen on a day.
+    pub(super) fn has_drone_brood(day: &DayRecord) -> bool {
+        day.drone_brood >= A_PATCH
+    }
+
+    /// Whether the queen lays little because of the time of the year: less than half of what she could before, long after
+    /// she began.
+    pub(super) fn out_of_season(&self) -> bool {
+        let before = &self.days()[..self.today];
+        let laid = before
+            .iter()
+            .rev()
+            .take_while(|day| day.queen == QueenState::Laying)
+            .count();
+        let best = before
+            .iter()
+            .rev()
+            .take(laid)
+            .fold(0.0, |most: f64, day| most.max(day.rate_of_queen));
+        laid >= BUILT_UP_D && self.day().rate_of_queen < 0.5 * best
+    }
+
+    /// The day, after today and up to another one, on which bees leave all at once, where they hold their number until then.
+    pub(super) fn leave_before(&self, low: usize) -> Option<usize> {
+        let bees = |index: usize| self.at(index).adult_bees;
+        (self.today + 1..=low)
+            .find(|&index| bees(index) < 0.9 * bees(index - 1))
+            .filter(|&index| bees(index - 1) > 0.97 * bees(self.today))
+    }
+
+    /// What takes bees out of the hive on a day: a swarm, or else a move.
+    pub(super) fn what_left(&self, index: usize) -> Option<&'a Saying> {
+        let on = |kind: &'static str| {
+            let events = self.season.events.iter();
+            let mut of_kind = events.filter(move |event| event.kind == kind);
+            of_kind.find(move |event| event.day as usize == index + 1)
+        };
+        on("swarm")
+            .or_else(|| on("move"))
+            .map(|event: &Event| &event.text)
+    }
+
+    /// The next day with brood, while there is none.
     pub(super) fn brood_ahead(&self) -> Option<usize> {
-        let none = |day: &DayRecord| day.frames_of_brood < 0.05;
+        let none = |day: &DayRecord| !Self::has_brood(day);
         if !none(self.day()) {
             return None;
         }

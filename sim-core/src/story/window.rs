@@ -9,7 +9,7 @@ use crate::words::{Language, Speech, WindowWords, fill, text};
 /// How many days late are told.
 pub const LATE: [i32; 3] = [1, 3, 6];
 
-/// The sentences of a window: the last safe day, what it removes then, what being late does.
+/// The sentences of a window: the last safe day, what it removes then, until when it is worth as much, what being late does.
 pub fn window(window: &Window, speech: Speech) -> Story {
     let language = speech.language;
     let words = &speech.words().window;
@@ -29,9 +29,12 @@ pub fn window(window: &Window, speech: Speech) -> Story {
         sentences.push(fill(words.no_mites, &[]));
     } else {
         sentences.extend(window.late(0).map(|day| teller.out(day)));
+        sentences.extend(window.as_good_until.map(|until| teller.as_good(until)));
+        let worse = |day: &&DayOut| window.as_good_until.is_none_or(|until| day.date > until);
         sentences.extend(
             LATE.iter()
                 .filter_map(|late| window.late(*late))
+                .filter(worse)
                 .map(|day| teller.late(day)),
         );
         sentences.extend(teller.harm());
@@ -96,6 +99,10 @@ impl Teller<'_> {
                 ("gain", self.gain(&day.gain)),
             ],
         )
+    }
+
+    fn as_good(&self, until: CalendarDate) -> Sentence {
+        fill(self.words.as_good, &[("when", self.date(until))])
     }
 
     fn late(&self, day: &DayOut) -> Sentence {

@@ -43,6 +43,8 @@ enum Part {
     About(f64),
     /// A weight, kg.
     Weight(f64),
+    /// A temperature, °C.
+    Temperature(f64),
     /// A count with its noun.
     Counted(Entry<Counted>, f64),
     /// One of several entries.
@@ -123,6 +125,11 @@ impl Saying {
     /// A weight of so many grams.
     pub(crate) fn grams(self, name: &'static str, grams: f64) -> Self {
         self.part(name, Part::Weight(grams / 1000.0))
+    }
+
+    /// A temperature of so many degrees, °C.
+    pub(crate) fn celsius(self, name: &'static str, degrees: f64) -> Self {
+        self.part(name, Part::Temperature(degrees))
     }
 
     /// A count with its noun.
@@ -216,6 +223,7 @@ impl Part {
             Self::Grouped(number) => language.grouped(*number),
             Self::About(count) => language.about(*count),
             Self::Weight(kg) => speech.weight_text(*kg),
+            Self::Temperature(celsius) => speech.degrees_text(*celsius),
             Self::Counted(noun, count) => noun(speech.words()).of(&language.plain(*count)),
             Self::Choice(entries, place) => {
                 let entries = entries(speech.words());

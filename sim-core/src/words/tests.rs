@@ -156,3 +156,21 @@ fn a_drone_frame_goes_beside_the_brood_nest_whoever_says_it() {
         }
     }
 }
+
+#[test]
+fn the_weather_of_a_treatment_is_told_in_the_units_of_whoever_reads_it() {
+    use super::{Saying, Speech};
+    use crate::story::Units;
+    let said = Saying::new(|words| words.moves.treated_in_heat)
+        .celsius("now", 19.0)
+        .celsius("high", 16.0);
+    for language in Language::ALL {
+        let told = |units| said.told(Speech { language, units });
+        let (metric, us) = (told(Units::Metric), told(Units::Us));
+        assert!(
+            metric.contains("19 °C") && metric.contains("16 °C"),
+            "{metric}"
+        );
+        assert!(us.contains("66 °F") && us.contains("61 °F"), "{us}");
+    }
+}

@@ -11,6 +11,8 @@ export interface Check {
   unit: string;
   value: number;
   inside: boolean;
+  /** Whether the model could have missed the range: no input of it, and no published equations coded beside it. */
+  tested: boolean;
   note: string;
 }
 

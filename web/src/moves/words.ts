@@ -47,7 +47,7 @@ export function sayWhen(when: When, units: UnitSystem): string {
   return words.all(CONDITIONS.flatMap(said));
 }
 
-/** `on 3 June`, `from 3 June, when …`, `every 21 days from 3 June until 1 September`. */
+/** `3 June`, `from 3 June, when …`, `every 21 days from 3 June until 1 September`. */
 export function sayTime(move: Move, units: UnitSystem): string {
   const words = text().moves.time;
   const first = move.date ? words[move.every_days || move.when ? 'from' : 'on'](date(move.date)) : '';

@@ -48,3 +48,8 @@ export function byDate({ items, from, to, until }: WhatNext, units: UnitSystem, 
   }
   return dates;
 }
+
+/** What begins up to a day, that day too; `null`: all of it. */
+export function upTo(dates: readonly Dated[], last: number | null): Dated[] {
+  return dates.filter(({ first }) => last === null || first <= last);
+}

@@ -91,7 +91,8 @@ export function agreed({ tried, first }: Difference): { from: number; to: number
 export function signed(measure: MeasureName, value: number, units: UnitSystem): string | null {
   const { quantity, decimals } = measureOf(measure);
   const amount = Math.abs(quantity ? shown(value, quantity, units) : value);
-  const digits = measure === 'bees' ? beeCount(amount) : figure(amount, decimals);
+  // A handful of bees is no difference between colonies.
+  const digits = measure === 'bees' ? beeCount(amount < 5 ? 0 : amount) : figure(amount, decimals);
   if (!/[1-9]/.test(digits)) return null;
   return `${value > 0 ? '+' : '−'}${digits}`;
 }

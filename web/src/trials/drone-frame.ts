@@ -25,3 +25,13 @@ export function frameIn(scenario: Scenario, day: string): string | null | undefi
   );
   return out ? undefined : given;
 }
+
+/** Whether a plan puts a drone frame in at a place on a day, boxes and places counted from 0: one that is given nowhere in particular may be any. */
+export function putIn(scenario: Scenario, day: string, { inBox, place }: { inBox: number; place: number }): boolean {
+  return (scenario.move ?? []).some(({ date, when, give_frame, swap_drone_frames }) => {
+    if (date !== day || when) return false;
+    if (swap_drone_frames) return true;
+    const at = give_frame?.comb.includes('drone-frame') ? (give_frame.at ?? { box: inBox + 1, place: place + 1 }) : null;
+    return at?.box === inBox + 1 && at.place === place + 1;
+  });
+}

@@ -33,6 +33,8 @@ export class Trials {
   #trials = new Latest();
   #days = new Latest();
   #windows = new Latest();
+  /** How many windows were asked for. */
+  #asked = 0;
   #dues = new Latest();
 
   /** `client`: the worker, which starts when it is first asked for. */
@@ -70,13 +72,18 @@ export class Trials {
 
   /** The window in expected values, and with its bands a moment later. */
   async findWindow(scenario: Scenario, date: string | null): Promise<void> {
+    this.#asked += 1;
+    const asked = this.#asked;
     for (const members of [0, WINDOW_MEMBERS]) {
+      // The bands of an older question would take the place of a newer one that waits.
+      if (asked !== this.#asked) return;
       try {
         const answer = await this.#windows.run(() => this.#client().ask('window', { scenario, date, members }));
-        if (!answer) return;
+        if (!answer || asked !== this.#asked) return;
         this.frame = answer.frame;
         this.frameProblem = null;
       } catch (fault) {
+        if (asked !== this.#asked) return;
         this.frame = null;
         this.frameProblem = problemOf(fault);
         return;

@@ -161,8 +161,8 @@ export class Judge {
     this.lived = null;
   }
 
-  /** Works out what to do next under a plan: after the chosen hive's visits, or without any from a date on. */
-  async next(scenario: Scenario, from: string): Promise<void> {
+  /** Works out what to do next under a plan: after the chosen hive's visits, or without any from a date on for the hive of this name. */
+  async next(scenario: Scenario, from: string, hive: string): Promise<void> {
     this.stop();
     const { book } = this;
     this.#askedList = { scenario, book };
@@ -173,7 +173,7 @@ export class Judge {
     const progress = (lived: number) => {
       if (number === this.#number) this.listing = lived;
     };
-    const ask = { scenario, book: book ?? { visit: [] }, on: book ? null : from, today: greenwich(), members: LIST_MEMBERS };
+    const ask = { scenario, book: book ?? { hive, visit: [] }, on: book ? null : from, today: greenwich(), members: LIST_MEMBERS };
     try {
       const { list } = await this.#worker.client.ask('next', ask, [], progress);
       if (number !== this.#number) return;

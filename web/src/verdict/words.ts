@@ -1,3 +1,4 @@
+import { dayNumber, shortDate } from '../calendar';
 import { text } from '../text/index.svelte';
 import type { Reading, Verdict } from '../types';
 
@@ -14,19 +15,47 @@ export function wholeDays(days: number | null): number | null {
   return days === null ? null : Math.round(days) + 0;
 }
 
+/** Fewer colonies than this share of the members do not carry a verdict; it is the share below which the model warns. */
+const FEW = 0.01;
+
+/** How many colonies carry the verdict at the visit that left fewest, where they are too few for a sure word; `null` where they are enough. */
+export function fewThatFit({ steps, members }: Verdict): number | null {
+  const fewest = Math.min(...steps.map(({ effective }) => effective));
+  return fewest < Math.max(3, FEW * members) ? Math.max(1, Math.round(fewest)) : null;
+}
+
+/** Between how many days nine in ten of the colonies that fit lie: always, where it can be told in days. */
+function rangeOf({ word, days_ahead, days_least, days_most }: Verdict['standing'], bySide: boolean): string {
+  const say = text().verdict;
+  const [one, other] = [wholeDays(days_least), wholeDays(days_most)];
+  if (word === 'lost' || word === 'at_odds' || one === null || other === null || one === other) return '';
+  const [least, most] = [Math.min(one, other), Math.max(one, other)];
+  if (least < 0 && most > 0) return say.daysEitherSide(-least, most);
+  const behind = most <= 0;
+  const [from, to] = behind ? [-most, -least] : [least, most];
+  // Beside "behind by about 5 days" the side is said already.
+  if (bySide && behind === (days_ahead ?? 0) < 0) return say.daysRange(from, to);
+  return (behind ? say.daysBehind : say.daysAhead)(from, to);
+}
+
 /** The verdict in a few words, and how sure they are. */
-export function headlineOf({ standing }: Verdict): { words: string; range: string } {
+export function headlineOf(verdict: Verdict): { words: string; range: string } {
+  const { standing } = verdict;
   const say = text().verdict;
   const days = wholeDays(standing.days_ahead);
   const off = ['in_step', 'lost', 'at_odds'].includes(standing.word) || !days ? '' : say.byDays(Math.abs(days));
-  const [least, most] = [wholeDays(standing.days_least), wholeDays(standing.days_most)];
-  let range = '';
-  if (off && days && least !== null && most !== null && least !== most) {
-    const [from, to] = days < 0 ? [-most, -least] : [least, most];
-    range = from >= 0 ? say.daysRange(from, to) : days < 0 ? say.daysEitherSide(to, -from) : say.daysEitherSide(-from, to);
-  }
-  return { words: `${say.standing[standing.word]}${off}`, range };
+  const words = `${say.standing[standing.word]}${off}`;
+  return { words: fewThatFit(verdict) === null ? words : say.perhaps(words), range: rangeOf(standing, off !== '') };
 }
+
+/** What does not fit. Syrup under a plan without any feed is one contradiction, not one at every visit: at so many of them. */
+export function unfitUnder({ unfit }: Verdict, fed: boolean): { unfed: number; unfit: Verdict['unfit'] } {
+  const syrup = fed ? 0 : unfit.filter(({ what }) => what === 'syrup').length;
+  return { unfed: syrup, unfit: syrup > 0 ? unfit.filter(({ what }) => what !== 'syrup') : unfit };
+}
+
+/** What the model says, its dates as people write them. */
+export const withDates = (words: string): string => words.replaceAll(/\d{4}-\d\d-\d\d/g, (iso) => shortDate(dayNumber(iso)));
 
 /** What is seen or not, in place of an amount. */
 export const SIGHTS: readonly string[] = ['eggs', 'queen', 'charged_cells', 'capped_cells'];

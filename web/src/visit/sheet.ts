@@ -199,8 +199,17 @@ export function boxFigure(box: SheetBox, what: Counted): BoxFigure | null {
   }
   if (box.frames.every(({ comb }) => untouched(comb))) return null;
   const frames = box.frames.reduce((sum, { comb }) => sum + parts(comb, COUNTS[what]), 0) / PARTS;
-  return { frames: quarters(frames), whole: box.frames.every(({ comb }) => wholly(comb)), said: false };
+  return { frames: quarters(frames), whole: box.frames.every((frame) => looked(frame, what)), said: false };
 }
+
+/** Whether all was looked at that this figure takes of a frame. Brood ends where its stroke ends; what is below it may be comb or none. */
+function looked({ comb, bees }: SheetFrame, what: Counted): boolean {
+  if (what === 'bees') return bees !== null;
+  return wholly(comb) || (what === 'brood' && parts(comb, COUNTS.brood) > 0);
+}
+
+/** Frames of a box of which a figure does not know all. */
+export const openIn = (box: SheetBox, what: Counted): SheetFrame[] => box.frames.filter((frame) => !looked(frame, what));
 
 /** A figure for every box; none where a box was not looked at all over: what was not looked at is not zero. */
 function boxes(sheet: Sheet, what: Counted): number[] | null {
@@ -212,8 +221,10 @@ function boxes(sheet: Sheet, what: Counted): number[] | null {
 export interface HeldBack {
   box: number;
   what: Counted[];
-  /** Its frames that were not looked at all over. */
-  frames: number;
+  /** Its frames on which nothing is drawn. */
+  unseen: number;
+  /** Its frames that are drawn in part. */
+  unfinished: number;
   /** Nothing of it was looked at. */
   untouched: boolean;
 }
@@ -223,9 +234,23 @@ export function heldBack(sheet: Sheet): HeldBack[] {
   return sheet.boxes.flatMap((box, b) => {
     const what = begun.filter((one) => !boxFigure(box, one)?.whole);
     if (what.length === 0) return [];
-    const open = box.frames.filter(({ comb, bees }) => what.some((one) => (one === 'bees' ? bees === null : !wholly(comb))));
-    return [{ box: b, what, frames: open.length, untouched: what.every((one) => boxFigure(box, one) === null) }];
+    const open = box.frames.filter((frame) => what.some((one) => !looked(frame, one)));
+    const unseen = open.filter(({ comb, bees }) => bees === null && untouched(comb)).length;
+    return [{ box: b, what, unseen, unfinished: open.length - unseen, untouched: what.every((one) => boxFigure(box, one) === null) }];
   });
+}
+
+/** Entries of a record that say how much of something there is. */
+const AMOUNTS = ['frames_of_bees', 'frames_of_brood', 'frames_drawn', 'frames_of_stores', 'stores_kg', 'weight_kg', 'wash', 'mite_fall', 'syrup_taken'] as const;
+
+/**
+ * Whether a drawing was begun of which nothing is used, while the record holds no more than what is found in any sound
+ * hive: eggs, a queen, no queen cells. A verdict on it would be one on nothing.
+ */
+export function isUnfinished(visit: Visit, sheet: Sheet): boolean {
+  const amounts = AMOUNTS.some((field) => visit[field] != null);
+  const trouble = visit.eggs_seen === false || (visit.charged_cells ?? 0) + (visit.capped_cells ?? 0) > 0;
+  return heldBack(sheet).length > 0 && !amounts && !trouble;
 }
 
 /** A box in which nothing was found: no bees where bees were looked for, no comb. What is drawn in it stays. */

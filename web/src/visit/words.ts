@@ -22,10 +22,10 @@ export function sayFrame(frame: SheetFrame, words: Words): string {
 }
 
 /** Which figures are not written down, and because of which box. */
-export function sayHeldBack({ box, what, frames, untouched }: HeldBack, { boxes }: Sheet, words: Words): string {
+export function sayHeldBack({ box, what, unseen, unfinished, untouched }: HeldBack, { boxes }: Sheet, words: Words): string {
   const name = words.box(box, boxes.length, boxes[box]?.medium ?? false);
   const held = what.map((one) => words.held[one]);
-  return words.heldBack(held, untouched ? words.boxUnseen(name) : words.framesUnseen(name, frames));
+  return words.heldBack(held, untouched ? words.boxUnseen(name) : words.framesOpen(name, unseen, unfinished));
 }
 
 /** The record of a visit in a line: what was written down, and nothing else. */

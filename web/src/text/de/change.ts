@@ -31,8 +31,8 @@ export const change: Catalogue['change'] = {
   framesOfBrood: 'Waben mit Brut',
   honey: 'Honig',
   mites: 'Milben auf 100 Bienen',
-  mitesUnsaid: 'Nicht gesagt: Der Plan hat keine, die 200 Völker um ihn haben welche.',
-  noMites: 'Es gibt keine',
+  mitesUnsaid: 'Wie viele es sind, ist nicht gesagt. Der Plan ist ohne Milben gerechnet; die 200 Völker um ihn haben die üblichen wenigen.',
+  noMites: 'Es hat keine',
 
   weather: 'Wetter',
   weatherOf: 'Von',
@@ -70,7 +70,7 @@ export const change: Catalogue['change'] = {
   syrupEach: 'Sirup je Füllung',
   pattyEach: 'Pollenteig je Füllung',
   litres: 'Liter',
-  quartJars: (jars) => `${jars} Quartgläser`,
+  quartJars: (jars, one) => `${jars} ${one ? 'Quartglas' : 'Quartgläser'}`,
   filledEvery: 'Gefüllt alle',
   moreInFile: (others) => `und ${others} weitere in der Szenariodatei`,
 

@@ -28,6 +28,8 @@ export const hive: Catalogue['hive'] = {
   before: 'Die Wabe davor',
   turn: 'Umdrehen',
   next: 'Die nächste Wabe',
+  droneFrame: (frame) => `${frame}, der Drohnenrahmen`,
+  putInCaption: (frame, toward, date, queen) => `${frame}, ${toward}: am Morgen des ${date} eingehängt, und so sollte er am Abend aussehen${queen ? '; die Königin sitzt darauf' : ''}.`,
   faceCaption: (frame, toward, date, queen) => `${frame}, ${toward}: zu erwarten am ${date}${queen ? '; die Königin sitzt darauf' : ''}.`,
 
   kind: {

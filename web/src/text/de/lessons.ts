@@ -28,7 +28,7 @@ const words: Catalogue['lessons']['words'] = {
     amount: 'Bienen',
     change: 'gar kein Futter',
     told: ({ pollen, warmth, days }: Told) => `Mangel an Pollen bremst die Königin an ${pollen} von diesen ${days} Tagen, Kälte an ${warmth}.`,
-    why: 'Bienen, die nicht fliegen können, leben von dem, was im Stock ist. Sirup macht sie satt, bringt aber keinen Pollen, und ohne Pollen wird wenig Brut aufgezogen.',
+    why: 'Bienen, die nicht fliegen können, leben von dem, was im Stock ist. Sirup macht sie satt, bringt aber keinen Pollen, und ohne Pollen wird wenig Brut aufgezogen. Bienen, die daheim bleiben, leben auch länger: In der dritten und vierten Woche sind es mehr als in einem trockenen Frühling. Die Lücke kommt später, wenn die Bienen fehlen, die nicht aufgezogen wurden.',
     note: 'Die Saison ist hart: Regen an jedem Tag der drei Wochen, kühl, und ein Kunstschwarm, der kein eigenes Futter mitbringt. Ein wirklicher Frühling hat trockenere Stunden, und ein wirklicher Kunstschwarm ein wenig im Honigmagen. Die zweite Linie zeigt also, was Hunger kann, nicht, was aus jedem Kunstschwarm wird, den niemand füttert.',
     ask: [
       'Wie viele Tage hält ein Kunstschwarm bei solchem Wetter ohne Futter durch? Frag, bevor die zweite Linie gezeigt wird.',
@@ -152,6 +152,7 @@ export const lessons: Catalogue['lessons'] = {
   mean: (mean) => `Über alle Tage liegt deine Linie im Mittel ${mean} daneben.`,
   lowest: (yours, model) => `Den tiefsten Punkt hast du am ${yours} gezeichnet; das Modell hat ihn am ${model}.`,
   lowestAlike: (model) => `Der tiefste Punkt des Modells ist am ${model}, wo du ihn gezeichnet hast.`,
+  lowestNear: (yours, model) => `Der tiefste Punkt des Modells ist am ${model}; deiner, am ${yours}, ist so nah, wie die Punkte stehen.`,
   lowestNone: (model) => `Deine Linie fällt nie unter ihren Anfang; der tiefste Punkt des Modells ist am ${model}.`,
   withChange: (change) => `Geändert: ${change}`,
   saidChanged: (date, before, after) => `Im Modell sind es dann bei diesem Wetter am ${date} ${after} statt ${before}.`,

@@ -232,7 +232,7 @@ export const moves: Catalogue['moves'] = {
   },
   time: {
     every: (days) => (days === 1 ? 'jeden Tag' : `alle ${days} Tage`),
-    on: (date) => `am ${date}`,
+    on: (date) => date,
     from: (date) => `ab ${date}`,
     until: (date) => `bis ${date}`,
   },

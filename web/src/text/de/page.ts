@@ -48,6 +48,7 @@ export const page: Catalogue['page'] = {
   today: 'heute',
   frameDue: 'Drohnenrahmen spätestens heraus',
   nothingMore: 'Mehr ist nicht geplant.',
+  nothingLeft: 'Mehr lässt sich nicht tun: Keine Biene ist mehr da.',
   more: 'Mehr zum Tag',
   less: 'Weniger zum Tag',
   twinNone: (twin) => `${twin}: Heute wäre keine Biene mehr da.`,
@@ -57,6 +58,12 @@ export const page: Catalogue['page'] = {
   fewerBees: (bees) => `etwa ${bees} Bienen weniger`,
   moreFrames: (frames) => `${frames} ${frames === '1' || frames === '½' ? 'Wabe' : 'Waben'} mehr ausgebaut`,
   fewerFrames: (frames) => `${frames} ${frames === '1' || frames === '½' ? 'Wabe' : 'Waben'} weniger ausgebaut`,
+  moreBrood: (frames) => `${frames} ${frames === '1' || frames === '½' ? 'Wabe' : 'Waben'} Brut mehr`,
+  lessBrood: (frames) => `${frames} ${frames === '1' || frames === '½' ? 'Wabe' : 'Waben'} Brut weniger`,
+  moreStores: (weight) => `${weight} mehr Vorrat`,
+  lessStores: (weight) => `${weight} weniger Vorrat`,
+  moreMites: (mites) => `${mites} mehr Milben auf 100 Bienen`,
+  fewerMites: (mites) => `${mites} weniger Milben auf 100 Bienen`,
 
   compareCaption: (twin) => `Das Volk am gewählten Tag, eine Woche davor und danach${twin ? `, und sein Zwilling ${twin}` : ''}`,
   row: {
@@ -92,6 +99,7 @@ export const page: Catalogue['page'] = {
     bees: 'Bienen',
     twin: 'Bienen des Zwillings',
     difference: (measure) => `Plan weniger Zwilling, ${measure}`,
+    meanDifference: (measure) => `Plan weniger Zwilling, ${measure}, die Mitte der durchgespielten Saisons`,
     nineInTen: '9 von 10 Saisons',
     better: (members) => `Plan besser, von ${members} Saisons`,
     drawn: 'Ausgebaute Waben',

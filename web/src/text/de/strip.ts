@@ -107,6 +107,7 @@ export const strip: Catalogue['strip'] = {
     warmth: 'Wärme',
     caged: 'Käfig',
     no_queen: 'weisellos',
+    lost: 'tot',
   },
   brakes: {
     her_rate: 'ihr eigenes Maß',
@@ -117,5 +118,6 @@ export const strip: Catalogue['strip'] = {
     warmth: 'Wärme',
     caged: 'im Käfig',
     no_queen: 'keine Königin',
+    lost: 'keine Bienen mehr',
   },
 };

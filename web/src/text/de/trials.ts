@@ -30,6 +30,7 @@ export const trials: Catalogue['trials'] = {
   noChange: 'gleich',
   dots: (measure) => `Jeder Punkt ist eine Saison, zweimal gerechnet: gleiche Königin, gleiches Wetter, gleiches Glück. ${measure}, Plan weniger Zwilling.`,
   row: 'Über die Saison steht er in der Zeile „Unterschied“ des Saisonstreifens: die Mitte, und 9 von 10 Saisons. Dicker Strich: 95 von 100 Saisons sind sich einig, blau für den Plan, rostrot und unterbrochen gegen ihn.',
+  ownRange: 'Diese Spannen sind enger als die neben den Bienen in der Geschichte: Hier bleiben Königin und Beginn gleich, und nur das Glück wechselt; dort unterscheiden sich die Völker in allem, was niemand von einem weiß.',
 
   frame: 'Wann muss der Drohnenrahmen heraus?',
   givenOn: 'Der vom',
@@ -41,7 +42,8 @@ export const trials: Catalogue['trials'] = {
   setMites: 'Jetzt setzen',
   trying: 'Er wird an jedem Tag herausgenommen …',
   lastSafe: 'letzter sicherer Tag',
-  oneDayLate: '1 Tag zu spät',
+  daysLate: (days) => (days === 1 ? '1 Tag zu spät' : `${days} Tage zu spät`),
+  unsure: 'Das gilt nur, solange kein Drohn darin geschlüpft ist: Sieh vorher nach.',
   fewer: 'weniger',
   moreMites: 'mehr Milben',
   outOn: 'heraus am',

@@ -25,6 +25,7 @@ export const visit: Catalogue['visit'] = {
   box: zarge,
   boxTab: (b, count) => (count === 1 ? 'Die Zarge' : b === 0 ? 'Untere' : b === count - 1 ? 'Obere' : count === 3 ? 'Mittlere' : `${b + 1}.`),
   chooseWord: 'wähl ein Wort, dann zieh auf jeder Wabe nach unten',
+  beesUnder: '; unter ihrer Nummer, wie weit Bienen sie bedecken',
   words: 'Was gezeichnet wird',
   word: {
     bees: 'Bienen',
@@ -88,7 +89,7 @@ export const visit: Catalogue['visit'] = {
   framesDrawn: 'Ausgebaute Waben',
   inBox: (box) => `(${box})`,
   asDrawn: 'wie oben gezeichnet',
-  notAllSeen: (frames) => `bis jetzt; nicht aufgeschrieben, solange ${frames === 1 ? 'eine Wabe' : `${frames} Waben`} nicht angesehen ${frames === 1 ? 'ist' : 'sind'}`,
+  notAllSeen: (frames, comb) => `bis jetzt; nicht aufgeschrieben, solange ${frames === 1 ? 'eine Wabe' : `${frames} Waben`} nicht ${comb ? 'bis unten ' : ''}angesehen ${frames === 1 ? 'ist' : 'sind'}`,
   useDrawing: 'die Zeichnung nehmen',
   stores: 'Honig und Nektar',
   storesDrawn: (frames) => `Waben: ${frames}, wie gezeichnet`,
@@ -140,7 +141,10 @@ export const visit: Catalogue['visit'] = {
   ofNineInTen: 'Unter dem Erwarteten oder in Klammern: wo neun von zehn solchen Völkern liegen.',
   held: { bees: 'Waben mit Bienen', brood: 'Waben mit Brut', drawn: 'ausgebaute Waben' },
   boxUnseen: (box) => `Die ${box} wurde nicht angesehen`,
-  framesUnseen: (box, frames) => `Nicht ganz angesehen (${box}): ${frames === 1 ? 'eine Wabe' : `${frames} Waben`}`,
+  framesOpen: (box, unseen, unfinished) => {
+    const waben = (count: number) => (count === 1 ? 'eine Wabe' : `${count} Waben`);
+    return `${box}: ${[unseen && `${waben(unseen)} nicht angesehen`, unfinished && `${waben(unfinished)} nicht fertig gezeichnet`].filter(Boolean).join(', ')}`;
+  },
   heldBack: (held, why) => `${why}; nicht verwendet: ${held.join(', ')}.`,
   countEmpty: 'Als leer zählen',
   countEmptyMeans: 'Darin ist keine Wabe ausgebaut, und keine Biene war dort',

@@ -30,8 +30,8 @@ export const change = {
   framesOfBrood: 'Frames of brood',
   honey: 'Honey',
   mites: 'Mites on 100 bees',
-  mitesUnsaid: 'Not said: the plan has none, the 200 colonies around it some.',
-  noMites: 'There are none',
+  mitesUnsaid: 'How many is not said. The plan is worked out without any; the 200 colonies around it have the usual few.',
+  noMites: 'It has none',
 
   weather: 'Weather',
   weatherOf: 'Of',
@@ -69,7 +69,7 @@ export const change = {
   syrupEach: 'Syrup at each filling',
   pattyEach: 'Patty at each filling',
   litres: 'litres',
-  quartJars: (jars: string) => `${jars} quart jars`,
+  quartJars: (jars: string, one: boolean) => `${jars} ${one ? 'quart jar' : 'quart jars'}`,
   filledEvery: 'Filled every',
   moreInFile: (others: number) => `and ${others} more in the scenario file`,
 

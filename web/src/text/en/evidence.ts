@@ -16,6 +16,10 @@ export const evidence = {
   checks: 'Published checks',
   inside: (inside: number, all: number) => `${inside} of ${all} inside`,
   outsideCount: (outside: number) => `${outside} outside the range: the model is known to differ there.`,
+  given: (rows: number, inside: number) =>
+    `${rows} rows more test nothing, ${inside} of them inside: what went into the model, and published equations coded beside it.`,
+  isGiven: 'no test',
+  percent: (number: string) => `${number} %`,
   show: 'Show',
   all: (count: number) => `all (${count})`,
   outside: (count: number) => `outside (${count})`,

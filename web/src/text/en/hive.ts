@@ -27,6 +27,10 @@ export const hive = {
   before: 'The frame before',
   turn: 'Turn it over',
   next: 'The next frame',
+  droneFrame: (frame: string) => `${frame}, the drone frame`,
+  /** A day's work is done in the morning, and a face is that of the evening. */
+  putInCaption: (frame: string, toward: string, date: string, queen: boolean) =>
+    `${frame}, ${toward}: put in on the morning of ${date}, and by evening it should look like this${queen ? '; the queen is on it' : ''}.`,
   faceCaption: (frame: string, toward: string, date: string, queen: boolean) =>
     `${frame}, ${toward}, as it should look on ${date}${queen ? '; the queen is on it' : ''}.`,
 

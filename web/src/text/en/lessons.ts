@@ -58,7 +58,7 @@ const words: Record<LessonName, Words> = {
     amount: 'bees',
     change: 'no feed at all',
     told: ({ pollen, warmth, days }) => `Want of pollen holds the queen back on ${pollen} of these ${days} days, cold on ${warmth}.`,
-    why: 'Bees that cannot fly live on what is in the hive. Syrup keeps them fed, but it brings no pollen, and without pollen little brood is reared.',
+    why: 'Bees that cannot fly live on what is in the hive. Syrup keeps them fed, but it brings no pollen, and without pollen little brood is reared. Bees that stay at home also live longer: in the third and fourth week there are more of them than in a dry spring. The gap comes later, when the bees that were not reared are missing.',
     note: 'The season is a hard one: rain on every day of the three weeks, cool, and a package that brings no food of its own. A real spring has drier hours and a real package a little in its crops. So the second line shows what hunger can do, not what becomes of every package that nobody feeds.',
     ask: [
       'How many days do you think a package lasts without feed in such weather? Ask before the second line is shown.',
@@ -182,6 +182,7 @@ export const lessons = {
   mean: (mean: string) => `Over all the dates your line is ${mean} away on average.`,
   lowest: (yours: string, model: string) => `You drew the lowest point on ${yours}; the model has it on ${model}.`,
   lowestAlike: (model: string) => `The model’s lowest point is on ${model}, where you drew it.`,
+  lowestNear: (yours: string, model: string) => `The model’s lowest point is on ${model}; yours, on ${yours}, is as near as the points stand.`,
   lowestNone: (model: string) => `Your line never falls below its start; the model’s lowest point is on ${model}.`,
   withChange: (change: string) => `With ${change}`,
   saidChanged: (date: string, before: string, after: string) => `In the model, under this weather, it is then ${after} on ${date}, in place of ${before}.`,

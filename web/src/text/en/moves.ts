@@ -228,7 +228,7 @@ export const moves = {
   },
   time: {
     every: (days: number) => `every ${days === 1 ? 'day' : `${days} days`}`,
-    on: (date: string) => `on ${date}`,
+    on: (date: string) => date,
     from: (date: string) => `from ${date}`,
     until: (date: string) => `until ${date}`,
   },

@@ -47,6 +47,7 @@ export const page = {
   today: 'today',
   frameDue: 'drone frame out, at the latest',
   nothingMore: 'Nothing more is planned.',
+  nothingLeft: 'Nothing more can be done for it: no bees are left.',
   /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
   more: 'More of the day',
   less: 'Less of the day',
@@ -57,6 +58,12 @@ export const page = {
   fewerBees: (bees: string) => `about ${bees} fewer bees`,
   moreFrames: (frames: string) => `${frames} more ${frames === '1' || frames === '½' ? 'frame' : 'frames'} drawn`,
   fewerFrames: (frames: string) => `${frames} fewer ${frames === '1' || frames === '½' ? 'frame' : 'frames'} drawn`,
+  moreBrood: (frames: string) => `${frames} more ${frames === '1' || frames === '½' ? 'frame' : 'frames'} of brood`,
+  lessBrood: (frames: string) => `${frames} fewer ${frames === '1' || frames === '½' ? 'frame' : 'frames'} of brood`,
+  moreStores: (weight: string) => `${weight} more in store`,
+  lessStores: (weight: string) => `${weight} less in store`,
+  moreMites: (mites: string) => `${mites} more mites on 100 bees`,
+  fewerMites: (mites: string) => `${mites} fewer mites on 100 bees`,
 
   compareCaption: (twin: string) => `The hive on the chosen day, a week before and a week after${twin ? `, and its twin ${twin}` : ''}`,
   row: {
@@ -92,6 +99,7 @@ export const page = {
     bees: 'Bees',
     twin: 'Bees of the twin',
     difference: (measure: string) => `Plan less twin, ${measure}`,
+    meanDifference: (measure: string) => `Plan less twin, ${measure}, the middle of the seasons tried`,
     nineInTen: '9 seasons in 10',
     better: (members: number) => `Plan better, of ${members} seasons`,
     drawn: 'Frames drawn',

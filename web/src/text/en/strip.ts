@@ -108,6 +108,7 @@ export const strip = {
     warmth: 'warmth',
     caged: 'cage',
     no_queen: 'queenless',
+    lost: 'lost',
   },
   brakes: {
     her_rate: 'her own rate',
@@ -118,5 +119,6 @@ export const strip = {
     warmth: 'warmth',
     caged: 'caged',
     no_queen: 'no queen',
+    lost: 'no bees left',
   } as Record<string, string>,
 };

@@ -21,6 +21,7 @@ export const visit = {
   },
   boxTab: (b: number, count: number) => (count === 1 ? 'The box' : b === 0 ? 'Lower' : b === count - 1 ? 'Upper' : count === 3 ? 'Middle' : `${b + 1}.`),
   chooseWord: 'choose a word, then draw down each frame',
+  beesUnder: '; under its number, how much of it bees cover',
   words: 'What to draw',
   word: {
     bees: 'Bees',
@@ -83,10 +84,10 @@ export const visit = {
   framesDrawn: 'Frames drawn',
   inBox: (box: string) => `in the ${box}`,
   asDrawn: 'as drawn above',
-  notAllSeen: (frames: number) => `so far; not written down while ${frames === 1 ? 'a frame is' : `${frames} frames are`} not looked at`,
+  notAllSeen: (frames: number, comb: boolean) => `so far; not written down while ${frames === 1 ? 'a frame is' : `${frames} frames are`} not looked at${comb ? ' to the foot' : ''}`,
   useDrawing: 'take the drawing',
   stores: 'Honey and nectar',
-  storesDrawn: (frames: string) => `${frames} frames, as drawn`,
+  storesDrawn: (frames: string) => `${frames} ${['¼', '½', '¾', '1'].includes(frames) ? 'frame' : 'frames'}, as drawn`,
   eggs: 'Eggs seen',
   queen: 'Queen seen',
   yes: 'yes',
@@ -135,7 +136,13 @@ export const visit = {
   ofNineInTen: 'Below what is expected, or in brackets: where nine in ten colonies like this one lie.',
   held: { bees: 'frames of bees', brood: 'frames of brood', drawn: 'frames drawn' },
   boxUnseen: (box: string) => `The ${box} was not looked at`,
-  framesUnseen: (box: string, frames: number) => `In the ${box} ${frames === 1 ? 'a frame was' : `${frames} frames were`} not looked at all over`,
+  framesOpen: (box: string, unseen: number, unfinished: number) =>
+    `In the ${box} ${[
+      unseen && `${unseen === 1 ? 'one frame was' : `${unseen} frames were`} not looked at`,
+      unfinished && `${unfinished === 1 ? 'one is' : `${unfinished} are`} not finished`,
+    ]
+      .filter(Boolean)
+      .join(' and ')}`,
   heldBack: (held: string[], why: string) => `${why}: ${held.join(', ')} not used.`,
   countEmpty: 'Count it as empty',
   countEmptyMeans: 'No comb is drawn in it, and no bees were there',
@@ -149,7 +156,7 @@ export const visit = {
   saving: 'Being kept…',
   correct: 'Correct it',
   onlyNotes: 'nothing that can be counted',
-  saidFrames: (frames: string, of: string) => `${frames} ${frames === '1' ? 'frame' : 'frames'} of ${of}`,
+  saidFrames: (frames: string, of: string) => `${frames} ${['¼', '½', '¾', '1'].includes(frames) ? 'frame' : 'frames'} of ${of}`,
   saidDrawn: (frames: string) => `${frames} drawn`,
   saidStores: (weight: string) => `${weight} of stores`,
   saidEggs: 'eggs',

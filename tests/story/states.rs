@@ -1,0 +1,145 @@
+//! What state a colony is in is told as it is: out of season, with drone brood only, before bees leave it.
+
+use std::path::Path;
+
+use combcast_core::queen::{Brake, QueenState};
+use combcast_core::season::Event;
+use combcast_core::story::Units;
+use combcast_core::weather::{BuiltIn, resolve};
+use combcast_core::words::{Language, Speech};
+use combcast_core::{Scenario, Season};
+
+use super::{is_silent_about, on, says, season, told};
+
+#[test]
+fn a_queen_who_lays_little_for_the_time_of_the_year_is_not_told_as_free_for_months() {
+    let season = season(200, |index, day| {
+        if index >= 120 {
+            (day.rate_of_queen, day.eggs_laid) = (90.0, 90.0);
+        }
+    });
+    let autumn = told(&season, 150);
+    says(
+        &autumn,
+        "At this time of the year she lays little: about 90 eggs a day.",
+    );
+    is_silent_about(&autumn, "nothing has held");
+    says(&told(&season, 100), "nothing has held the queen back");
+    // A young queen builds up: that is no time of the year.
+    let young = super::season(200, |index, day| {
+        if (100..120).contains(&index) {
+            day.queen = QueenState::Virgin;
+        }
+        if index >= 120 {
+            (day.rate_of_queen, day.eggs_laid) = (90.0, 90.0);
+        }
+    });
+    is_silent_about(&told(&young, 130), "At this time of the year");
+}
+
+#[test]
+fn brood_that_is_too_little_to_be_seen_is_none_and_comes_again_only_then() {
+    let cells = |cells: f64| {
+        season(60, move |index, day| {
+            (day.open_larvae, day.capped_worker, day.frames_of_brood) = (0.0, 0.0, 0.0);
+            day.eggs = if index >= 40 { 3_000.0 } else { cells };
+        })
+    };
+    let few = told(&cells(8.0), 10);
+    says(&few, "no brood");
+    says(&few, "Brood again about 9 June.");
+    let patch = told(&cells(80.0), 10);
+    says(&patch, "a patch of brood");
+    is_silent_about(&patch, "Brood again");
+}
+
+#[test]
+fn drone_brood_without_a_queen_is_told_as_that() {
+    let with = |queen: QueenState| {
+        season(40, move |_, day| {
+            (day.eggs, day.open_larvae, day.capped_worker) = (0.0, 0.0, 0.0);
+            (day.frames_of_brood, day.eggs_laid) = (0.0, 0.0);
+            (day.drone_brood, day.brake, day.queen) = (900.0, Brake::NoQueen, queen);
+        })
+    };
+    let workers = told(&with(QueenState::LayingWorkers), 20);
+    says(&workers, "only drone brood");
+    says(
+        &workers,
+        "The colony has no laying queen: workers are laying, and only drones come of their eggs.",
+    );
+    is_silent_about(&workers, "no brood");
+    is_silent_about(&workers, "no new eggs");
+    says(
+        &told(&with(QueenState::DroneLayer), 20),
+        "lays only drone eggs",
+    );
+    says(&told(&with(QueenState::None), 20), "no new eggs");
+}
+
+/// A colony that grows until a swarm leaves on day 30, and dwindles from then on for a while.
+fn swarming(events: Vec<Event>) -> Season {
+    let mut season = season(85, |index, day| {
+        day.adult_bees = match index {
+            0..30 => 20_000.0 + 200.0 * index as f64,
+            30..50 => 12_000.0 - 100.0 * (index - 30) as f64,
+            _ => 10_100.0 + 200.0 * (index - 50) as f64,
+        };
+    });
+    season.events = events;
+    season
+}
+
+/// What is written down when a colony swarms.
+fn made_to_swarm() -> Event {
+    let text = include_str!("../../scenarios/swarm.toml");
+    let (text, _) = text.split_once("[[expect]]").expect("expectations");
+    let scenario = Scenario::from_toml(text).expect("a sound scenario");
+    let seattle = BuiltIn::named("seattle").expect("it is built in");
+    let record =
+        std::fs::read(Path::new("scenarios/weather").join(seattle.file)).expect("the record");
+    let (weather, _) = resolve(&scenario, Some(&record)).expect("its weather is there");
+    let season = combcast_core::run(&scenario, &weather).expect("it runs");
+    let swarm = season
+        .events
+        .into_iter()
+        .find(|event| event.kind == "swarm");
+    swarm.expect("it swarms")
+}
+
+#[test]
+fn bees_that_still_rise_are_not_told_to_fall() {
+    let bare = swarming(Vec::new());
+    let before = told(&bare, 23);
+    says(
+        &before,
+        "Numbers hold until bees leave on 30 May, then fall to 10,100 bees about 18 June.",
+    );
+    is_silent_about(&before, "still fall");
+    // A day or two before, they rise by so little that it would not be told.
+    is_silent_about(&told(&bare, 29), "still fall");
+    says(&told(&bare, 35), "Numbers still fall");
+    // The words of a swarm are the model's own: those of the scenario that has one.
+    let mut leaves = made_to_swarm();
+    (leaves.date, leaves.day) = ("2012-05-30".to_owned(), 31);
+    let what = leaves.text.told(Units::Metric.into());
+    let named = swarming(vec![leaves]);
+    says(
+        &told(&named, 23),
+        &format!("On 30 May: {what}; after that numbers fall, to 10,100 bees about 18 June."),
+    );
+    // Where none are lost after it, it is told at once how many stay.
+    let mut still = named.clone();
+    for day in &mut still.days[30..] {
+        day.adult_bees = 12_000.0 + 100.0 * (day.day - 31.0);
+    }
+    says(
+        &told(&still, 23),
+        &format!("On 30 May: {what}; 12,000 bees are left."),
+    );
+    let german = Speech {
+        language: Language::German,
+        units: Units::Metric,
+    };
+    says(&on(&named, 23, german).plain(), "Am 30. Mai: ");
+}

@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { isFed } from '../src/plan';
+import type { Scenario } from '../src/scenario';
+import type { Verdict } from '../src/types';
+import { fewThatFit, headlineOf, unfitUnder, withDates } from '../src/verdict/words';
+
+const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
+  ({ members: 2000, steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;
+
+describe('the headline of a verdict', () => {
+  it('has its range, on whatever side it lies', () => {
+    expect(headlineOf(verdict({ days_ahead: -6.2, days_least: -9, days_most: -3 }))).toEqual({ words: 'Behind, by about 6 days', range: '(3 to 9)' });
+    expect(headlineOf(verdict({ word: 'ahead', days_ahead: 5, days_least: -1, days_most: 8 })).range).toBe('(a day behind to 8 ahead)');
+    expect(headlineOf(verdict({ word: 'in_step', days_ahead: -1, days_least: -4, days_most: 2 }))).toEqual({ words: 'In step', range: '(4 days behind to 2 ahead)' });
+    expect(headlineOf(verdict({ word: 'in_step', days_ahead: 1, days_least: 1, days_most: 3 })).range).toBe('(1 to 3 days ahead)');
+    expect(headlineOf(verdict({ word: 'in_step', days_ahead: -1, days_least: -3, days_most: 0 })).range).toBe('(0 to 3 days behind)');
+    expect(headlineOf(verdict({ word: 'lost' })).range).toBe('');
+  });
+
+  it('is sure only where enough colonies fit', () => {
+    expect(fewThatFit(verdict({}))).toBeNull();
+    expect(fewThatFit(verdict({}, 13))).toBe(13);
+    expect(headlineOf(verdict({ days_ahead: -6 }, 13)).words).toBe('Perhaps behind, by about 6 days');
+    expect(headlineOf(verdict({ word: 'in_step' }, 0.2)).words).toBe('Perhaps in step');
+  });
+
+  it('has dates as people write them', () => {
+    expect(withDates('The visit of 2012-06-11 fits 13 of 2,000.')).toBe('The visit of 11 June fits 13 of 2,000.');
+  });
+});
+
+describe('what does not fit', () => {
+  const unfit = ['syrup', 'eggs', 'syrup', 'syrup'].map((what) => ({ date: '2012-06-11', what, chance: 0.01, text: what }));
+  const of = { unfit } as unknown as Verdict;
+
+  it('has syrup once under a plan without feed, however often it was taken', () => {
+    expect(unfitUnder(of, false)).toEqual({ unfed: 3, unfit: [unfit[1]] });
+    expect(unfitUnder(of, true)).toEqual({ unfed: 0, unfit });
+  });
+
+  it('knows a plan that feeds', () => {
+    expect(isFed({} as Scenario)).toBe(false);
+    expect(isFed({ feed: [], move: [{ date: '2012-06-01', patty: 0.5 }] } as unknown as Scenario)).toBe(true);
+    expect(isFed({ feed: [{ from: '2012-05-01', to: '2012-06-01', kind: '1:1' }] } as Scenario)).toBe(true);
+  });
+});
