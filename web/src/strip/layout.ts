@@ -33,6 +33,9 @@ const MOVE_LANE = 17;
 /** The share of large type's growth that a row of curves takes. */
 const CURVES = 0.5;
 
+const FIRST_ON_A_PHONE: readonly RowName[] = ['bees', 'brake', 'moves', 'weather'];
+const first = (name: RowName) => (FIRST_ON_A_PHONE.indexOf(name) + 1 || FIRST_ON_A_PHONE.length + 1);
+
 /** The lanes of labels that each of these rows needs. */
 export interface Lanes {
   bloom: number;
@@ -68,6 +71,8 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
   const factor = (name: RowName) => (curves.includes(name) ? 1 + (scale - 1) * CURVES : scale);
   const rows = {} as Record<RowName, RowPlace>;
   let top = axis;
+  // On a phone what is asked first stands on the first screen.
+  if (narrow) heights.sort(([one], [other]) => first(one) - first(other));
   for (const [name, height] of heights) {
     const leftOut = without.includes(name as Optional);
     rows[name] = { top, height: leftOut ? 0 : Math.round(height * factor(name)) };

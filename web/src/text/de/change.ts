@@ -41,6 +41,7 @@ export const change: Catalogue['change'] = {
   typedDaysOnly: 'nur von Hand eingetragene Tage',
   ownFile: 'eine eigene Datei …',
   ownFileLabel: 'Eigene Wetterdatei',
+  weatherStays: 'Die Saison behält das Wetter, das sie hatte.',
   asIn: 'Wie im Jahr',
   notHeld: (year) => `${year}, in dieser Messreihe nicht ganz`,
   rain: 'Lass es regnen',

@@ -40,6 +40,7 @@ export const change = {
   typedDaysOnly: 'typed days only',
   ownFile: 'a file of your own…',
   ownFileLabel: 'Weather file of your own',
+  weatherStays: 'The season keeps the weather that it had.',
   asIn: 'As in',
   notHeld: (year: number) => `${year}, not whole in this record`,
   rain: 'Make it rain',
