@@ -27,6 +27,13 @@ export function besideDays<Item extends { day: number; text: string }>(items: re
   return items.map((item, i) => ({ ...item, lane: placed[i] ?? null, anchor: boxes[i]?.anchor ?? 'start' }));
 }
 
+/** Where the words stand from left to right, px, with `side` between them and their day. */
+export function reachOf({ day, text, anchor }: { day: number; text: string } & Pick<Placed, 'anchor'>, scale: DayScale, size: number, side: number): { left: number; width: number } {
+  const width = labelWidth(text, size);
+  const x = dayX(scale, day);
+  return { left: anchor === 'end' ? x - side - width : x + side, width };
+}
+
 /** A plant in bloom: the ends of its lens on the page, its lane, and where its name stands. */
 export interface PlacedBloom extends BloomTime {
   a: number;
