@@ -39,7 +39,7 @@ const MOVE_LANE = 17;
 const CURVES = 0.5;
 
 const FIRST_ON_A_PHONE: readonly RowName[] = ['bees', 'brake', 'moves', 'weather'];
-const first = (name: RowName) => (FIRST_ON_A_PHONE.indexOf(name) + 1 || FIRST_ON_A_PHONE.length + 1);
+const FIRST_IN_LARGE_TYPE: readonly RowName[] = ['weather', 'bloom', 'bees', 'brake'];
 
 /** The lanes of labels that each of these rows needs. */
 export interface Lanes {
@@ -58,7 +58,7 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
   const heights: [RowName, number][] = [
     ['weather', narrow ? 76 : 44],
     ['bloom', Math.max(1, lanes.bloom) * BLOOM_LANE + (narrow ? 18 : 0)],
-    ['bees', narrow ? 104 : 80 + Math.min(60, spare * 0.3)],
+    ['bees', narrow ? 104 : 54 + Math.max(0, 26 - 65 * (scale - 1)) + Math.min(60, spare * 0.3)],
     ['brood', narrow ? 70 : 41 + Math.min(24, spare * 0.1)],
     ['brake', narrow ? 36 : 26],
     ['moves', 12 + Math.max(1, lanes.moves) * MOVE_LANE],
@@ -77,8 +77,10 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
   const factor = (name: RowName) => (curves.includes(name) ? 1 + (scale - 1) * CURVES : scale);
   const rows = {} as Record<RowName, RowPlace>;
   let top = axis;
-  // On a phone what is asked first stands on the first screen.
-  if (narrow) heights.sort(([one], [other]) => first(one) - first(other));
+  // What is asked first stands on the first screen.
+  const order = narrow ? FIRST_ON_A_PHONE : scale > 1 ? FIRST_IN_LARGE_TYPE : [];
+  const rank = (name: RowName) => order.indexOf(name) + 1 || order.length + 1;
+  heights.sort(([one], [other]) => rank(one) - rank(other));
   for (const [name, height] of heights) {
     const leftOut = without.includes(name as Optional);
     rows[name] = { top, height: leftOut ? 0 : Math.round(height * factor(name)) };
