@@ -107,13 +107,13 @@ test('rain that was switched off comes back as it was', async ({ page }) => {
   await changing(page);
   const weather = page.locator('#change').getByRole('group', { name: 'Weather' });
   await weather.getByLabel('From').fill('2012-05-03');
-  await weather.getByRole('textbox', { name: 'For' }).fill('1.5');
+  await weather.getByRole('textbox', { name: 'For' }).fill('2');
   const rain = page.getByRole('checkbox', { name: /Make it rain/ });
   await rain.uncheck();
   await expect(weather.getByLabel('From')).toHaveCount(0);
   await rain.check();
   await expect(weather.getByLabel('From')).toHaveValue('2012-05-03');
-  await expect(weather.getByRole('textbox', { name: 'For' })).toHaveValue('1.5');
+  await expect(weather.getByRole('textbox', { name: 'For' })).toHaveValue('2');
 });
 
 test('what was changed is undone from the page itself', async ({ page }) => {
@@ -146,13 +146,16 @@ test('the words of the story are reached by keyboard, and lead to what they spea
   expect(order[0]).toBe('Date');
 });
 
-test('the word for what holds her back stands at the chosen day', async ({ page }) => {
+test('the word for what holds her back on the chosen day is in the ribbon, in its stretch or beside its line', async ({ page }) => {
   await open(page);
   const said = () =>
     page.locator('.stage svg.rows').evaluate((svg) => {
       const line = Number(svg.querySelector('.today')?.getAttribute('x1'));
+      const stretches = [...svg.querySelectorAll<SVGRectElement>('[data-row=brake] .stretch')].map((one) => one.getBBox());
+      const stretch = stretches.find(({ x, width }) => x <= line && line < x + width);
+      if (!stretch) return [];
       const words = [...svg.querySelectorAll<SVGTextElement>('[data-row=brake] .word')].map((one) => ({ text: one.textContent ?? '', box: one.getBBox() }));
-      return words.filter(({ box }) => box.x - 30 < line && line < box.x + box.width + 30).map(({ text }) => text);
+      return words.filter(({ box: { x, width } }) => (x > stretch.x && x + width < stretch.x + stretch.width) || (x - 15 < line && line < x + width + 15)).map(({ text }) => text);
     });
   for (let day = 43; day < 60; day += 4) {
     await expect.poll(async () => (await said()).length).toBe(1);
