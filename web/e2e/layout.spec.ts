@@ -217,3 +217,30 @@ test('in large type the short story keeps what holds her back, and the ribbon is
   await expect(story(page)).toContainText('held back by too few nurse bees');
   await expect.poll(() => inSight(page, '.rows [data-row=brake]')).toBeGreaterThan(30);
 });
+
+test('a hive is added with its name and start, the yard is put in order, and another hive is laid over the open one', async ({ page }) => {
+  await open(page);
+  await page.goto('./#/yard');
+  const add = async (name: string, start: string) => {
+    await page.getByLabel('called').fill(name);
+    await page.getByLabel('starting on').fill(start);
+    await page.getByRole('button', { name: 'Add it' }).click();
+    await expect(page.getByRole('button', { name: `Open ${name}` })).toBeVisible();
+  };
+  await add('Hive 12', '2012-05-05');
+  await add('Hive 3', '2014-05-01');
+  const rows = page.locator('tbody tr:not(.actions)');
+  await expect(rows.filter({ hasText: 'Hive 12' })).toContainText('5 May 2012');
+  await expect(rows.filter({ hasText: 'Hive 3' })).toContainText('day 43');
+  await page.getByLabel('In order of').selectOption('name');
+  await expect.poll(() => rows.locator('.name').allTextContents()).toEqual([expect.stringContaining('A package'), 'Hive 3', 'Hive 12']);
+  await expect(page.getByText(/^Bees in them: [\d,]+ to [\d,]+; half have more than [\d,]+\.$/)).toBeVisible();
+  await page.getByRole('button', { name: /^Open A package/ }).click();
+  await changing(page);
+  // The one of another year has no day in common with it.
+  const which = page.getByRole('combobox', { name: 'Which hive' });
+  await expect(which.locator('option:not([disabled])')).toHaveText(['Hive 12']);
+  await page.getByRole('radio', { name: 'another hive' }).check();
+  await expect(page.getByRole('columnheader', { name: 'in “Hive 12”' })).toBeVisible();
+  await expect(page.locator('.stage svg .twin').first()).toBeAttached();
+});

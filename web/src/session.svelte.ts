@@ -293,7 +293,7 @@ export class Session {
   async #run(): Promise<void> {
     const { scenario, catalogue } = this;
     if (!scenario || !catalogue) return;
-    const twin = twinOf(scenario, this.twinKind, this.kept);
+    const twin = twinOf(scenario, this.twinKind, this.kept, this.yard.hives);
     try {
       const answer = await this.model.run(scenario, twin, this.units);
       if (!answer) return;

@@ -131,6 +131,9 @@ export const change: Catalogue['change'] = {
   sameSeason: (twin) => `derselben Saison ${twin}`,
   asKept: 'dem Plan, wie er gemerkt wurde',
   asNow: 'diesem Plan, wie er jetzt ist',
+  otherHive: 'einem anderen Volk',
+  whichHive: 'Welches Volk',
+  chooseHive: 'wähl eines …',
   nothing: 'nichts',
   twinProblem: (message) => `Für den Vergleich lässt sich keine Saison rechnen. ${message}`,
 

@@ -131,6 +131,9 @@ export const change = {
   sameSeason: (twin: string) => `the same season ${twin}`,
   asKept: 'the plan as it was kept',
   asNow: 'this plan as it is now',
+  otherHive: 'another hive',
+  whichHive: 'Which hive',
+  chooseHive: 'choose one…',
   nothing: 'nothing',
   twinProblem: (message: string) => `The twin has no season. ${message}`,
 
