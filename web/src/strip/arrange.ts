@@ -41,7 +41,7 @@ export interface Arranged {
 /** The height of a window on which the rows have no more than they need, px. */
 const LEAST_WINDOW = 800;
 /** How far the rows may grow on paper, where the page need not hold a long plan too. */
-const PAPER_SPARE = 120;
+const PAPER_SPARE = 40;
 /** By how much less they have under a long plan. */
 const PAPER_TIGHT = -70;
 const LONG_PLAN = 12;
