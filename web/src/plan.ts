@@ -103,15 +103,34 @@ export function withStartDate(scenario: Scenario, date: string, records: readonl
   });
 }
 
-/** How the season can be compared with itself. */
 /** Whether a plan feeds its colony at all. */
 export const isFed = ({ feed, move }: Scenario): boolean => Boolean(feed?.length) || (move ?? []).some((one) => one.feed || one.patty);
 
-export type TwinKind = 'none' | 'feed' | 'rain' | 'kept' | `without ${number}`;
+/** How the season can be compared with itself. */
+export type TwinKind = 'none' | 'feed' | 'rain' | 'kept' | `without ${number}` | `hive ${string}`;
+
+/** Another hive, as far as a plan is compared with it. */
+export type OtherHive = Readonly<{ id: string; name: string; scenario: Scenario; recordName: string | null }>;
 
 /** Which move the twin goes without, by its place in the plan. */
 export function leftOut(kind: TwinKind): number | null {
   return kind.startsWith('without ') ? Number(kind.slice(8)) : null;
+}
+
+/** Which hive is the twin, by its id. */
+export function otherHive(kind: TwinKind): string | null {
+  return kind.startsWith('hive ') ? kind.slice(5) : null;
+}
+
+/**
+ * The hives that a plan can be compared with: their seasons share days with it, and their weather is none that a file of their own
+ * holds, which another hive may call by the same name.
+ */
+export function comparable<Hive extends OtherHive>(scenario: Scenario, hives: readonly Hive[]): Hive[] {
+  return hives.filter(
+    ({ scenario: other, recordName }) =>
+      (recordName === null || other.weather.record !== recordName) && other.start.date <= scenario.until && other.until >= scenario.start.date,
+  );
 }
 
 /** The comparison after a move has gone from the plan: moves behind it have moved up. */
@@ -134,8 +153,10 @@ export function usualRain(scenario: Scenario): RainSpell {
   return { from, to: plusDays(from, 20), mm_a_day: 12, cooler_c: 4 };
 }
 
-/** The same season but for one thing; `null` where there is nothing to compare with. */
-export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null): Scenario | null {
+/** The same season but for one thing, or that of another hive; `null` where there is nothing to compare with. */
+export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null, hives: readonly OtherHive[] = []): Scenario | null {
+  const other = otherHive(kind);
+  if (other !== null) return comparable(scenario, hives).find(({ id }) => id === other)?.scenario ?? null;
   switch (kind) {
     case 'none':
       return null;
@@ -158,8 +179,13 @@ export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null
 }
 
 /** What the twin differs in, as a label beside its line. */
-export function twinName(scenario: Scenario, kind: TwinKind): string {
+export function twinName(scenario: Scenario, kind: TwinKind, hives: readonly OtherHive[] = []): string {
   const words = text().trials.twin;
+  const other = otherHive(kind);
+  if (other !== null) {
+    const hive = hives.find(({ id }) => id === other);
+    return hive ? words.ofHive(text().plans.called(hive.name)) : '';
+  }
   switch (kind) {
     case 'none':
       return '';

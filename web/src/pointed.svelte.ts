@@ -32,4 +32,11 @@ export function point(kind: Emphasis | null): void {
   word = kind;
 }
 
+/** Brings it out, and its row of the season into sight. */
+export function bringUp(kind: Emphasis): void {
+  point(kind);
+  const meant = pointed();
+  if (meant) document.querySelector(`.rows [data-row='${meant.row}']`)?.scrollIntoView({ block: 'nearest' });
+}
+
 export const speaksOf = (kind: Emphasis): boolean => kind in MEANT;

@@ -36,6 +36,8 @@ export class Session {
   /** Whether a change of the plan has not been handed to the yard yet. */
   unkept = $state(false);
   twinProblem = $state.raw<Problem | null>(null);
+  /** Why the weather file that was chosen last cannot be used; the plan keeps the weather that it had. */
+  weatherProblem = $state.raw<Problem | null>(null);
   /** The model itself is gone. */
   fatal = $state<string | null>(null);
   plan = $state.raw<SeasonView | null>(null);
@@ -50,6 +52,8 @@ export class Session {
   units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
   kept = $state.raw<Scenario | null>(null);
+  /** What was switched off in the controls, to come back as it was. */
+  laidAside: Pick<Scenario, 'feed'> & Pick<Scenario['weather'], 'rain'> = {};
   /** Whether the controls are open, and which move of the plan is open in them. */
   changing = $state(false);
   openMove = $state<number | null>(null);
@@ -114,6 +118,8 @@ export class Session {
     this.yard.currentId = hive.id;
     this.past.forget();
     this.openMove = null;
+    this.weatherProblem = null;
+    this.laidAside = {};
     this.scenario = null;
     this.cells = null;
     this.day = this.#view.days?.[hive.id] ?? 0;
@@ -192,17 +198,27 @@ export class Session {
     this.#keep();
   }
 
+  /** Takes weather of somebody's own, where a season can be had of it. */
   async useRecordFile(file: File): Promise<void> {
+    const { scenario, problem } = this;
+    const id = this.yard.currentId;
+    if (!scenario) return;
     const record = { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
-    await this.#useRecord(record);
-    if (this.yard.currentId) await this.yard.keepFile(this.yard.currentId, record);
-    this.change((draft) => {
+    const withRecord = (draft: Scenario) => {
       draft.weather.record = record.name;
       draft.weather.place_type = null;
       draft.weather.station = null;
       draft.weather.units = null;
       draft.weather.shift_years = 0;
-    });
+    };
+    const fault = await this.model.runOther(edited(scenario, withRecord), [record], this.units).then(() => null, problemOf);
+    if (this.yard.currentId !== id) return;
+    // What the plan had before is no fault of the file.
+    this.weatherProblem = fault && fault.message !== problem?.message ? fault : null;
+    if (this.weatherProblem) return;
+    await this.#useRecord(record);
+    if (id) await this.yard.keepFile(id, record);
+    this.change(withRecord);
   }
 
   async #useRecord(record: RecordFile | null): Promise<void> {
@@ -279,7 +295,7 @@ export class Session {
   async #run(): Promise<void> {
     const { scenario, catalogue } = this;
     if (!scenario || !catalogue) return;
-    const twin = twinOf(scenario, this.twinKind, this.kept);
+    const twin = twinOf(scenario, this.twinKind, this.kept, this.yard.hives);
     try {
       const answer = await this.model.run(scenario, twin, this.units);
       if (!answer) return;

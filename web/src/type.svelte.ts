@@ -25,8 +25,21 @@ WIDE.addEventListener('change', ({ matches }) => {
 /** Whether type is large. */
 export const large = (): boolean => chosen ?? wide;
 
+/** The usual size of letters in a browser, px. */
+const USUAL = 16;
+const lettersNow = (): number => Math.max(1, Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / USUAL || 1);
+let letters = $state(lettersNow());
+// As wide as the letters are high: no other event tells that somebody has made them larger.
+const probe = document.createElement('div');
+probe.style.cssText = 'position: absolute; visibility: hidden; width: 1rem; height: 0';
+document.body.append(probe);
+new ResizeObserver(() => (letters = lettersNow())).observe(probe);
+
+/** How much larger a reader has made the letters of the browser, from 1. */
+export const lettersFactor = (): number => letters;
+
 /** How much larger figures and labels of drawings are than usual. */
-export const typeFactor = (): number => (large() ? 1.4 : 1);
+export const typeFactor = (): number => (large() ? 1.4 : 1) * letters;
 
 export function showLarge(on: boolean): void {
   chosen = on === wide ? null : on;

@@ -36,6 +36,10 @@ const UNITS = {
     metric: { label: 'l', factor: 1, offset: 0, decimals: 1 },
     us: { label: 'gal', factor: 1 / 3.785_411_784, offset: 0, decimals: 2 },
   },
+  height: {
+    metric: { label: 'm', factor: 1, offset: 0, decimals: 0 },
+    us: { label: 'ft', factor: 1 / 0.3048, offset: 0, decimals: 0 },
+  },
 } satisfies Record<string, Record<UnitSystem, Unit>>;
 
 export type Quantity = keyof typeof UNITS;

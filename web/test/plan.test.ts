@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber, plusDays } from '../src/calendar';
-import { edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, shiftTo, usualFeed, usualRain, weatherYear, withStartDate, withStartKind } from '../src/plan';
+import { comparable, edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, shiftTo, usualFeed, usualRain, weatherYear, withStartDate, withStartKind } from '../src/plan';
 import { Ranges } from '../src/ranges';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
@@ -116,6 +116,18 @@ describe('the twin', () => {
     const kept = { ...plan(), name: 'kept' };
     expect(twinOf(plan(), 'kept', kept)).toBe(kept);
     expect(twinOf(plan(), 'none', kept)).toBeNull();
+  });
+
+  it('may be that of another hive, where the two have days in common and its weather is everybody’s', () => {
+    const other = { id: 'b', name: 'Hive 9', scenario: edited(plan(), (draft) => void (draft.feed = [])), recordName: null };
+    const later = { ...other, id: 'c', scenario: withStartDate(plan(), '2019-04-30') };
+    const own = { ...other, id: 'd', recordName: 'garden.csv', scenario: edited(plan(), (draft) => void (draft.weather.record = 'garden.csv')) };
+    const hives = [other, later, own];
+    expect(comparable(plan(), hives).map(({ id }) => id)).toEqual(['b']);
+    expect(twinOf(plan(), 'hive b', null, hives)).toBe(other.scenario);
+    for (const gone of ['hive c', 'hive d', 'hive e'] as const) expect(twinOf(plan(), gone, null, hives)).toBeNull();
+    expect(twinName(plan(), 'hive b', hives)).toBe('in “Hive 9”');
+    expect(twinName(plan(), 'hive e', hives)).toBe('');
   });
 });
 

@@ -41,7 +41,9 @@ export interface Arranged {
 /** The height of a window on which the rows have no more than they need, px. */
 const LEAST_WINDOW = 800;
 /** How far the rows may grow on paper, where the page need not hold a long plan too. */
-const PAPER_SPARE = 120;
+const PAPER_SPARE = 40;
+/** By how much less they have under a long plan. */
+const PAPER_TIGHT = -70;
 const LONG_PLAN = 12;
 
 /** The sheet before it is known what stands on it: how wide the rows are, and how large the type. */
@@ -57,7 +59,7 @@ export function arrange(shown: Shown, scale: DayScale, sheet: Sheet): Arranged {
   const moves = besideDays(byDay(pins), scale, label, 6, 3);
   const seen = besideDays(notesOf(plan, scale), scale, note, 8, narrow ? 3 : 2);
   const without = withoutRows(shown, seen);
-  const spare = sheet.onPaper ? (difference && moves.length > LONG_PLAN ? 0 : PAPER_SPARE) : Math.max(0, sheet.windowHeight - LEAST_WINDOW);
+  const spare = sheet.onPaper ? (difference && moves.length > LONG_PLAN ? PAPER_TIGHT : PAPER_SPARE) : Math.max(0, sheet.windowHeight - LEAST_WINDOW);
   const layout = stripLayout(sheet.width, { bloom: lanesOf(bloom), moves: lanesOf(moves), seen: lanesOf(seen) }, without, spare, sheet.larger);
   return { bloom, moves, feeds, seen, without, layout };
 }

@@ -20,9 +20,16 @@ export interface TabPlace {
   width: number;
 }
 
+/** How much wider bold letters are; what the date has about it, and a button for a day on either side of it on a narrow strip, px. */
+const BOLD = 1.1;
+const TAB_MARGIN = 22;
+const TAB_STEP = 44;
+
 /** The tab over the line of the chosen day, inside of the strip's width. */
-export function tabPlace(x: number, layout: StripLayout, width: number): TabPlace {
-  const wide = (layout.narrow ? 216 : 112) * (layout.label > 16 ? 1.5 : 1);
+export function tabPlace(x: number, layout: StripLayout, width: number, date = ''): TabPlace {
+  const usual = layout.narrow ? 216 : 112 * layout.larger;
+  const words = labelWidth(date, layout.label) * BOLD + TAB_MARGIN * layout.larger + (layout.narrow ? 2 * TAB_STEP : 0);
+  const wide = Math.min(width, Math.max(usual, words));
   return { left: Math.min(Math.max(x - wide / 2, 0), Math.max(0, width - wide)), width: wide };
 }
 

@@ -14,7 +14,7 @@ export interface Placed {
 /** What stays free between two labels of a lane, px. */
 const GAP = 8;
 
-/** After their days; before them where they would leave the strip. `margin`: what the words have about them. */
+/** After their days; before them where they would leave the strip; nowhere where they are too long for either side. `margin`: what the words have about them. */
 export function besideDays<Item extends { day: number; text: string }>(items: readonly Item[], scale: DayScale, size: number, margin: number, count: number): (Item & Placed)[] {
   const right = scale.left + scale.width;
   const boxes = items.map(({ day, text }) => {
@@ -24,7 +24,15 @@ export function besideDays<Item extends { day: number; text: string }>(items: re
     return { anchor, x: anchor === 'end' ? x - width : x, width };
   });
   const placed = lanes(boxes, count, GAP);
-  return items.map((item, i) => ({ ...item, lane: placed[i] ?? null, anchor: boxes[i]?.anchor ?? 'start' }));
+  const fits = (i: number) => (boxes[i]?.x ?? 0) >= scale.left - margin;
+  return items.map((item, i) => ({ ...item, lane: fits(i) ? (placed[i] ?? null) : null, anchor: boxes[i]?.anchor ?? 'start' }));
+}
+
+/** Where the words stand from left to right, px, with `side` between them and their day. */
+export function reachOf({ day, text, anchor }: { day: number; text: string } & Pick<Placed, 'anchor'>, scale: DayScale, size: number, side: number): { left: number; width: number } {
+  const width = labelWidth(text, size);
+  const x = dayX(scale, day);
+  return { left: anchor === 'end' ? x - side - width : x + side, width };
 }
 
 /** A plant in bloom: the ends of its lens on the page, its lane, and where its name stands. */

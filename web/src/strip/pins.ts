@@ -7,6 +7,7 @@ import { sayMove } from '../moves/words';
 import { startKind } from '../plan';
 import { type DayScale, dayX } from '../scales';
 import type { Scenario } from '../scenario';
+import type { StripLayout } from './layout';
 import type { SeasonEvent } from '../types';
 import { text } from '../text/index.svelte';
 
@@ -80,6 +81,11 @@ export function byDay(pins: readonly Pin[]): PinDay[] {
     });
   }
   return [...days.values()];
+}
+
+/** How high the pins stand: beside the row's name, clear of what stands above it. */
+export function pinsAt({ rows, narrow, larger }: StripLayout): number {
+  return rows.moves.top + (narrow ? 6 : 8 * larger);
 }
 
 /** Where the pin with this number stands among those of its day: side by side. */

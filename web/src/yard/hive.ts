@@ -117,7 +117,7 @@ export function readContent(value: unknown, place: string): HiveContent {
   }
   const kept = hive.kept === null ? null : readScenario(hive.kept, `${place}.kept`);
   const kind = hive.twinKind;
-  need(typeof kind === 'string' && /^(none|feed|rain|kept|without \d+)$/.test(kind), `${place}.twinKind`, words().comparison, kind);
+  need(typeof kind === 'string' && /^(none|feed|rain|kept|without \d+|hive \w+)$/.test(kind), `${place}.twinKind`, words().comparison, kind);
   need(Array.isArray(hive.visits), `${place}.visits`, words().list, hive.visits);
   const visits = (hive.visits as unknown[]).map((one, i): DrawnVisit => {
     const at = `${place}.visits[${i}]`;

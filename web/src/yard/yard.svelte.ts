@@ -75,12 +75,12 @@ export class Yard {
     if (kept) this.hives = this.hives.map((hive) => (hive.id === id ? { ...hive, revision: kept.revision } : hive));
   }
 
-  /** A hive like another one, without its visits: they belong to one colony. */
-  async copy(id: string): Promise<Hive | null> {
+  /** A hive like another one but for what is said, without its visits: they belong to one colony. */
+  async copy(id: string, other: Partial<HiveContent> = {}): Promise<Hive | null> {
     const hive = this.hive(id);
     if (!hive) return null;
     const files = (await this.#store?.filesOf(id)) ?? [];
-    return this.add({ ...hive, id: newId(), revision: 0, visits: [] }, files);
+    return this.add({ ...hive, ...other, id: newId(), revision: 0, visits: [] }, files);
   }
 
   /** Changes the content of a hive. */

@@ -51,6 +51,7 @@ export const page: Catalogue['page'] = {
   nothingLeft: 'Mehr lässt sich nicht tun: Keine Biene ist mehr da.',
   more: 'Mehr zum Tag',
   less: 'Weniger zum Tag',
+  showWord: 'Im Volk und in der Saison zeigen',
   twinNone: (twin) => `${twin}: Heute wäre keine Biene mehr da.`,
   twinSame: (twin) => `${twin}: heute dasselbe.`,
   twinDiffers: (twin, parts) => `${twin}: heute ${parts.join(', ')}.`,

@@ -10,6 +10,7 @@ export const trials: Catalogue['trials'] = {
     withRain: 'mit drei nassen Wochen',
     kept: 'gemerkter Plan',
     withoutMove: (move) => `ohne „${move}“`,
+    ofHive: (name) => `im Volk „${name}“`,
   },
   thisPlan: 'das Volk dieses Plans',
   thatKept: 'das des gemerkten Plans',

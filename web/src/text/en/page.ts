@@ -51,6 +51,7 @@ export const page = {
   /** Shows the story's further sentences and what is coming up, where large type leaves them no room. */
   more: 'More of the day',
   less: 'Less of the day',
+  showWord: 'Show it in the hive and in the season',
   twinNone: (twin: string) => `${twin}: no bees would be left today.`,
   twinSame: (twin: string) => `${twin}: the same today.`,
   twinDiffers: (twin: string, parts: string[]) => `${twin}: ${parts.join(', ')} today.`,

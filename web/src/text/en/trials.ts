@@ -9,6 +9,7 @@ export const trials = {
     withRain: 'with three wet weeks',
     kept: 'the plan kept',
     withoutMove: (move: string) => `without “${move}”`,
+    ofHive: (name: string) => `in “${name}”`,
   },
   thisPlan: 'the colony of this plan',
   thatKept: 'that of the plan kept',
