@@ -213,7 +213,7 @@ fn what_was_found_is_on_the_list_of_that_day_and_what_contradicts_it_is_not() {
         ),
         on(
             overwintered(),
-            date(2013, 12, 1),
+            date(2013, 12, 10),
             &["broodless"],
             &["visit", "wash"],
         ),
@@ -541,7 +541,7 @@ fn a_package_is_looked_into_when_its_queen_should_be_out() {
 #[test]
 fn no_cause_is_sought_for_a_colony_that_is_not_held_back() {
     // More bees than nearly all of its peers, on little comb.
-    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-05-28,6,3,4,,yes,,,,"]));
+    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-05-28,7,4,4,,yes,,,,"]));
     assert_eq!(verdict.standing.word, Word::Ahead, "{:?}", verdict.standing);
     assert_eq!(verdict.leading(), None);
 }

@@ -431,7 +431,7 @@ fn few_members_that_fit_are_warned_of_and_visits_to_a_usual_colony_are_not() {
     let odd = Visits::new(
         "odd.toml",
         "hive = \"9\"
-visit = [{ date = 2012-05-28, frames_of_bees = [10], frames_of_brood = [0], frames_drawn = [10], stores_kg = 30 }]
+visit = [{ date = 2012-05-28, frames_of_bees = [10, 8], frames_of_brood = [0, 0], frames_drawn = [2, 0], stores_kg = 12 }]
 ",
     );
     let warnings = |visits: &str| {

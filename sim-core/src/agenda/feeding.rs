@@ -40,6 +40,9 @@ pub enum Way {
     OnTheBars,
 }
 
+/// How often half as much feed again is tried where it is not enough.
+const MORE_FEED: usize = 5;
+
 /// Hours of daylight under which, while days grow shorter, syrup is given as stores and not to grow on.
 const AUTUMN_LENGTH_H: f64 = 14.0;
 
@@ -212,26 +215,42 @@ fn against_hunger<H: Hands>(
     order::numbers(&mut all_missing);
     let mut aims: Vec<f64> = scene.lives.iter().map(wanted).collect();
     order::numbers(&mut aims);
-    // Enough for nine in ten.
     let (way, kind) = given(scene, day);
-    let mix = Mix::for_honey(kind, quantile(&all_missing, 0.9), p.fed_stored);
-    let short_with_it = match way {
-        Way::OnTheBars => sure,
-        Way::Syrup => {
-            let feed = syrup(mix.kind, mix.litres, 1);
-            let fed = Move::on(scene.date(day), feed);
-            let lives = lives::of_all(
-                &scene.with([fed])?,
-                &scene.members,
-                scene.today + until,
-                hands,
-            )?;
-            Sure::of(&lives, |life| {
-                // What it has on the days before it is fed is past help.
-                short(life, until, food_for).is_some_and(|short| short > day + 2)
-            })
-        }
+    let short_with = |mix: Mix| -> Result<Sure, Error> {
+        let feed = syrup(mix.kind, mix.litres, 1);
+        let fed = Move::on(scene.date(day), feed);
+        let lives = lives::of_all(
+            &scene.with([fed])?,
+            &scene.members,
+            scene.today + until,
+            hands,
+        )?;
+        Ok(Sure::of(&lives, |life| {
+            // What it has on the days before it is fed is past help.
+            short(life, until, food_for).is_some_and(|short| short > day + 2)
+        }))
     };
+    // Enough for nine in ten. What starving colonies lack is less than they eat once they are fed, so it is tried.
+    let mut mix = Mix::for_honey(kind, quantile(&all_missing, 0.9), p.fed_stored);
+    let mut short_with_it = sure;
+    if way == Way::Syrup {
+        short_with_it = short_with(mix)?;
+        for _ in 0..MORE_FEED {
+            if short_with_it.share() <= 0.1 {
+                break;
+            }
+            let more = Mix::of(
+                kind,
+                mix.litres + (mix.litres / LITRES_PER_JAR / 2.0).ceil() * LITRES_PER_JAR,
+            );
+            let short_with_more = short_with(more)?;
+            if short_with_more.count < short_with_it.count {
+                (mix, short_with_it) = (more, short_with_more);
+            } else {
+                break;
+            }
+        }
+    }
     let mut lows: Vec<f64> = scene.lives.iter().map(lowest).collect();
     let job = Job::Feed {
         for_winter: false,
