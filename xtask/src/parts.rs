@@ -366,11 +366,11 @@ mod tests {
         for k in 1..3 {
             let caller = module.funcs.get(locals[found[k - 1]]).kind.unwrap_local();
             let calls = caller.block(caller.entry_block()).instrs.iter();
-            let called = calls.filter_map(|(instruction, _)| match instruction {
+            let mut called = calls.filter_map(|(instruction, _)| match instruction {
                 walrus::ir::Instr::Call(call) => Some(place(call.func)),
                 _ => None,
             });
-            found[k] = called.last().unwrap();
+            found[k] = called.next().unwrap();
         }
         found
     }
