@@ -322,3 +322,6 @@ fn read(module: &[u8]) -> Result<Module> {
     }
     Ok(module)
 }
+
+#[cfg(test)]
+mod tests;
