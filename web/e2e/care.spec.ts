@@ -57,6 +57,8 @@ for (const locale of ['en-GB', 'de-DE']) {
           await expect(page.locator('section.searched')).toBeAttached();
           await page.locator('.bar button').last().click();
           await expect(page.locator('#change input').first()).toBeVisible();
+          // A plan without mites has no curve of them.
+          await page.getByRole('textbox', { name: /^(Mites on 100 bees|Milben auf 100 Bienen)$/ }).fill('2');
         }
         // What is inside of what opens can open too, and comes when it does.
         const closed = page.locator('details:not([open])');
