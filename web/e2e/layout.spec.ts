@@ -46,6 +46,20 @@ for (const [locale, chooserName, ofName, stays] of [
       await expect.poll(() => told(page)).toBe(before);
     });
 
+    test('the printed sheet has every box as expected and as found, with its numbers, on one page', async ({ page }) => {
+      await page.goto('./');
+      await expect(page.locator('.stage svg.rows')).toBeVisible();
+      await page.goto('./#/visit');
+      await expect(page.locator('.combs')).toBeVisible();
+      for (const format of ['A4', 'Letter']) expect((await page.pdf({ format })).toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+      await page.emulateMedia({ media: 'print' });
+      const paper = page.locator('article.paper');
+      await expect(paper.locator('.drawn')).toHaveCount(4);
+      await expect(paper.locator('.found .numbers span')).toHaveCount(20);
+      await expect(paper.locator('.tick')).toHaveCount(20 * 3);
+      await expect(paper.locator('.key svg')).toHaveCount(8);
+    });
+
     test('with letters twice as large nothing is lost and nothing runs out of the page', async ({ page }) => {
       await page.goto('./');
       await expect(page.locator('.stage svg.rows')).toBeVisible();

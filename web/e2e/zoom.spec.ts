@@ -14,6 +14,8 @@ test('the strip shows fewer or more days by its buttons, and as many as usual ag
   await expect(date(page)).toHaveAttribute('aria-valuenow', '42');
   for (let i = 0; i < 9 && (await button(page, 'zoom in').isEnabled()); i += 1) await button(page, 'zoom in').click();
   await expect(count(page)).toHaveText('14 days');
+  // On a phone the buttons stand below the rows, the date above them.
+  await date(page).scrollIntoViewIfNeeded();
   await expect(date(page)).toBeInViewport();
   expect(await accessFaults(page)).toEqual([]);
   await button(page, 'whole season').click();
