@@ -13,9 +13,8 @@ use combcast_core::words::{Language, Speech};
 use jiff::civil::{Date, date};
 use serde_json::Value;
 
-use super::common::{good, output as combcast};
+use super::common::{self, good, output as combcast};
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
 
@@ -27,7 +26,8 @@ struct Yard {
 impl Yard {
     fn new(text: &str) -> Self {
         let scenario = Scenario::from_toml(text).expect("a sound scenario");
-        let record = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+        let record =
+            weather::read_for(&scenario, common::record(&scenario)).expect("a sound record");
         Self { scenario, record }
     }
 

@@ -1,6 +1,7 @@
 //! What a visit found counts, whatever the colonies of the model hold: lists and verdicts never wave away queen cells, empty
 //! stores, mites over the mark, a dead hive, or a hive that lives where its plan's colonies do not.
 
+use super::common;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, Way, agenda};
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
@@ -10,7 +11,6 @@ use combcast_core::weather::{self, Report, Weather};
 use combcast_core::words::Language;
 use jiff::civil::{Date, date};
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const HEADING: &str = "date,frames_of_bees,frames_of_brood,frames_drawn,stores_kg,eggs_seen,\
 queen_seen,charged_cells,capped_cells,wash_mites";
 const EFFORT: Effort = Effort {
@@ -43,7 +43,8 @@ struct Yard {
 impl Yard {
     fn new(text: &str) -> Self {
         let scenario = Scenario::from_toml(text).expect("a sound scenario");
-        let record = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+        let record =
+            weather::read_for(&scenario, common::record(&scenario)).expect("a sound record");
         Self { scenario, record }
     }
 
@@ -541,7 +542,7 @@ fn a_package_is_looked_into_when_its_queen_should_be_out() {
 #[test]
 fn no_cause_is_sought_for_a_colony_that_is_not_held_back() {
     // More bees than nearly all of its peers, on little comb.
-    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-05-28,7,4,4,,yes,,,,"]));
+    let verdict = Yard::new(&wet_spring()).verdict(&visits(&["2012-05-28,12,6,8,,yes,,,,"]));
     assert_eq!(verdict.standing.word, Word::Ahead, "{:?}", verdict.standing);
     assert_eq!(verdict.leading(), None);
 }

@@ -4,6 +4,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
+use combcast_core::Scenario;
 use serde_json::Value;
 
 /// The folder of the repository.
@@ -84,4 +85,12 @@ pub fn output_of(arguments: &[&str], input: &[u8]) -> Output {
     pipe.write_all(input).expect("the program reads");
     drop(pipe);
     child.wait_with_output().expect("the program ends")
+}
+
+/// The shipped record that a scenario names.
+pub fn record(scenario: &Scenario) -> &'static [u8] {
+    match scenario.weather.record.as_deref() {
+        Some("new-york") => include_bytes!("../scenarios/weather/new-york-2012-2015.csv"),
+        _ => include_bytes!("../scenarios/weather/seattle-2012-2015.csv"),
+    }
 }

@@ -12,9 +12,8 @@ use combcast_core::visits::{Visit, books_from_bytes, sift};
 use combcast_core::weather;
 use serde_json::Value;
 
-use super::common::{good, output};
+use super::common::{self, good, output};
 
-const SEATTLE: &[u8] = include_bytes!("../scenarios/weather/seattle-2012-2015.csv");
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
 
@@ -31,7 +30,8 @@ impl Yard {
 
     fn of(text: &str) -> Self {
         let scenario = Scenario::from_toml(text).expect("a sound scenario");
-        let (record, report) = weather::read_for(&scenario, SEATTLE).expect("a sound record");
+        let (record, report) =
+            weather::read_for(&scenario, common::record(&scenario)).expect("a sound record");
         let peers = Peers::new(&scenario, Some((&record, &report)));
         Self {
             peers: peers.expect("a season that can be run"),
@@ -410,7 +410,8 @@ fn the_best_plan_is_told_and_can_be_added_to_the_scenario() {
     ]);
     let plan = format!("{}\n{moves}", include_str!("../scenarios/wet-spring.toml"));
     let scenario = Scenario::from_toml(&plan).expect("a scenario with the moves in it");
-    let (record, _) = weather::resolve(&scenario, Some(SEATTLE)).expect("weather");
+    let (record, _) =
+        weather::resolve(&scenario, Some(common::record(&scenario))).expect("weather");
     let season = combcast_core::run(&scenario, &record).expect("a season");
     let out = season
         .events
