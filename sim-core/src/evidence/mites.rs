@@ -255,10 +255,10 @@ fn board(table: &mut Table, site: &Site<'_>, season: &Season) {
         "16-12b",
         of("September and October"),
         &Published {
-            note: "fails: October alone gives 94 to 157, but in September a quarter of the mites is still in cells, and \
-                   deaths at emergence alone are then 1.5 % of all mites a day; the guide gives 100 for March and April, \
-                   too, when the model gives 30. Semkiw et al. 2013 count 205 to 235 over late August to October. No \
-                   mechanism with a source was found that lets fewer mites die with the brood of spring and autumn",
+            note: "fails: in September some of the mites are still in cells, and most deaths are those at emergence; the guide gives \
+                   100 for March and April, too, when as many die at emergence. Semkiw et al. 2013 count 205 to 235 over late \
+                   August to October. No mechanism with a source was found that lets fewer mites die with the brood of spring \
+                   and autumn",
             ..guide("100 to 250", 100.0, 250.0)
         },
         ratio(date(2012, 9, 1), date(2012, 10, 31)),

@@ -79,7 +79,7 @@ fn from_a_handful(table: &mut Table, site: &Site<'_>) -> Result<(), Error> {
             site.name
         ),
         &Published {
-            note: "fails: in Finland mites grow 8 to 25 times a year, with brood for less than five months; here 15 to 18 times, \
+            note: "fails: in Finland mites grow 8 to 25 times a year, with brood for less than five months; here about 12 to 15 times, \
                    so that the danger level is passed in the second autumn",
             ..published(
                 "Korpela et al. 1992 (Finland)",

@@ -140,6 +140,17 @@ export const checks: Record<string, string> = {
   'deaths in the hive, bees of 10 June': 'Todesfälle im Stock, Bienen vom 10. Juni',
   'foragers among adults, mid-July, package of April': 'Sammlerinnen unter den erwachsenen Bienen, Mitte Juli, Kunstschwarm vom April',
   'brood per bee after 19 days, 9,000 bees, spring': 'Brut je Biene nach 19 Tagen, 9.000 Bienen, Frühling',
+  'brood in mid-August 2013': 'Brut Mitte August 2013',
+  'brood in mid-September 2013': 'Brut Mitte September 2013',
+  'bees in mid-September 2013': 'Bienen Mitte September 2013',
+  'left on 15 March of a cluster of 2430 in October 2013': 'am 15. März übrig von einer Traube von 2430 im Oktober 2013',
+  'left on 15 March of a cluster of 4860 in October 2013': 'am 15. März übrig von einer Traube von 4860 im Oktober 2013',
+  'bees on 15 February 2010, Maricopa': 'Bienen am 15. Februar 2010, Maricopa',
+  'brood on 15 December 2009, Maricopa': 'Brut am 15. Dezember 2009, Maricopa',
+  'bees in March after 3 mites on 100 bees on 15 October, against none': 'Bienen im März nach 3 Milben auf 100 Bienen am 15. Oktober, gegen keine',
+  'bees in March after 7 mites on 100 bees on 15 October, against none': 'Bienen im März nach 7 Milben auf 100 Bienen am 15. Oktober, gegen keine',
+  'oxalic acid dribbled on six days from 5 December to 5 January, least killed': 'Oxalsäure geträufelt an sechs Tagen vom 5. Dezember bis 5. Januar, wenigste getötet',
+  'oxalic acid as vapour on six days from 5 December to 5 January, least killed': 'Oxalsäure verdampft an sechs Tagen vom 5. Dezember bis 5. Januar, wenigste getötet',
 };
 
 /** Was nur aus Zahlen und Einheiten besteht, steht nicht hier: Es wird umgeschrieben. */
@@ -229,6 +240,14 @@ export const published: Record<string, string> = {
   '10 to 15 % of deaths at the peak': '10 bis 15 % der Todesfälle auf dem Höhepunkt',
   '20 % at 10,000 bees, 30 to 33 % at 30,000': '20 % bei 10.000 Bienen, 30 bis 33 % bei 30.000',
   '0.34 ± 0.20 crowded, 0.72 ± 0.31 uncrowded': '0,34 ± 0,20 gedrängt, 0,72 ± 0,31 nicht gedrängt',
+  '12,000 to 20,000 cells': '12.000 bis 20.000 Zellen',
+  '5,000 to 10,000 cells': '5.000 bis 10.000 Zellen',
+  'mostly dies': 'stirbt meist',
+  'often dies, and is small at best': 'stirbt oft, und ist bestenfalls klein',
+  'brood all winter': 'Brut den ganzen Winter',
+  'hardly a loss under 3 on 100 bees': 'kaum ein Verlust unter 3 auf 100 Bienen',
+  'danger begins at 6 to 7': 'Gefahr beginnt bei 6 bis 7',
+  'more than nine in ten without brood, in the cold': 'mehr als neun von zehn ohne Brut, in der Kälte',
 };
 
 export const notes: Record<string, string> = {
@@ -260,7 +279,7 @@ export const notes: Record<string, string> = {
   'an input: shows form and units of the hazard': 'ein Eingangswert: zeigt Form und Einheiten der Rate',
   '44 %, and a little to either side; where it is over, drone cells have just been capped together, and mites went into them at the same time': '44 %, und etwas nach jeder Seite; wo es darüber liegt, sind gerade Drohnenzellen gemeinsam verdeckelt worden, und die Milben gingen zur selben Zeit hinein',
   "fails: here, too, the model's queen all but stops with the short days from October to January, however warm it is and whatever pollen comes in; with brood at hand mites would go on": 'fällt durch: Auch hier hört die Königin des Modells mit den kurzen Tagen von Oktober bis Januar fast auf, so warm es auch ist und so viel Pollen auch hereinkommt; wo Brut da ist, nähmen die Milben weiter zu',
-  'fails: October alone gives 94 to 157, but in September a quarter of the mites is still in cells, and deaths at emergence alone are then 1.5 % of all mites a day; the guide gives 100 for March and April, too, when the model gives 30. Semkiw et al. 2013 count 205 to 235 over late August to October. No mechanism with a source was found that lets fewer mites die with the brood of spring and autumn': 'fällt durch: Der Oktober allein gibt 94 bis 157, aber im September ist noch ein Viertel der Milben in Zellen, und allein beim Schlüpfen sterben dann 1,5 % aller Milben am Tag; der Leitfaden gibt 100 auch für März und April, wo das Modell 30 gibt. Semkiw et al. 2013 zählen 205 bis 235 über Ende August bis Oktober. Kein Vorgang mit einer Quelle fand sich, der mit der Brut des Frühlings und Herbstes weniger Milben sterben ließe',
+  'fails: in September some of the mites are still in cells, and most deaths are those at emergence; the guide gives 100 for March and April, too, when as many die at emergence. Semkiw et al. 2013 count 205 to 235 over late August to October. No mechanism with a source was found that lets fewer mites die with the brood of spring and autumn': 'fällt durch: Im September ist noch ein Teil der Milben in Zellen, und die meisten sterben beim Schlüpfen; der Leitfaden gibt 100 auch für März und April, wenn ebenso viele beim Schlüpfen sterben. Semkiw et al. 2013 zählen 205 bis 235 über Ende August bis Oktober. Es fand sich kein belegter Mechanismus, der mit der Brut von Frühling und Herbst weniger Milben sterben lässt',
   "fails by a little: it reaches only what sits on bees, and in July two thirds of the model's mites are in cells; trials count the fall of further days, natural deaths among them": 'fällt knapp durch: Es erreicht nur, was auf Bienen sitzt, und im Juli sind zwei Drittel der Milben des Modells in Zellen; Versuche zählen den Milbenfall weiterer Tage, mitsamt dem natürlichen',
   'fails: in the model each dribble kills 95 % of the mites on bees, in a large summer colony as in a small winter cluster, and most mites pass the bees between two of them; what a dose does when it is spread over three times the bees was not found': 'fällt durch: Im Modell tötet jedes Träufeln 95 % der Milben auf Bienen, im großen Sommervolk wie in der kleinen Wintertraube, und zwischen zweien kommen die meisten Milben auf die Bienen; was eine Menge bewirkt, die auf dreimal so viele Bienen verteilt ist, wurde nicht gefunden',
   'quotients of the published efficacies': 'Quotienten der veröffentlichten Wirkungsgrade',
@@ -269,7 +288,7 @@ export const notes: Record<string, string> = {
   '± 3 % of the mean': '± 3 % des Mittels',
   'fails: a deep frame of 3,000 drone cells takes a third to a half of all mites at each cut, as one cycle did for Al Toufailia et al., and four of these multiply to nine tenths; trials cut smaller pieces, and hives beside them brought mites back. With half of the cells the row passes, and one cycle takes too few': 'fällt durch: Ein hoher Rahmen mit 3.000 Drohnenzellen nimmt bei jedem Schnitt ein Drittel bis die Hälfte aller Milben, wie ein Umlauf bei Al Toufailia et al., und vier davon multiplizieren sich zu neun Zehnteln; Versuche schnitten kleinere Stücke, und Völker daneben brachten Milben zurück. Mit der Hälfte der Zellen besteht die Zeile, und ein Umlauf nimmt zu wenige',
   '24 colonies by chance with 1/8 to 3 mites on 100 bees in May; at least one of them': '24 zufällige Völker mit 1/8 bis 3 Milben auf 100 Bienen im Mai; mindestens eines davon',
-  'fails: in Finland mites grow 8 to 25 times a year, with brood for less than five months; here 15 to 18 times, so that the danger level is passed in the second autumn': 'fällt durch: In Finnland wachsen Milben auf das 8- bis 25-Fache im Jahr, mit Brut in weniger als fünf Monaten; hier auf das 15- bis 18-Fache, sodass die Gefahrengrenze im zweiten Herbst überschritten wird',
+  'fails: in Finland mites grow 8 to 25 times a year, with brood for less than five months; here about 12 to 15 times, so that the danger level is passed in the second autumn': 'fällt durch: In Finnland wachsen Milben auf das 8- bis 25-Fache im Jahr, mit Brut in weniger als fünf Monaten; hier auf etwa das 12- bis 15-Fache, sodass die Gefahrengrenze im zweiten Herbst überschritten wird',
   "± 5 % of the mean; days and thymol as the trial's are not known": '± 5 % des Mittels; ob Tage und Thymol denen des Versuchs gleichen, ist nicht bekannt',
   'fails by 1 to 2 points: thymol works in part of the days that the cage leaves no brood; days and doses of the trial are not known': 'fällt um 1 bis 2 Punkte durch: Thymol wirkt in einem Teil der Tage, die der Käfig ohne Brut lässt; Tage und Menge des Versuchs sind nicht bekannt',
   'derived: what is capped goes out with its mites before day 24': 'abgeleitet: Was verdeckelt ist, kommt vor Tag 24 mit seinen Milben heraus',
@@ -283,4 +302,8 @@ export const notes: Record<string, string> = {
   'a fifth to either side: days with flight differ between places': 'ein Fünftel nach jeder Seite: Flugtage unterscheiden sich zwischen Orten',
   'Prado et al. 2020 found 40 % dead before foraging: the sources disagree': 'Prado et al. 2020 fanden 40 % vor dem Sammeln tot: Die Quellen sind sich nicht einig',
   'lower end one, upper end two standard deviations off: winter bees of Louisiana rear less than spring bees': 'Untergrenze eine, Obergrenze zwei Standardabweichungen entfernt: Winterbienen in Louisiana ziehen weniger auf als Frühlingsbienen',
+  'where it fails: day length alone draws the nest in, a little early, whatever pollen and nectar come in': 'wo es durchfällt: Die Tageslänge allein zieht das Brutnest zusammen, etwas früh, gleich wie viel Pollen und Nektar hereinkommen',
+  'where it fails: bees of June and July live too long in August, when there is less brood to feed than in Swiss colonies': 'wo es durchfällt: Bienen vom Juni und Juli leben im August zu lange, wenn weniger Brut zu füttern ist als in Schweizer Völkern',
+  "where it fails: New York's autumn of 2012 was mild, and more bees were reared in it": 'wo es durchfällt: New Yorks Herbst 2012 war mild, und es wurden mehr Bienen aufgezogen',
+  "fails: the model's queen all but stops with the short days, however mild it is; with more laying in mild weather the bees of temperate autumns wear out and are too few in March": 'fällt durch: Die Königin des Modells hört mit den kurzen Tagen fast auf, so mild es auch ist; legte sie in mildem Wetter mehr, nutzten sich die Bienen gemäßigter Herbste ab und wären im März zu wenige',
 };

@@ -21,6 +21,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Mean of ten days from which warmth keeps her laying.': 'Mittel aus zehn Tagen, ab dem Wärme sie weiter legen lässt.',
     'Mean of ten days from which that share is whole.': 'Mittel aus zehn Tagen, ab dem dieser Anteil ganz da ist.',
     "Steepness of the queen's year.": 'Steilheit im Jahr der Königin.',
+    'Rain of a day that leaves 1/e of its pollen and nectar to be had.': 'Regen eines Tages, der 1/e seines Pollens und Nektars übrig lässt.',
   },
   stores: {
     'Ripe honey in a full cell.': 'Reifer Honig in einer vollen Zelle.',
@@ -53,6 +54,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Pollen for a young bee that nurses; a tenth when there is no brood.': 'Pollen für eine junge Biene, die pflegt; ein Zehntel, wenn es keine Brut gibt.',
     'Pollen for a larva.': 'Pollen für eine Made.',
     'Larva food of a drone against a worker.': 'Futter einer Drohnenmade, gemessen an dem einer Arbeiterinnenmade.',
+    'Part of that which bees take from a feeder over the cluster in the cold.': 'Teil davon, den Bienen in der Kälte aus einem Futtergeschirr über der Traube nehmen.',
   },
   comb: {
     'Worker cells on a deep frame, both sides.': 'Arbeiterinnenzellen auf einer hohen Wabe, beide Seiten.',
@@ -93,6 +95,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Brood cells that a bee at the surface-free middle of the cluster keeps warm.': 'Brutzellen, die eine Biene ganz im Inneren der Traube warm hält.',
     'Laying of a queen in her second full season against her first.': 'Legeleistung einer Königin in ihrer zweiten vollen Saison, gemessen an der ersten.',
     'Laying of a queen in her third full season against her first.': 'Legeleistung einer Königin in ihrer dritten vollen Saison, gemessen an der ersten.',
+    'Days without enough pollen after which that is used up.': 'Tage ohne genug Pollen, nach denen das aufgebraucht ist.',
   },
   brood: {
     'Days as a worker egg.': 'Tage als Ei einer Arbeiterin.',
@@ -111,7 +114,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Physiological days that an idle winter bee ages in a day.': 'Um wie viele physiologische Tage eine untätige Winterbiene an einem Tag altert.',
     'Open larvae per house bee at which brood care makes her age one day in a day.': 'Offene Maden je Stockbiene, bei denen die Brutpflege sie an einem Tag um einen Tag altern lässt.',
     'Open larvae per house bee at which half of the care effect is reached.': 'Offene Maden je Stockbiene, bei denen die Wirkung der Pflege halb da ist.',
-    'Ageing of bees past nursing by the work of warm days, at ten flight hours and more.': 'Altern der Bienen nach der Ammenzeit durch die Arbeit warmer Tage, ab zehn Flugstunden.',
+    'Ageing of bees past nursing by the work of warm days, at ten flight hours and more with forage about; less where bees stay at home.': 'Altern der Bienen nach der Ammenzeit durch die Arbeit warmer Tage, ab zehn Flugstunden mit Tracht; weniger, wo Bienen daheim bleiben.',
     'The part of it that falls on the youngest bees, who do not yet do such work.': 'Der Teil davon, der die jüngsten Bienen trifft, die solche Arbeit noch nicht tun.',
     'Daily death risk of any house bee.': 'Tägliches Sterberisiko jeder Stockbiene.',
     'Further daily death risk of a house bee that ages at full pace.': 'Weiteres tägliches Sterberisiko einer Stockbiene, die mit vollem Tempo altert.',
@@ -133,7 +136,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Daily death risk of a forager that does not fly.': 'Tägliches Sterberisiko einer Sammlerin, die nicht fliegt.',
     'Share of adults lost in a day without any food.': 'Anteil der erwachsenen Bienen, die an einem Tag ganz ohne Futter verloren gehen.',
     'Further daily death risk in a small cluster on cold nights.': 'Weiteres tägliches Sterberisiko in einer kleinen Traube in kalten Nächten.',
-    'Bees below which a cluster is too small for cold nights.': 'Bienen, unter denen eine Traube für kalte Nächte zu klein ist.',
+    'Bees of a cluster on which half of that risk falls; less on larger ones.': 'Bienen einer Traube, auf die die Hälfte dieses Risikos fällt; auf größere weniger.',
   },
   drones: {
     'Share of eggs that go into corners and edges of worker comb as drone eggs at the height of the season.': 'Anteil der Eier, die auf dem Höhepunkt der Saison als Drohneneier in Ecken und Ränder von Arbeiterinnenbau gelegt werden.',

@@ -288,4 +288,12 @@ export const sources: Record<string, string> = {
   'fruit trees and dandelion': 'Obstbäume und Löwenzahn',
   'linear theory': 'lineare Theorie',
   'Harbo 1993 (Louisiana, winter)': 'Harbo 1993 (Louisiana, Winter)',
+  'Imdorf, Ruoff & Fluri 2008 (Switzerland, from memory)': 'Imdorf, Ruoff & Fluri 2008 (Schweiz, aus dem Gedächtnis)',
+  'under 5 frames combine': 'unter 5 Waben vereinigen',
+  'counts of managed colonies in Arizona, DeGrandi-Hoffman and others': 'Zählungen an Wirtschaftsvölkern in Arizona, DeGrandi-Hoffman und andere',
+  'wet anthers stay shut and rain thins nectar': 'nasse Staubbeutel bleiben zu, und Regen verdünnt Nektar',
+  'the amount is assumed': 'die Menge ist angenommen',
+  'a jar over the cluster feeds a package in cold weather': 'ein Glas über der Traube füttert einen Kunstschwarm in kaltem Wetter',
+  'rearing without pollen ends within weeks': 'ohne Pollen endet die Aufzucht in Wochen',
+  'hardly a loss under 3 mites on 100 bees in October': 'kaum ein Verlust unter 3 Milben auf 100 Bienen im Oktober',
 };
