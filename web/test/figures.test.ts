@@ -3,6 +3,7 @@ import { dayNumber, isoDate, plusDays, spokenDate, weekdayDate } from '../src/ca
 import { dayAt, dayX, lanes, linePath, runs, ticks } from '../src/scales';
 import { windowAround } from '../src/strip/layout';
 import { en } from '../src/text/en';
+import { lessons } from '../src/text/en/lessons';
 import { beeCount, figure, metric, shown, weighed, withUnit } from '../src/units';
 import { halves } from '../src/words';
 
@@ -95,7 +96,7 @@ describe('texts with weights', () => {
     expect(weighed(heavy, 'metric')).toContain('can weigh 40 kg:');
     expect(weighed(heavy, 'us')).toContain('can weigh 90 lb:');
     expect(weighed(stings, 'us')).toBe(stings);
-    const { question, change } = en.lessons.words['the-dip'];
+    const { question, change } = lessons.words['the-dip'];
     expect(weighed(question, 'us')).toContain('package of 3 lb');
     expect(weighed(question, 'metric')).toContain('package of 1.4 kg');
     expect(weighed(change, 'metric')).toBe('0.9 kg of bees in place of 1.4 kg');

@@ -4,7 +4,11 @@ import { parse } from 'svelte/compiler';
 import { parseSync } from 'vite';
 import { describe, expect, it } from 'vitest';
 import { de } from '../src/text/de';
+import { lessons as lektionen } from '../src/text/de/lessons';
+import { search as suche } from '../src/text/de/search';
 import { en } from '../src/text/en';
+import { lessons } from '../src/text/en/lessons';
+import { search } from '../src/text/en/search';
 
 /** Every text of a catalogue by its path; of a text with values in it, all that it can say. */
 function texts(node: unknown, path: string, all: Map<string, string[]>): Map<string, string[]> {
@@ -35,7 +39,7 @@ const KEY = /^(foundation|deep|medium|[ ,]*[Ii]n *)$/;
 const ALIKE = /^(next\.sure$|moves\.group\.winter$|page\.row\.|change\.startComb|calendar\.(locale|weekdays|months|short|weekday)|moves\.option\.\d|moves\.unit\.h$|visit\.(weightUnit|boxTab)|evidence\.(parameters|parameter)$|lessons\.paper\.name$|strip\.brakes\.pollen$|(hive\.kind|visit\.word|visit\.inText|strip\.layer)\.pollen(_kg)?$)/;
 
 describe('the German texts', () => {
-  const [english, german] = [texts(en, '', new Map<string, string[]>()), texts(de, '', new Map<string, string[]>())];
+  const [english, german] = [texts({ ...en, lessons, search }, '', new Map<string, string[]>()), texts({ ...de, lessons: lektionen, search: suche }, '', new Map<string, string[]>())];
 
   it('are there for every English one', () => {
     expect([...german.keys()].toSorted()).toEqual([...english.keys()].toSorted());

@@ -3,7 +3,7 @@
  */
 import { dayNumber, shortDate } from '../calendar';
 import { labelWidth, ticks } from '../scales';
-import { text } from '../text/index.svelte';
+import { lessonTexts } from '../text/lessons';
 import { figure } from '../units';
 import { settled } from './drawing';
 import { lastOffset } from './facts';
@@ -36,7 +36,7 @@ export function chartOf(width: number, height: number, size: number, drawn: Draw
   const left = Math.max(...marks.map((mark) => labelWidth(figure(mark), size))) + 12;
   // Half of a date at each end, but no room for the one before the axis: the figures are there.
   const date = labelWidth(shortDate(LONGEST), size);
-  const gutter = named && width > 560 ? labelWidth(text().lessons.model, size * 1.1) + 12 : 0;
+  const gutter = named && width > 560 ? labelWidth(lessonTexts().model, size * 1.1) + 12 : 0;
   const right = width - Math.max(18, gutter);
   // Where the names have no room beside the lines they stand in a row of their own above them.
   const top = size * (named && gutter === 0 ? 2.8 : 1.3) + 12;

@@ -1,5 +1,5 @@
 /** What a search found, in words. */
-import { text } from '../text/index.svelte';
+import { searchTexts } from '../text/search';
 import type { FoundPlans, Gain, GoalName, Spread } from '../types';
 import { beeCount, figure, type UnitSystem, withUnit } from '../units';
 
@@ -17,7 +17,7 @@ function numberOf(goal: GoalName, value: number, units: UnitSystem): string {
 }
 
 export function amount(goal: GoalName, spread: Spread, units: UnitSystem): string {
-  const words = text().search;
+  const words = searchTexts();
   if (goal === 'alive' || goal === 'no_swarm') return words.amount[goal](figure(Math.round(100 * spread.mean)));
   const number = (value: number) => numberOf(goal, value, units);
   if (goal === 'few_mites') {
@@ -29,7 +29,7 @@ export function amount(goal: GoalName, spread: Spread, units: UnitSystem): strin
 }
 
 function betterIn({ better: { ahead, behind, level } }: Gain): string {
-  const words = text().search;
+  const words = searchTexts();
   return ahead + behind === 0 ? words.alike : words.better(figure(ahead), figure(ahead + behind + level), figure(behind));
 }
 
@@ -37,7 +37,7 @@ function betterIn({ better: { ahead, behind, level } }: Gain): string {
 const SURE = 0.9;
 
 function howSure({ sure }: Gain): string {
-  const words = text().search;
+  const words = searchTexts();
   if (Math.max(sure, 1 - sure) < SURE) return words.notSure;
   const share = Math.round(100 * Math.max(sure, 1 - sure));
   const said = share >= 100 ? words.moreThan(99) : String(share);
@@ -50,13 +50,13 @@ export function gained(gain: Gain, units: UnitSystem): string {
 }
 
 export function kinds({ families, moves }: Plan): string {
-  const words = text().search;
+  const words = searchTexts();
   const swaps = moves.some((move) => move.swap_drone_frames != null);
   return capital(families.map((family) => (family === 'drone-frames' && !swaps ? words.oneFrame : words.family[family])).join(', '));
 }
 
 export function costs({ costs: cost }: Plan, units: UnitSystem): string {
-  const words = text().search;
+  const words = searchTexts();
   const list = [words.visits(cost.visits)];
   if (cost.jars > 0) list.push(words.jarsOf(figure(cost.jars, Number.isInteger(cost.jars) ? 0 : 1), withUnit(cost.sugar_kg, 'stores', units)));
   if (cost.treatments > 0) list.push(words.treatments(cost.treatments));
@@ -67,14 +67,14 @@ export function costs({ costs: cost }: Plan, units: UnitSystem): string {
 
 /** What else differs on the last day, where most colonies agree on it. */
 export function besides({ besides: gains }: Plan, units: UnitSystem): string {
-  const words = text().search;
+  const words = searchTexts();
   const told = gains.filter(({ better: { ahead, behind, level } }) => Math.max(ahead, behind) > 0.8 * (ahead + behind + level));
   return told.length > 0 ? words.besides(told.map((gain) => `${amount(gain.goal, gain.with, units)} (${betterIn(gain)})`).join('; ')) : '';
 }
 
 /** Against the next plan, a sentence for each goal in which they differ. */
 export function againstNext({ against_next: gains }: Plan, place: number): string {
-  const words = text().search;
+  const words = searchTexts();
   const differ = gains.filter(({ better: { ahead, behind } }) => ahead + behind > 0);
   // Else it would look as if the worse one stood first.
   const order = differ.some(({ better: { ahead, behind } }) => behind > ahead) ? [words.byMean] : [];

@@ -5,11 +5,9 @@ import { change } from './de/change';
 import { care, evidence } from './de/evidence';
 import { hive } from './de/hive';
 import { bands, next, verdict } from './de/judged';
-import { lessons } from './de/lessons';
 import { moves } from './de/moves';
 import { calendar, page } from './de/page';
 import { plans } from './de/plans';
-import { search } from './de/search';
 import { strip } from './de/strip';
 import { trials } from './de/trials';
 import { visit } from './de/visit';
@@ -25,14 +23,12 @@ export const de: Catalogue = {
   change,
   moves,
   trials,
-  search,
   yard,
   plans,
   visit,
   bands,
   verdict,
   next,
-  lessons,
   care,
   evidence,
 };

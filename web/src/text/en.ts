@@ -6,11 +6,9 @@ import { change } from './en/change';
 import { care, evidence } from './en/evidence';
 import { hive } from './en/hive';
 import { bands, next, verdict } from './en/judged';
-import { lessons } from './en/lessons';
 import { moves } from './en/moves';
 import { calendar, page } from './en/page';
 import { plans } from './en/plans';
-import { search } from './en/search';
 import { strip } from './en/strip';
 import { trials } from './en/trials';
 import { visit } from './en/visit';
@@ -25,14 +23,12 @@ export const en = {
   change,
   moves,
   trials,
-  search,
   yard,
   plans,
   visit,
   bands,
   verdict,
   next,
-  lessons,
   care,
   evidence,
 };

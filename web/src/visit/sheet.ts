@@ -4,17 +4,11 @@
  */
 import type { HiveCells } from '../types';
 import type { Visit } from '../visits';
+import { BLANK, type Content, LETTERS, PARTS } from './parts';
 
-/** Parts that a frame is drawn in: quarters and thirds both fall on them. */
-export const PARTS = 12;
-
-/** What a part of a comb can hold, and the letter that is kept for it. */
-export const LETTERS = { brood: 'b', honey: 'h', pollen: 'p', empty: 'e', undrawn: 'u', drone: 'd' } as const;
-export type Content = keyof typeof LETTERS;
+export { BLANK, type Content, LETTERS, PARTS };
 /** What can be drawn: contents of a comb, or bees on it; and what was drawn can be rubbed out. */
 export type Pencil = Content | 'bees' | 'rub';
-/** Not looked at. */
-export const BLANK = '.';
 
 const CONTENTS = new Map<string, Content>(Object.entries(LETTERS).map(([content, letter]) => [letter, content as Content]));
 

@@ -6,7 +6,8 @@ import visitsSchema from '../../../scenarios/visits/visits.schema.json';
 import type { TwinKind } from '../plan';
 import type { Scenario } from '../scenario';
 import type { Visit } from '../visits';
-import { BLANK, LETTERS, PARTS, type Sheet } from '../visit/sheet';
+import { BLANK, LETTERS, PARTS } from '../visit/parts';
+import type { Sheet } from '../visit/sheet';
 import { text } from '../text/index.svelte';
 import { check, isObject, ShapeError, unlike } from './shape';
 

@@ -2,11 +2,11 @@
  * Die Lektionen auf Deutsch. Zahlen und Tage kommen aus den Saisons, die gerechnet werden; hier stehen nur die des Beginns.
  */
 import type { LessonName } from '../../lessons/lessons';
-import type { Catalogue } from '../en';
+import type { lessons as english } from '../en/lessons';
 import type { Weight } from '../en/cautions';
 import type { Told } from '../en/lessons';
 
-const words: Catalogue['lessons']['words'] = {
+const words: typeof english['words'] = {
   'the-dip': {
     title: 'Das Tal der ersten drei Wochen',
     question: (weight: Weight) => `Ein Kunstschwarm von ${weight(1.36)} kommt auf Mittelwände. Wie viele Bienen sind es, Woche für Woche?`,
@@ -123,9 +123,7 @@ const words: Catalogue['lessons']['words'] = {
   },
 } satisfies Record<LessonName, unknown>;
 
-export const lessons: Catalogue['lessons'] = {
-  link: 'Lektionen',
-  heading: 'Lektionen',
+export const lessons: typeof english = {
   intro: 'Zeichne, was du erwartest, sieh, was das Modell daraus macht, und ändere dann eines.',
   all: '‹ Alle Lektionen',
   count: (at, all) => `Lektion ${at} von ${all}`,

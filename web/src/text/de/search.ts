@@ -1,8 +1,8 @@
 // Die Suche nach besseren Plänen.
 
-import type { Catalogue } from '../en';
+import type { search as english } from '../en/search';
 
-export const search: Catalogue['search'] = {
+export const search: typeof english = {
   title: 'Einen besseren Plan suchen',
   invitation: 'Viele Pläne werden an denselben Völkern, mit demselben Glück und Wetter versucht wie der auf dieser Seite, und die besten werden gezeigt: ein Kalender aus Drohnenrahmen, Behandlungen, Futter, Zargen.',
   wanted: ['Was vor allem gewünscht ist', 'Dann', 'Und dann'],

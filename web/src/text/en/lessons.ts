@@ -154,8 +154,6 @@ const words: Record<LessonName, Words> = {
 };
 
 export const lessons = {
-  link: 'Lessons',
-  heading: 'Lessons',
   intro: 'Draw what you think will happen, then see what the model makes of it, then change one thing.',
   all: '‹ All lessons',
   count: (at: number, all: number) => `Lesson ${at} of ${all}`,

@@ -1,6 +1,8 @@
 // The page itself: its head and foot, the story, the day in figures, the season as a table, dates and numbers.
 
 export const page = {
+  /** The view of the lessons. */
+  lessons: 'Lessons',
   units: 'Units',
   language: 'Language',
   change: 'Change something',
