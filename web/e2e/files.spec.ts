@@ -80,7 +80,7 @@ test('weather of one’s own is read, and a faulty line is named', async ({ page
   const chooser = page.getByLabel('Weather file of your own');
   await chooser.setInputFiles(csv(rows));
   await expect.poll(() => told(page)).not.toBe(before);
-  await expect(page.getByRole('combobox', { name: 'Of' })).toHaveValue('record:garden.csv');
+  await expect(page.getByRole('combobox', { name: 'Of', exact: true })).toHaveValue('record:garden.csv');
   await kept(page, 'garden.csv');
   await reload(page);
   await expect(story(page)).toContainText('day 43.');
