@@ -224,7 +224,6 @@ test.describe('on a phone', () => {
 });
 
 test('in large type the short story keeps what holds her back, and the ribbon is on the screen', async ({ page }) => {
-  test.skip(isPhone(page));
   await page.setViewportSize({ width: 1280, height: 800 });
   await open(page);
   await page.getByRole('button', { name: 'Large type' }).click();
