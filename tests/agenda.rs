@@ -8,7 +8,7 @@ use combcast_core::scenario::{FeedKind, Scenario};
 use combcast_core::story::Units;
 use combcast_core::verdict::Effort;
 use combcast_core::visits::{Visit, book_from_toml};
-use combcast_core::weather::{self, Report, Weather};
+use combcast_core::weather::{Report, Weather};
 use combcast_core::words::{Language, Speech};
 use jiff::civil::{Date, date};
 use serde_json::Value;
@@ -25,9 +25,7 @@ struct Yard {
 
 impl Yard {
     fn new(text: &str) -> Self {
-        let scenario = Scenario::from_toml(text).expect("a sound scenario");
-        let record =
-            weather::read_for(&scenario, common::record(&scenario)).expect("a sound record");
+        let (scenario, record) = common::scenario(text);
         Self { scenario, record }
     }
 

@@ -7,7 +7,7 @@ use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
 use combcast_core::verdict::{Alarming, Effort, Sign, Verdict, Word, judge};
 use combcast_core::visits::{Visit, books_from_csv};
-use combcast_core::weather::{self, Report, Weather};
+use combcast_core::weather::{Report, Weather};
 use combcast_core::words::Language;
 use jiff::civil::{Date, date};
 
@@ -42,9 +42,7 @@ struct Yard {
 
 impl Yard {
     fn new(text: &str) -> Self {
-        let scenario = Scenario::from_toml(text).expect("a sound scenario");
-        let record =
-            weather::read_for(&scenario, common::record(&scenario)).expect("a sound record");
+        let (scenario, record) = common::scenario(text);
         Self { scenario, record }
     }
 

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 use combcast_core::Scenario;
+use combcast_core::weather::{self, Report, Weather};
 use serde_json::Value;
 
 /// The folder of the repository.
@@ -93,4 +94,11 @@ pub fn record(scenario: &Scenario) -> &'static [u8] {
         Some("new-york") => include_bytes!("../scenarios/weather/new-york-2012-2015.csv"),
         _ => include_bytes!("../scenarios/weather/seattle-2012-2015.csv"),
     }
+}
+
+/// A scenario from its text, and the record that it names.
+pub fn scenario(text: &str) -> (Scenario, (Weather, Report)) {
+    let scenario = Scenario::from_toml(text).expect("a sound scenario");
+    let record = weather::read_for(&scenario, record(&scenario)).expect("a sound record");
+    (scenario, record)
 }

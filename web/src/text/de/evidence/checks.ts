@@ -39,6 +39,7 @@ export const checks: Record<string, string> = {
   'unfed against fed on day 59, no rain added': 'nicht gefüttert gegen gefüttert an Tag 59, ohne zusätzlichen Regen',
   'three rainy weeks: unfed against fed on day 59': 'drei Regenwochen: nicht gefüttert gegen gefüttert an Tag 59',
   'three rainy weeks: fed against fed without them, day 59': 'drei Regenwochen: gefüttert gegen gefüttert ohne sie, Tag 59',
+  'three rainy weeks: drawn comb against foundation, both fed, day 59': 'drei Regenwochen: ausgebaute Waben gegen Mittelwände, beide gefüttert, Tag 59',
   'drawn comb against foundation, both fed, day 42': 'ausgebaute Waben gegen Mittelwände, beide gefüttert, Tag 42',
   'drawn comb, bees 59 days after release against the start': 'ausgebaute Waben, Bienen 59 Tage nach dem Freilassen gegen den Anfang',
   'drawn comb against foundation, both unfed, day 42': 'ausgebaute Waben gegen Mittelwände, beide nicht gefüttert, Tag 42',
@@ -251,6 +252,7 @@ export const published: Record<string, string> = {
 };
 
 export const notes: Record<string, string> = {
+  'where it fails: in rain it is pollen that holds her back, and comb is drawn from syrup meanwhile': 'wo es durchfällt: Im Regen bremst der Pollen, und die Waben werden derweil aus Sirup gebaut',
   'an input: shows that the daily rates multiply to the published shares': 'ein Eingangswert: zeigt, dass sich die täglichen Raten zu den veröffentlichten Anteilen multiplizieren',
   '28 d with a range of 4 d to either side: the spread of 25 to 30 d in other summaries': '28 Tage mit einem Bereich von 4 Tagen nach jeder Seite: die Streuung von 25 bis 30 Tagen in anderen Zusammenfassungen',
   'with lives of 140 to 320 d, well over a third and not all reach 181 d': 'bei Leben von 140 bis 320 Tagen erreichen weit über ein Drittel und nicht alle 181 Tage',
