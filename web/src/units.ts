@@ -80,12 +80,22 @@ export function weighed(words: Weighed, system: UnitSystem): string {
   });
 }
 
+/** Making a format takes far longer than using it. */
+const formats = new Map<string, Intl.NumberFormat>();
+
+function format(locale: string, decimals: number): Intl.NumberFormat {
+  const key = `${locale} ${decimals}`;
+  let known = formats.get(key);
+  if (!known) {
+    known = new Intl.NumberFormat(locale, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+    formats.set(key, known);
+  }
+  return known;
+}
+
 /** A number as the language writes it, with a true minus sign. */
 export function figure(value: number, decimals = 0): string {
-  const digits = Math.abs(value).toLocaleString(text().calendar.locale, {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-  });
+  const digits = format(text().calendar.locale, decimals).format(Math.abs(value));
   return value < 0 && /[1-9]/.test(digits) ? `−${digits}` : digits;
 }
 

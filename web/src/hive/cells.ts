@@ -48,8 +48,20 @@ export function face(frame: FrameCells, side: 0 | 1): Uint8Array {
   return frame.contents.subarray(side * cells, (side + 1) * cells);
 }
 
-/** How many cells of each kind there are. */
-export function counts(contents: Uint8Array): Record<Kind, number> {
+/** Counted once: the story, the cut and the frames' names ask for the same frames with each change of a slider. */
+const counted = new WeakMap<Uint8Array, Readonly<Record<Kind, number>>>();
+
+/** How many cells of each kind there are. What the model handed over is never written to. */
+export function counts(contents: Uint8Array): Readonly<Record<Kind, number>> {
+  let known = counted.get(contents);
+  if (!known) {
+    known = count(contents);
+    counted.set(contents, known);
+  }
+  return known;
+}
+
+function count(contents: Uint8Array): Record<Kind, number> {
   const counts = Object.fromEntries(KINDS_IN_ORDER.map((kind) => [kind, 0])) as Record<Kind, number>;
   // Thousands of cells, two dozen numbers.
   const tally = new Uint32Array(256);
