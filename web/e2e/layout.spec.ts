@@ -257,3 +257,24 @@ test('a hive is added with its name and start, the yard is put in order, and ano
   await expect(page.getByRole('columnheader', { name: 'in “Hive 12”' })).toBeVisible();
   await expect(page.locator('.stage svg .twin').first()).toBeAttached();
 });
+
+test('nothing that stands is moved by what comes later', async ({ page }) => {
+  // What the open standard for layout instability counts as good: less than a tenth.
+  await page.addInitScript(() => {
+    const seen = { moved: 0 };
+    Object.assign(globalThis, { seen });
+    new PerformanceObserver((list) => {
+      for (const entry of list.getEntries()) seen.moved += (entry as PerformanceEntry & { value: number }).value;
+    }).observe({ type: 'layout-shift', buffered: true });
+  });
+  await open(page);
+  const moved = () => page.evaluate(() => (globalThis as unknown as { seen: { moved: number } }).seen.moved);
+  expect(await moved()).toBeLessThan(0.1);
+  // The counter is no blind one.
+  await page.evaluate(() => {
+    const wedge = document.createElement('div');
+    wedge.style.height = '300px';
+    document.querySelector('main')?.prepend(wedge);
+  });
+  await expect.poll(moved).toBeGreaterThan(0.1);
+});

@@ -32,6 +32,8 @@ export async function open(page: Page): Promise<void> {
   // What lies below the first screen, and the controls, come after it.
   await expect(page.locator('section.searched')).toBeAttached();
   await expect(page.locator('#change input').first()).toBeAttached();
+  // The last to come; lines that break anew for it move what is below: a click must not fall between.
+  await expect(page.locator('section.likely [aria-busy="false"]')).toBeAttached();
 }
 
 export const story = (page: Page) => page.locator('h1');

@@ -180,7 +180,7 @@ export function twinOf(scenario: Scenario, kind: TwinKind, kept: Scenario | null
 
 /** What the twin differs in, as a label beside its line. */
 export function twinName(scenario: Scenario, kind: TwinKind, hives: readonly OtherHive[] = []): string {
-  const words = text().trials.twin;
+  const words = text().twin;
   const other = otherHive(kind);
   if (other !== null) {
     const hive = hives.find(({ id }) => id === other);

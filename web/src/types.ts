@@ -312,6 +312,8 @@ export interface Seen {
   low: number;
   expected: number;
   high: number;
+  /** One colony in twenty each, from what shows least. */
+  twentieths: number[];
   below: number;
 }
 

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { parse } from 'svelte/compiler';
 import { parseSync } from 'vite';
 import { describe, expect, it } from 'vitest';
+import { BELOW } from '../src/text/below';
 import { de } from '../src/text/de';
 import { lessons as lektionen } from '../src/text/de/lessons';
 import { search as suche } from '../src/text/de/search';
@@ -39,7 +40,7 @@ const KEY = /^(foundation|deep|medium|[ ,]*[Ii]n *)$/;
 const ALIKE = /^(next\.sure$|moves\.group\.winter$|page\.row\.|change\.startComb|calendar\.(locale|weekdays|months|short|weekday)|moves\.option\.\d|moves\.unit\.h$|visit\.(weightUnit|boxTab)|evidence\.(parameters|parameter)$|lessons\.paper\.name$|strip\.brakes\.pollen$|(hive\.kind|visit\.word|visit\.inText|strip\.layer)\.pollen(_kg)?$)/;
 
 describe('the German texts', () => {
-  const [english, german] = [texts({ ...en, lessons, search }, '', new Map<string, string[]>()), texts({ ...de, lessons: lektionen, search: suche }, '', new Map<string, string[]>())];
+  const [english, german] = [texts({ ...en, ...BELOW.en, lessons, search }, '', new Map<string, string[]>()), texts({ ...de, ...BELOW.de, lessons: lektionen, search: suche }, '', new Map<string, string[]>())];
 
   it('are there for every English one', () => {
     expect([...german.keys()].toSorted()).toEqual([...english.keys()].toSorted());
@@ -75,7 +76,7 @@ describe('the German texts', () => {
 /** Where a text gives both systems, or a name in which a unit stands. */
 const UNITS_OF_BOTH = /^visit\.weightUnit/;
 
-describe.each([['English', en], ['German', de]])('the %s texts', (_, catalogue) => {
+describe.each([['English', { ...en, ...BELOW.en }], ['German', { ...de, ...BELOW.de }]])('the %s texts', (_, catalogue) => {
   it('leave units to the page, which knows whether they are metric or US', () => {
     const unit = /(^|[\d\s])(kg|lb|lbs|°[CF]|mm|pounds?|Pfund|Kilo(gramm)?|kilograms?|inch(es)?|Zoll)\b/;
     const named = [...texts(catalogue, '', new Map<string, string[]>())].flatMap(([path, words]) => words.filter((one) => unit.test(one) && !UNITS_OF_BOTH.test(path)).map((one) => `${path}: ${one}`));

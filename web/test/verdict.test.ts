@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { isFed } from '../src/plan';
 import type { Scenario } from '../src/scenario';
 import type { Verdict } from '../src/types';
-import { fewThatFit, headlineOf, unfitUnder, withDates } from '../src/verdict/words';
+import { unfitUnder, withDates } from '../src/verdict/fields';
+import { fewThatFit, headlineOf } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
   ({ members: 2000, steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;

@@ -34,6 +34,8 @@ pub struct Seen {
     pub expected: f64,
     /// 95 % would show less.
     pub high: f64,
+    /// The middle of each twentieth of the colonies, from what shows least: one dot for one colony in twenty.
+    pub twentieths: [f64; 20],
     /// Probability of reading less than this, and half of that of reading just this.
     pub below: f64,
 }
@@ -102,6 +104,7 @@ pub fn expected(
                 low: quantile(&shown, 0.05),
                 expected: quantile(&shown, 0.5),
                 high: quantile(&shown, 0.95),
+                twentieths: std::array::from_fn(|part| quantile(&shown, (part as f64 + 0.5) / 20.0)),
                 below: below / asked.len() as f64,
             }
         })

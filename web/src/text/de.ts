@@ -4,12 +4,11 @@ import { cautions } from './de/cautions';
 import { change } from './de/change';
 import { care, evidence } from './de/evidence';
 import { hive } from './de/hive';
-import { bands, next, verdict } from './de/judged';
+import { bands, standing } from './de/judged';
 import { moves } from './de/moves';
 import { calendar, page } from './de/page';
-import { plans } from './de/plans';
+import { plans, twin } from './de/plans';
 import { strip } from './de/strip';
-import { trials } from './de/trials';
 import { visit } from './de/visit';
 import { yard } from './de/yard';
 import type { Catalogue } from './en';
@@ -22,13 +21,12 @@ export const de: Catalogue = {
   hive,
   change,
   moves,
-  trials,
+  twin,
   yard,
   plans,
   visit,
   bands,
-  verdict,
-  next,
+  standing,
   care,
   evidence,
 };

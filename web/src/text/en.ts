@@ -5,12 +5,11 @@ import { cautions } from './en/cautions';
 import { change } from './en/change';
 import { care, evidence } from './en/evidence';
 import { hive } from './en/hive';
-import { bands, next, verdict } from './en/judged';
+import { bands, standing } from './en/judged';
 import { moves } from './en/moves';
 import { calendar, page } from './en/page';
-import { plans } from './en/plans';
+import { plans, twin } from './en/plans';
 import { strip } from './en/strip';
-import { trials } from './en/trials';
 import { visit } from './en/visit';
 import { yard } from './en/yard';
 
@@ -22,13 +21,12 @@ export const en = {
   hive,
   change,
   moves,
-  trials,
+  twin,
   yard,
   plans,
   visit,
   bands,
-  verdict,
-  next,
+  standing,
   care,
   evidence,
 };

@@ -1,14 +1,6 @@
-import { dayNumber, shortDate } from '../calendar';
+/** The verdict in a few words. */
 import { text } from '../text/index.svelte';
-import type { Reading, Verdict } from '../types';
-
-/** Of 100; the ends are never said to be certain. */
-export function share(chance: number, under: string, over: string): string {
-  const of100 = Math.round(100 * chance);
-  if (of100 === 0) return under;
-  if (of100 === 100) return over;
-  return String(of100);
-}
+import type { Verdict } from '../types';
 
 /** Days rounded; `null` where there are none. */
 export function wholeDays(days: number | null): number | null {
@@ -26,7 +18,7 @@ export function fewThatFit({ steps, members }: Verdict): number | null {
 
 /** Between how many days nine in ten of the colonies that fit lie: always, where it can be told in days. */
 function rangeOf({ word, days_ahead, days_least, days_most }: Verdict['standing'], bySide: boolean): string {
-  const say = text().verdict;
+  const say = text().standing;
   const [one, other] = [wholeDays(days_least), wholeDays(days_most)];
   if (word === 'lost' || word === 'at_odds' || one === null || other === null || one === other) return '';
   const [least, most] = [Math.min(one, other), Math.max(one, other)];
@@ -41,38 +33,9 @@ function rangeOf({ word, days_ahead, days_least, days_most }: Verdict['standing'
 /** The verdict in a few words, and how sure they are. */
 export function headlineOf(verdict: Verdict): { words: string; range: string } {
   const { standing } = verdict;
-  const say = text().verdict;
+  const say = text().standing;
   const days = wholeDays(standing.days_ahead);
   const off = ['in_step', 'lost', 'at_odds'].includes(standing.word) || !days ? '' : say.byDays(Math.abs(days));
-  const words = `${say.standing[standing.word]}${off}`;
+  const words = `${say.word[standing.word]}${off}`;
   return { words: fewThatFit(verdict) === null ? words : say.perhaps(words), range: rangeOf(standing, off !== '') };
-}
-
-/** What does not fit. Syrup under a plan without any feed is one contradiction, not one at every visit: at so many of them. */
-export function unfitUnder({ unfit }: Verdict, fed: boolean): { unfed: number; unfit: Verdict['unfit'] } {
-  const syrup = fed ? 0 : unfit.filter(({ what }) => what === 'syrup').length;
-  return { unfed: syrup, unfit: syrup > 0 ? unfit.filter(({ what }) => what !== 'syrup') : unfit };
-}
-
-/** What the model says, its dates as people write them. */
-export const withDates = (words: string): string => words.replaceAll(/\d{4}-\d\d-\d\d/g, (iso) => shortDate(dayNumber(iso)));
-
-/** What is seen or not, in place of an amount. */
-export const SIGHTS: readonly string[] = ['eggs', 'queen', 'charged_cells', 'capped_cells'];
-
-/** Fields of a visit's file that have a name of their own there. */
-const FIELDS: Record<string, Reading> = {
-  frames_of_stores: 'stores',
-  stores_kg: 'stores',
-  eggs_seen: 'eggs',
-  queen_seen: 'queen',
-};
-/** Fields that the verdict judges by another measure than the sheet asks for: they go by the sheet's name. */
-const ON_THE_SHEET = { cups: 'cups', syrup_taken: 'syrup', weight_kg: 'weight' } as const;
-
-/** What a field of a visit is called. */
-export function fieldName(field: string): string {
-  if (field in ON_THE_SHEET) return text().visit[ON_THE_SHEET[field as keyof typeof ON_THE_SHEET]];
-  const readings: Record<string, string> = text().verdict.reading;
-  return readings[FIELDS[field] ?? field] ?? field;
 }

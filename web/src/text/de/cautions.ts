@@ -8,4 +8,5 @@ export const cautions: Catalogue['cautions'] = {
   smoker: 'Ein Smoker kann Feuer legen.',
   acids: 'Säuren und Thymol schädigen Augen und Lunge; bei jeder Behandlung ist das Etikett Gesetz, und jedes Land hat eigene Regeln.',
   inspector: 'Melde jeden Verdacht auf Faulbrut oder eine andere meldepflichtige Seuche der Bieneninspektion oder dem Veterinäramt.',
+  aid: 'Eine Lehrhilfe: Sie ersetzt nie den Blick ins Volk.',
 };

@@ -1,4 +1,4 @@
-// Wie Völker sich streuen, wo eines steht, und was als Nächstes zu tun ist.
+// Wie Völker sich streuen, und wo eines steht: was auf dem ersten Bild davon gesagt wird.
 
 import type { Catalogue } from '../en';
 
@@ -25,30 +25,22 @@ export const bands: Catalogue['bands'] = {
     mites_2: '2 Milben auf 100 Bienen',
     mites_3: '3 Milben auf 100 Bienen',
   },
+  risk: {
+    swarm: 'ein Schwarm geht ab',
+    hunger: 'ein Tag ohne genug Futter',
+    mites_3: '3 Milben auf 100 Bienen oder mehr',
+    lost: 'das Volk ist verloren',
+    no_queen: 'am letzten Tag keine legende Königin',
+  },
   meaning: (members) =>
     `Neun von zehn aus ${members} Völkern mit gleichem Beginn und gleichem Wetter. Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese unterscheiden sich, und manche haben einen Fehler: Er ist nicht ihre Mitte.`,
 };
 
-export const verdict: Catalogue['verdict'] = {
-  title: 'Ist das Volk im Takt?',
-  invitation: 'Gib an, was du bei deinen Durchsichten gefunden hast, und sieh, wo das Volk unter Völkern mit gleichem Beginn und gleichem Wetter steht, warum, und worauf du als Nächstes schauen solltest.',
-  open: 'Eine Datei mit Durchsichten öffnen …',
-  drawn: 'Die hier gezeichneten nehmen',
-  demo: 'Die sechs Durchsichten des Beispielvolks nehmen',
-  away: 'Durchsichten weglegen',
-  stop: 'Anhalten',
-  hive: 'Volk',
-  hiveOf: (name, number) => name || `Volk ${number}`,
-  working: (lived) => `Völker, die dieses sein könnten, werden durchgerechnet: bis jetzt ${lived} …`,
-  stopped: 'Angehalten.',
-  again: 'Ausrechnen',
-  judging: 'Das Gefundene wird beurteilt …',
+export const standing: Catalogue['standing'] = {
   inStepAtTop: 'Im Takt mit seinem Wetter',
   atTop: (words, after) => `Nach dem Gefundenen: ${words}, ${after}`,
-  unfinished: 'Die Zeichnung ist nicht fertig: noch kein Urteil.',
-  drawOn: 'Weiterzeichnen',
-  nothingToJudge: 'Noch ist nichts aufgeschrieben, was sich beurteilen ließe.',
-  standing: {
+  judging: 'Das Gefundene wird beurteilt …',
+  word: {
     ahead: 'Voraus',
     in_step: 'Im Takt',
     behind: 'Im Rückstand',
@@ -69,119 +61,6 @@ export const verdict: Catalogue['verdict'] = {
   daysBehind: (from, to) => `(${from} bis ${to} Tage im Rückstand)`,
   daysAhead: (from, to) => `(${from} bis ${to} Tage voraus)`,
   perhaps: (words) => `Vielleicht ${words.charAt(0).toLowerCase()}${words.slice(1)}`,
-  fewFit: (count, members) => `Nur etwa ${count} von ${members} Völkern passen zu dem, was gefunden wurde: Das ist kaum mehr als eine Vermutung, und die nächste Durchsicht kann sie umwerfen.`,
   daysEitherSide: (behind, ahead) => `(${behind === 1 ? 'ein Tag' : `${behind} Tage`} im Rückstand bis ${ahead} voraus)`,
   after: (visits, date) => `nach ${visits === 1 ? 'einer Durchsicht' : `${visits} Durchsichten`}, am ${date}`,
-  weaker: (weaker) => `Von 100 Völkern, die begannen wie dieses und dasselbe Wetter hatten, sind ${weaker} schwächer.`,
-  strength: (middle, low, high, peers) => `Bienen und Brut zusammen sind ${middle} (${low} bis ${high}); das mittlere Volk hat ${peers}.`,
-  fewer: (bees, brood) => `${bees} von 100 haben weniger Bienen, ${brood} von 100 weniger Brut.`,
-  found: 'Was gefunden wurde, und was nach den Durchsichten davor zu erwarten war',
-  foundNote: (members, sheet) =>
-    `Balken: neun von zehn Völkern; ✕: gefunden. Der Balken ist an ${members} Völkern abgelesen, der für Brut an denen mit legender Königin, so, wie ein Blick in den Stock zählt; die Spannen auf dem Besuchsblatt sind die von allen aus ${sheet}, darum liegen ihre Enden etwas anders.`,
-  foundAmount: (found) => `gefunden ${found}`,
-  expectedAmount: (low, high) => `erwartet ${low === high ? low : `${low} bis ${high}`}`,
-  foundSight: (seen, expected) => `${seen ? 'gesehen' : 'nicht gesehen'}; ${expected} von 100 hätten es gesehen`,
-  reading: {
-    frames_of_bees: 'Waben mit Bienen',
-    frames_of_brood: 'Waben mit Brut',
-    frames_drawn: 'Ausgebaute Waben',
-    stores: 'Vorrat',
-    eggs: 'Stifte',
-    queen: 'Die Königin',
-    charged_cells: 'Weiselzellen mit Ei oder Made',
-    capped_cells: 'Verdeckelte Weiselzellen',
-    drone_frame: 'Drohnenrahmen',
-    wash: 'Milben in der Probe',
-    mite_fall: 'Milbenfall',
-    syrup: 'Abgenommener Zucker',
-    weight: 'Gewichtszunahme',
-  },
-  reasons: 'Mögliche Gründe',
-  reasonsAllTheSame: 'Was sein kann, auch wenn nichts es zurückhält',
-  together: 'Gründe können zusammen vorkommen, darum müssen diese Zahlen nicht 100 ergeben; was unter 1 von 100 liegt, fehlt.',
-  inHundred: 'von 100',
-  before: (share) => `${share} von 100 vor jeder Durchsicht.`,
-  tellsApart: 'Daran erkennst du es:',
-  lost: 'Schließ den Stock, bevor andere ihn ausrauben, und sieh die Waben durch. Wo Brut krank aussieht oder riecht, soll die Bieneninspektion sie sehen, bevor eine Wabe in ein anderes Volk kommt: Manche Krankheiten müssen gemeldet werden.',
-  sound: 'Nichts davon',
-  cause: {
-    no_queen: {
-      what: 'Keine legende Königin',
-      tell: 'such Stifte und junge Maden, mit der Sonne im Rücken. Gibt es keine, such Nachschaffungszellen, falls das Volk Brut bekommen hat; häng eine Wabe mit Stiften ein, gib eine begattete Königin, oder vereinige die Bienen mit einem anderen Volk',
-    },
-    queen: {
-      what: 'Eine schwache Königin',
-      tell: 'schau nach Stiften und nach geschlossener, gleichmäßiger Brut; merk dir die Waben, die sie bestiftet. Eingesunkene, schmierige oder löchrige Deckel, übler Geruch, eine tote Made, die einen Faden zieht: Findest du etwas davon, schließ das Volk, und ruf die Bieneninspektion oder das Veterinäramt, das Gesetz verlangt es',
-    },
-    food: {
-      what: 'Tracht oder Futter, das nicht ankommt',
-      tell: 'schau nach offenem Nektar neben der Brut und nach dem Stand im Futtergeschirr',
-    },
-    comb: {
-      what: 'Mittelwände, die kaum angenommen werden',
-      tell: 'halte eine Mittelwand gegen das Licht, und sieh nach, ob sie das Wachs angerührt haben',
-    },
-    mites: {
-      what: 'Weit mehr Milben als gedacht',
-      tell: 'wasch 120 ml Bienen (etwa 300) von einer Brutwabe aus, ohne die Königin',
-    },
-    losses: {
-      what: 'Bienen an einen Schwarm oder ein anderes Volk verloren',
-      tell: 'zähl früh am Morgen die besetzten Wabengassen; such nach aufgerissenen Weiselzellen',
-    },
-  },
-  unfit: 'Was nicht passt',
-  unfitFeed: (visits) => `Sirup wurde genommen (${visits === 1 ? 'eine Durchsicht' : `${visits} Durchsichten`}), und dein Plan hat kein Futter: Gib ihm das Futter, das das Volk bekam.`,
-  aside: 'Beiseitegelegt',
-  asideVisit: (visit, date) => `Durchsicht ${visit} (${date})`,
-  toCome: 'Was kommt',
-  toComeNote: 'neun von zehn der Völker, die zum Gefundenen passen',
-  columns: ['Datum', 'Bienen', 'Waben mit Brut', 'Ausgebaute Waben', 'Vorrat'],
-  rangeOf: (low, high) => (low === high ? low : `${low} bis ${high}`),
-  risks: 'Wie oft in Völkern, die passen',
-  risk: {
-    swarm: 'ein Schwarm geht ab',
-    hunger: 'ein Tag ohne genug Futter',
-    mites_3: '3 Milben auf 100 Bienen oder mehr',
-    lost: 'das Volk ist verloren',
-    no_queen: 'am letzten Tag keine legende Königin',
-  },
-  ofHundred: (share) => `${share} von 100`,
-  under: 'unter 1',
-  over: 'über 99',
-  first: (members) => `Eine erste Antwort, aus ${members} Völkern; eine aus mehr folgt.`,
-  last: (members) => `Gerechnet aus ${members} Völkern.`,
-};
-
-export const next: Catalogue['next'] = {
-  title: 'Was jetzt',
-  invitation: 'Eine Liste mit Tagen für die nächsten Wochen: was zu tun ist, worauf zu schauen ist, warum, und in wie vielen Völkern wie diesem es so ist.',
-  ask: (date) => `Liste ab ${date} machen`,
-  askAfter: (visits) => `Liste nach ${visits === 1 ? 'dieser Durchsicht' : `diesen ${visits} Durchsichten`} machen`,
-  again: 'Die Liste neu machen',
-  old: 'Plan oder Durchsichten haben sich geändert, seit diese Liste gemacht wurde.',
-  working: (lived) => `Die nächsten Wochen werden durchgerechnet: bis jetzt ${lived} Völker …`,
-  stop: 'Anhalten',
-  from: (hive, date) => (hive ? `${hive}, ab ${date}` : `Ab ${date}`),
-  footing: (members, visits) =>
-    visits === 0
-      ? `Abgelesen an ${members} Völkern mit gleichem Beginn und gleichem Wetter; Futter und Handgriffe des Plans gehen weiter, wie sie sind.`
-      : `Abgelesen an ${members} Völkern, die zu ${visits === 1 ? 'der Durchsicht' : `den ${visits} Durchsichten`} passen; Futter und Handgriffe des Plans gehen weiter, wie sie sind.`,
-  between: (first, last) => `${first} bis ${last}`,
-  later: (date) => `Später, bis ${date}`,
-  planned: 'wie geplant',
-  asFound: 'wie gefunden',
-  sure: (count) => `der Grund trifft in ${count} Völkern zu`,
-  why: 'Warum:',
-  caution: 'Vorsicht:',
-  empty: 'In diesen Wochen ist nichts zu tun.',
-  save: 'Als Kalenderdatei speichern',
-  print: 'Die Liste drucken',
-  printWeek: 'Nur die nächste Woche drucken',
-  upTo: (date) => `bis ${date}`,
-  emptyUpTo: (date, first) => (first ? `Bis ${date} ist nichts zu tun; die erste Arbeit: ${first}.` : `Bis ${date} ist nichts zu tun.`),
-  printed: (date) => `gedruckt am ${date}`,
-  found: ['Bienen', 'Brut', 'ausgebaut', 'Vorrat', 'Stifte', 'Königin', 'Weiselzellen'],
-  beware: 'Gib acht',
-  aid: 'Eine Lehrhilfe: Sie ersetzt nie den Blick ins Volk.',
 };

@@ -35,3 +35,13 @@ export const plans: Catalogue['plans'] = {
     return german ? german + number : name;
   },
 };
+
+export const twin: Catalogue['twin'] = {
+  withoutFeed: 'ohne Futter',
+  withFeed: 'mit Futter',
+  withoutRain: 'ohne den Regen',
+  withRain: 'mit drei nassen Wochen',
+  kept: 'gemerkter Plan',
+  withoutMove: (move) => `ohne „${move}“`,
+  ofHive: (name) => `im Volk „${name}“`,
+};

@@ -1,17 +1,8 @@
 // Handgriffe, viele Male versucht: der Plan und sein Zwilling in vielen Saisons, und das Fenster des Drohnenrahmens.
 
-import type { Catalogue } from '../en';
+import type { BelowTexts } from '../below';
 
-export const trials: Catalogue['trials'] = {
-  twin: {
-    withoutFeed: 'ohne Futter',
-    withFeed: 'mit Futter',
-    withoutRain: 'ohne den Regen',
-    withRain: 'mit drei nassen Wochen',
-    kept: 'gemerkter Plan',
-    withoutMove: (move) => `ohne „${move}“`,
-    ofHive: (name) => `im Volk „${name}“`,
-  },
+export const trials: BelowTexts['trials'] = {
   thisPlan: 'das Volk dieses Plans',
   thatKept: 'das des gemerkten Plans',
   theOne: (twin) => `das ${twin}`,

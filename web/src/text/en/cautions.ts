@@ -9,4 +9,5 @@ export const cautions = {
   smoker: 'A smoker starts fires.',
   acids: 'Acids and thymol harm eyes and lungs; with any treatment, the label is the law and national rules differ.',
   inspector: 'Suspected foulbrood, or another disease that must be notified, goes to the bee inspector.',
+  aid: 'A teaching aid: it never replaces opening the hive.',
 };

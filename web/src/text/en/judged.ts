@@ -1,4 +1,4 @@
-// How colonies spread, where one stands, and what is to be done next.
+// How colonies spread, and where one stands: what is said of it on the first screen.
 
 export const bands = {
   range: (low: string, high: string) => ` (${low} to ${high})`,
@@ -24,30 +24,22 @@ export const bands = {
     mites_2: '2 mites on 100 bees',
     mites_3: '3 mites on 100 bees',
   },
+  risk: {
+    swarm: 'a swarm leaves',
+    hunger: 'a day without food enough',
+    mites_3: '3 mites on 100 bees, or more',
+    lost: 'the colony is lost',
+    no_queen: 'no laying queen on the last day',
+  },
   meaning: (members: number) =>
     `Nine in ten of ${members} colonies with the same start and weather. The plan is a colony with a good queen and no fault; these differ, and some have a fault: it is not their middle.`,
 };
 
-export const verdict = {
-  title: 'Is she in step?',
-  invitation: 'Give what was found at your visits, and see where the colony stands among colonies with the same start and weather, why, and what to look for next.',
-  open: 'Open a file of visits…',
-  drawn: 'Take the visits drawn here',
-  demo: 'Take the demo hive’s six visits',
-  away: 'Take the visits away',
-  stop: 'Stop',
-  hive: 'Hive',
-  hiveOf: (name: string, number: number) => name || `hive ${number}`,
-  working: (lived: string) => `Living colonies that could be this one: ${lived} so far…`,
-  stopped: 'Stopped.',
-  again: 'Work it out',
-  judging: 'What was found is being judged…',
+export const standing = {
   inStepAtTop: 'In step with its weather',
   atTop: (words: string, after: string) => `What was found: ${words}, ${after}`,
-  unfinished: 'The drawing is unfinished: no verdict yet.',
-  drawOn: 'Go on drawing',
-  nothingToJudge: 'So far nothing is written down that could be judged.',
-  standing: {
+  judging: 'What was found is being judged…',
+  word: {
     ahead: 'Ahead',
     in_step: 'In step',
     behind: 'Behind',
@@ -69,121 +61,6 @@ export const verdict = {
   daysAhead: (from: number, to: number) => `(${from} to ${to} days ahead)`,
   /** Where hardly any colony fits what was found. */
   perhaps: (words: string) => `Perhaps ${words.charAt(0).toLowerCase()}${words.slice(1)}`,
-  fewFit: (count: string, members: string) => `Only about ${count} of ${members} colonies fit what was found: this is hardly more than a guess, and the next visit may turn it.`,
   daysEitherSide: (behind: number, ahead: number) => `(${behind === 1 ? 'a day' : `${behind} days`} behind to ${ahead} ahead)`,
   after: (visits: number, date: string) => `after ${visits === 1 ? 'one visit' : `${visits} visits`}, on ${date}`,
-  weaker: (weaker: number) =>
-    `Of 100 colonies that began like this one and had the same weather, ${weaker} are weaker.`,
-  strength: (middle: string, low: string, high: string, peers: string) =>
-    `Its bees and brood together come to ${middle} (${low} to ${high}); the middle colony has ${peers}.`,
-  fewer: (bees: number, brood: number) => `${bees} of 100 have fewer bees, ${brood} of 100 less brood.`,
-  found: 'What was found, and what was expected after the visits before',
-  foundNote: (members: string, sheet: string) =>
-    `bar: nine in ten colonies; ✕: found. The bar is read off ${members} colonies, that of brood off those with a laying queen, as a look at the hive counts; the ranges on the visit sheet are of all of ${sheet}, so that their ends differ a little.`,
-  foundAmount: (found: string) => `found ${found}`,
-  expectedAmount: (low: string, high: string) => `expected ${low === high ? low : `${low} to ${high}`}`,
-  foundSight: (seen: boolean, expected: number) => `${seen ? 'seen' : 'not seen'}; ${expected} of 100 would have seen it`,
-  reading: {
-    frames_of_bees: 'Frames of bees',
-    frames_of_brood: 'Frames of brood',
-    frames_drawn: 'Frames drawn',
-    stores: 'Stores',
-    eggs: 'Eggs',
-    queen: 'The queen',
-    charged_cells: 'Charged queen cells',
-    capped_cells: 'Capped queen cells',
-    drone_frame: 'Drone frame',
-    wash: 'Mites in the wash',
-    mite_fall: 'Mites fallen',
-    syrup: 'Sugar taken',
-    weight: 'Weight gained',
-  },
-  reasons: 'Likely reasons',
-  reasonsAllTheSame: 'What may be so, though nothing holds it back',
-  together: 'Causes can go together, so these numbers need not add up to 100; those under 1 in 100 are left out.',
-  inHundred: 'in 100',
-  before: (share: string) => `${share} of 100 before any visit.`,
-  tellsApart: 'Tells it apart:',
-  lost: 'Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.',
-  sound: 'None of these',
-  cause: {
-    no_queen: {
-      what: 'No laying queen',
-      tell: 'look for eggs and young larvae with the sun behind you. If there are none, look for emergency cells if brood was given; give a frame with eggs or a mated queen, or unite the bees with another colony',
-    },
-    queen: {
-      what: 'A poor queen',
-      tell: 'look for eggs and for a close, even brood pattern; mark the frames she lays in. Sunken, greasy or perforated cappings, a foul smell, a dead larva that draws a thread: where you find any of it, close the hive and call the bee inspector, the law wants it',
-    },
-    food: {
-      what: 'Forage or feed that does not reach them',
-      tell: 'look for open nectar beside the brood, and at the level in the feeder',
-    },
-    comb: {
-      what: 'Foundation that is hardly taken up',
-      tell: 'hold a sheet against the light, and see whether they have touched the wax',
-    },
-    mites: {
-      what: 'Far more mites than was thought',
-      tell: 'wash half a cup of bees, about 300, from a brood frame, without the queen',
-    },
-    losses: {
-      what: 'Bees lost to a swarm or another hive',
-      tell: 'count the frames of bees early in the morning; look for torn-open queen cells',
-    },
-  },
-  unfit: 'What does not fit',
-  unfitFeed: (visits: number) => `Syrup was taken (${visits === 1 ? 'one visit' : `${visits} visits`}), and your plan has no feed: give it the feed that the hive had.`,
-  aside: 'Set aside',
-  asideVisit: (visit: number, date: string) => `visit ${visit} (${date})`,
-  toCome: 'What is to come',
-  toComeNote: 'nine in ten of the colonies that fit what was found',
-  columns: ['date', 'bees', 'frames of brood', 'frames drawn', 'stores'],
-  rangeOf: (low: string, high: string) => (low === high ? low : `${low} to ${high}`),
-  risks: 'How often in colonies that fit',
-  risk: {
-    swarm: 'a swarm leaves',
-    hunger: 'a day without food enough',
-    mites_3: '3 mites on 100 bees, or more',
-    lost: 'the colony is lost',
-    no_queen: 'no laying queen on the last day',
-  },
-  ofHundred: (share: string) => `${share} of 100`,
-  under: 'under 1',
-  over: 'over 99',
-  first: (members: string) => `A first answer, from ${members} colonies; one from more of them follows.`,
-  last: (members: string) => `Worked out from ${members} colonies.`,
-};
-
-export const next = {
-  title: 'What next',
-  invitation: 'A dated list for the coming weeks: what to do, what to look for, why, and in how many colonies like this one it is so.',
-  ask: (date: string) => `List what to do from ${date}`,
-  askAfter: (visits: number) => `List what to do after ${visits === 1 ? 'this visit' : `these ${visits} visits`}`,
-  again: 'Make the list again',
-  old: 'The plan or the visits have changed since this list was made.',
-  working: (lived: string) => `Living the coming weeks: ${lived} lives so far…`,
-  stop: 'Stop',
-  from: (hive: string, date: string) => (hive ? `${hive}, from ${date}` : `From ${date}`),
-  footing: (members: string, visits: number) =>
-    visits === 0
-      ? `Read off ${members} colonies of the same start and weather; feed and moves of the plan go on as they are.`
-      : `Read off ${members} colonies that fit ${visits === 1 ? 'the visit' : `the ${visits} visits`}; feed and moves of the plan go on as they are.`,
-  between: (first: string, last: string) => `${first} to ${last}`,
-  later: (date: string) => `Later, up to ${date}`,
-  planned: 'as planned',
-  asFound: 'as found',
-  sure: (count: string) => `the reason holds in ${count} colonies`,
-  why: 'Why:',
-  caution: 'Caution:',
-  empty: 'Nothing to do in these weeks.',
-  save: 'Save as a calendar file',
-  print: 'Print the list',
-  printWeek: 'Print the next week alone',
-  upTo: (date: string) => `up to ${date}`,
-  emptyUpTo: (date: string, first: string | undefined) => (first ? `Nothing to do up to ${date}; the first work is on ${first}.` : `Nothing to do up to ${date}.`),
-  printed: (date: string) => `printed ${date}`,
-  found: ['bees', 'brood', 'drawn', 'stores', 'eggs', 'queen', 'queen cells'],
-  beware: 'Beware',
-  aid: 'A teaching aid: it never replaces opening the hive.',
 };

@@ -1,16 +1,6 @@
 // Moves tried over and over: the plan and its twin in many seasons, and the window of a drone frame.
 
 export const trials = {
-  /** What the twin differs in; the plan that was kept is called otherwise. */
-  twin: {
-    withoutFeed: 'without feed',
-    withFeed: 'with feed',
-    withoutRain: 'without the rain',
-    withRain: 'with three wet weeks',
-    kept: 'the plan kept',
-    withoutMove: (move: string) => `without “${move}”`,
-    ofHive: (name: string) => `in “${name}”`,
-  },
   thisPlan: 'the colony of this plan',
   thatKept: 'that of the plan kept',
   theOne: (twin: string) => `the one ${twin}`,
