@@ -242,3 +242,41 @@ test('the drawn cells are those of the day in figures', async ({ page }) => {
   await expect(named.filter({ hasText: 'capped brood' })).toHaveCount(0);
   await expect(named.filter({ hasText: 'not drawn' })).toHaveCount(1);
 });
+
+test('a face that followed the date, cell by cell, looks as one that is drawn anew', async ({ page }) => {
+  await open(page);
+  const hive = page.getByRole('region', { name: 'The hive', exact: true });
+  const turn = page.getByRole('button', { name: 'Turn it over' });
+  await hive.getByRole('button', { name: /lower deep, frame 5/ }).click();
+  const canvas = page.locator('.face .comb canvas');
+  /** Keeps the picture under a name; tells how much of it differs from the one kept under another. */
+  const differs = (keep: string, from: string) =>
+    canvas.evaluate(
+      (one, [keep, from]) => {
+        const { width, height } = one as HTMLCanvasElement;
+        const copy = Object.assign(document.createElement('canvas'), { width, height }).getContext('2d', { willReadFrequently: true })!;
+        copy.drawImage(one as HTMLCanvasElement, 0, 0);
+        const now = copy.getImageData(0, 0, width, height).data;
+        const kept = ((globalThis as unknown as { kept?: Record<string, Uint8ClampedArray> }).kept ??= {});
+        const before = kept[from];
+        kept[keep] = now;
+        if (!before) return 1;
+        let other = 0;
+        for (let i = 0; i < now.length; i += 4) if ([0, 1, 2].some((part) => Math.abs((now[i + part] ?? 0) - (before[i + part] ?? 0)) > 0)) other += 1;
+        return (4 * other) / now.length;
+      },
+      [keep, from] as const,
+    );
+  const day = await story(page).textContent();
+  await differs('first', '');
+  for (let days = 0; days < 6; days += 1) await date(page).press('ArrowRight');
+  await expect(story(page)).not.toHaveText(day ?? '');
+  await expect(story(page)).toContainText('day 49');
+  // Six days later there is other brood in most cells: the comparison sees it.
+  await expect.poll(() => differs('followed', 'first')).toBeGreaterThan(0.05);
+  await turn.click();
+  expect(await differs('other', 'followed')).toBeGreaterThan(0.02);
+  await turn.click();
+  // To the pixel.
+  expect(await differs('anew', 'followed')).toBe(0);
+});

@@ -61,7 +61,7 @@ describe('scales', () => {
   });
 
   it('draw a path', () => {
-    expect(linePath([[0, 1], [2.345, 3]])).toBe('M0.0 1.0L2.3 3.0');
+    expect(linePath([[0, 1], [2.345, 3]])).toBe('M0 1L2.3 3');
   });
 
   it('keep the window still until the day leaves it', () => {

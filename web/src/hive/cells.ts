@@ -39,6 +39,10 @@ export const KINDS: readonly Kind[] = [
 /** The kinds in the order in which they are listed. */
 export const KINDS_IN_ORDER: readonly Kind[] = ['honey', 'nectar', 'pollen', 'egg', 'larva', 'capped', 'drone', 'hatched', 'empty', 'drawing', 'foundation'];
 
+/** Where in that order the kind of each number stands. */
+const PLACES = KINDS.map((kind) => KINDS_IN_ORDER.indexOf(kind));
+const EMPTY = KINDS_IN_ORDER.indexOf('empty');
+
 /** Drawn from this number on. */
 const DRAWN = 4;
 
@@ -80,23 +84,22 @@ export interface CutRow {
 export function cutRows(frame: FrameCells): [CutRow[], CutRow[]] {
   const from = Math.floor(frame.columns / 3);
   const to = frame.columns - from;
+  const tally = new Uint8Array(KINDS_IN_ORDER.length);
   const rows = (side: 0 | 1): CutRow[] => {
     const contents = face(frame, side);
     return Array.from({ length: frame.rows }, (_, row) => {
-      const tally = new Map<Kind, number>();
+      tally.fill(0);
       let drawn = 0;
-      for (let column = from; column < to; column += 1) {
-        const content = contents[row * frame.columns + column] ?? 0;
+      let best = EMPTY;
+      for (let at = row * frame.columns + from; at < row * frame.columns + to; at += 1) {
+        const content = contents[at] ?? 0;
         drawn += Math.min(content, DRAWN) / DRAWN;
-        const kind = KINDS[content] ?? 'empty';
-        if (content >= DRAWN) tally.set(kind, (tally.get(kind) ?? 0) + 1);
+        if (content < DRAWN) continue;
+        const kind = PLACES[content] ?? EMPTY;
+        tally[kind] = (tally[kind] ?? 0) + 1;
+        if ((tally[kind] ?? 0) > (tally[best] ?? 0)) best = kind;
       }
-      let best: Kind = 'empty';
-      let most = 0;
-      for (const [kind, count] of tally) {
-        if (count > most) [best, most] = [kind, count];
-      }
-      return { drawn: drawn / (to - from), kind: best };
+      return { drawn: drawn / (to - from), kind: KINDS_IN_ORDER[best] ?? 'empty' };
     });
   };
   return [rows(0), rows(1)];

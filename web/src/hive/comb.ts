@@ -1,6 +1,7 @@
 /**
  * One comb in the cut, as paths: its rows of cells on each side of the midrib.
  */
+import { tenths } from '../scales';
 import type { CutRow, Kind } from './cells';
 
 /** A small, even noise from 0 to 1 that is the same every time. */
@@ -21,34 +22,50 @@ export interface Drawing {
   outline: string;
 }
 
-const f = (value: number) => value.toFixed(1);
+/** Rows of one side that are drawn alike and hold the same, one after the other: one area, not one for each row. */
+interface RunOfRows {
+  from: number;
+  to: number;
+  depth: number;
+  kind: Kind;
+}
+
+function runsOf(rows: readonly CutRow[], half: number): RunOfRows[] {
+  const runs: RunOfRows[] = [];
+  rows.forEach(({ drawn, kind }, row) => {
+    const depth = tenths(drawn * half);
+    const last = runs.at(-1);
+    if (last && last.kind === kind && last.depth === depth) last.to = row + 1;
+    else runs.push({ from: row, to: row + 1, depth, kind });
+  });
+  return runs;
+}
 
 /** The paths of a comb whose midrib is at `x`, between `top` and `bottom`, `half` deep on each side. */
 export function drawComb([left, right]: readonly [CutRow[], CutRow[]], x: number, top: number, bottom: number, half: number): Drawing {
   const step = (bottom - top) / left.length;
+  const at = (row: number) => tenths(top + row * step);
   const drawing: Drawing = { areas: {}, marks: {}, hairlines: '', outline: '' };
-  const edge: Record<'left' | 'right', string[]> = { left: [], right: [] };
-  left.forEach((leftRow, row) => {
-    const y = top + row * step;
-    const depths: number[] = [];
-    for (const [side, { drawn, kind }] of [
-      [-1, leftRow],
-      [1, right[row] ?? leftRow],
-    ] as const) {
-      const depth = drawn * half;
-      depths.push(depth);
-      edge[side < 0 ? 'left' : 'right'].push(`${f(x + side * depth)} ${f(y)}`, `${f(x + side * depth)} ${f(y + step)}`);
+  const edges = ([[-1, left], [1, right]] as const).map(([side, rows]) => {
+    const edge: string[] = [];
+    for (const { from, to, depth, kind } of runsOf(rows, half)) {
+      const out = tenths(x + side * depth);
+      edge.push(`${out} ${at(from)}`, `${out} ${at(to)}`);
       if (depth < 0.4) continue;
-      const from = side < 0 ? x - depth : x;
-      drawing.areas[kind] = `${drawing.areas[kind] ?? ''}M${f(from)} ${f(y)}h${f(depth)}v${f(step + 0.15)}h${f(-depth)}z`;
-      const mark = markOf(kind, row, x + side * depth * 0.45, x + side * depth, y + step / 2, side);
-      if (mark) drawing.marks[kind] = `${drawing.marks[kind] ?? ''}${mark}`;
+      drawing.areas[kind] = `${drawing.areas[kind] ?? ''}M${side < 0 ? out : tenths(x)} ${at(from)}h${depth}V${tenths(top + to * step + 0.15)}h${-depth}z`;
+      let marks = '';
+      for (let row = from; row < to; row += 1) marks += markOf(kind, row, x + side * depth * 0.45, out, at(row + 0.5), side);
+      if (marks) drawing.marks[kind] = `${drawing.marks[kind] ?? ''}${marks}`;
     }
-    const [onLeft = 0, onRight = 0] = depths;
-    if (onLeft + onRight > 0.8) drawing.hairlines += `M${f(x - onLeft)} ${f(y)}h${f(onLeft + onRight)}`;
+    return edge;
+  });
+  left.forEach(({ drawn }, row) => {
+    const [onLeft, onRight] = [drawn * half, (right[row]?.drawn ?? drawn) * half];
+    if (onLeft + onRight > 0.8) drawing.hairlines += `M${tenths(x - onLeft)} ${at(row)}h${tenths(onLeft + onRight)}`;
   });
   if (left.some(({ drawn }) => drawn > 0.02) || right.some(({ drawn }) => drawn > 0.02)) {
-    drawing.outline = `M${edge.right.join('L')}L${edge.left.toReversed().join('L')}Z`;
+    const [onLeft = [], onRight = []] = edges;
+    drawing.outline = `M${onRight.join('L')}L${onLeft.toReversed().join('L')}Z`;
   }
   return drawing;
 }
@@ -56,15 +73,15 @@ export function drawComb([left, right]: readonly [CutRow[], CutRow[]], x: number
 function markOf(kind: Kind, row: number, middle: number, edge: number, y: number, side: number): string {
   switch (kind) {
     case 'egg':
-      return row % 2 ? `M${f(middle - 1)} ${f(y)}h2` : '';
+      return row % 2 ? `M${tenths(middle - 1)} ${tenths(y)}h2` : '';
     case 'larva':
-      return row % 2 ? `M${f(middle)} ${f(y)}h0` : '';
+      return row % 2 ? `M${tenths(middle)} ${tenths(y)}h0` : '';
     case 'nectar':
-      return row % 2 ? `M${f(edge - side * 3.4)} ${f(y)}h${f(side * 1.6)}` : '';
+      return row % 2 ? `M${tenths(edge - side * 3.4)} ${tenths(y)}h${tenths(side * 1.6)}` : '';
     case 'pollen':
-      return row % 2 ? `M${f(middle - side * 1.5)} ${f(y)}h0M${f(middle + side * 2.5)} ${f(y)}h0` : '';
+      return row % 2 ? `M${tenths(middle - side * 1.5)} ${tenths(y)}h0M${tenths(middle + side * 2.5)} ${tenths(y)}h0` : '';
     case 'drone':
-      return row % 2 ? `M${f(edge)} ${f(y)}h0` : '';
+      return row % 2 ? `M${tenths(edge)} ${tenths(y)}h0` : '';
     default:
       return '';
   }
@@ -79,7 +96,7 @@ export function drawBees(thick: number, x: number, top: number, bottom: number, 
     const px = x + (noise(at) - 0.5) * wide;
     const py = top + 4 + noise(at + 1) * (bottom - top - 8);
     const lean = (noise(at + 2) - 0.5) * 3;
-    path += `M${f(px)} ${f(py)}l${f(lean)} 3`;
+    path += `M${tenths(px)} ${tenths(py)}l${tenths(lean)} 3`;
   }
   return path;
 }

@@ -104,11 +104,31 @@ export function cellAt({ columns, rows }: FrameCells, x: number, y: number, cell
   return row * columns + column;
 }
 
+const variantOf = (index: number): number => Math.floor(noise(index + 1) * VARIANTS);
+
+/** Beyond the last cell. */
+const NO_CELL = 0xffff;
+
+/** The pixels of a face at one size. */
+interface FacePixels {
+  columns: number;
+  image: ImageData;
+  /** The cell of each, or none. */
+  cells: Uint16Array;
+  /** Where in that cell's stamp. */
+  spots: Uint16Array;
+  /** Where on the sheet the row of each cell's variant begins, and which pollen it would hold. */
+  variants: Uint32Array;
+  pollen: Uint8Array;
+}
+
 /** Every kind of cell at one size. */
 export class Stamps {
   readonly #sheet: HTMLCanvasElement;
   readonly #width: number;
   readonly #height: number;
+  #pixels = new Uint32Array();
+  #face: FacePixels | null = null;
 
   /** `cell`: width of a cell in device pixels. */
   constructor(
@@ -132,36 +152,86 @@ export class Stamps {
         context.restore();
       }
     }
+    this.#pixels = new Uint32Array(context.getImageData(0, 0, this.#sheet.width, this.#sheet.height).data.buffer);
   }
 
-  /** Draws the cells of a face that lie within `reach` of the middle of the canvas's view. */
-  draw(context: CanvasRenderingContext2D, frame: FrameCells, contents: Uint8Array, offset = { x: 0, y: 0 }, reach = Number.POSITIVE_INFINITY): void {
-    const half = { x: context.canvas.width / 2, y: context.canvas.height / 2 };
+  /** Draws a whole face, pixel by pixel from the stamps: thousands of cells, and each pixel is of one of them. */
+  draw(context: CanvasRenderingContext2D, frame: FrameCells, contents: Uint8Array): void {
+    const { width, height } = context.canvas;
+    if (this.#face?.columns !== frame.columns || this.#face.image.width !== width || this.#face.image.height !== height) {
+      this.#face = this.#lay(frame, context.createImageData(width, height));
+    }
+    const { image, cells, spots, variants, pollen } = this.#face;
+    const stamps = new Uint32Array(contents.length);
+    for (let cell = 0; cell < stamps.length; cell += 1) {
+      const content = contents[cell]!;
+      stamps[cell] = variants[cell]! + (content === POLLEN ? pollen[cell]! : content) * this.#width;
+    }
+    const pixels = new Uint32Array(image.data.buffer);
+    for (let pixel = 0; pixel < pixels.length; pixel += 1) {
+      const cell = cells[pixel]!;
+      if (cell !== NO_CELL) pixels[pixel] = this.#pixels[stamps[cell]! + spots[pixel]!]!;
+    }
+    context.putImageData(image, 0, 0);
+  }
+
+  /** To which cell each pixel of a face belongs, the nearest, and where in that cell's stamp it lies. */
+  #lay(frame: FrameCells, image: ImageData): FacePixels {
+    const { columns, rows } = frame;
+    const cells = new Uint16Array(image.width * image.height).fill(NO_CELL);
+    const spots = new Uint16Array(cells.length);
+    for (let y = 0; y < image.height; y += 1) {
+      const upper = Math.floor(((y + 0.5) / this.cell - TALL / 2) / ROW);
+      for (let x = 0; x < image.width; x += 1) {
+        let nearest = (0.5 + 0.6 / this.cell) ** 2 * TALL ** 2;
+        for (let row = Math.max(0, upper); row <= Math.min(rows - 1, upper + 1); row += 1) {
+          const column = Math.floor((x + 0.5) / this.cell - 0.5 * (row % 2));
+          if (column < 0 || column >= columns) continue;
+          const index = row * columns + column;
+          const middle = middleOf(frame, index, this.cell);
+          const away = ((x + 0.5 - middle.x) / this.cell) ** 2 + ((y + 0.5 - middle.y) / this.cell) ** 2;
+          if (away >= nearest) continue;
+          nearest = away;
+          const [left, top] = [Math.round(middle.x - this.#width / 2), Math.round(middle.y - this.#height / 2)];
+          const pixel = y * image.width + x;
+          cells[pixel] = index;
+          spots[pixel] = (y - top) * this.#sheet.width + (x - left);
+        }
+      }
+    }
+    const all = Array.from({ length: columns * rows }, (_, index) => index);
+    return {
+      columns,
+      image,
+      cells,
+      spots,
+      variants: Uint32Array.from(all, (index) => variantOf(index) * this.#height * this.#sheet.width),
+      pollen: Uint8Array.from(all, (index) => pollenOf(index, columns)),
+    };
+  }
+
+  /** Draws what lies around a cell, that cell in the middle of the canvas. */
+  drawAround(context: CanvasRenderingContext2D, frame: FrameCells, contents: Uint8Array, looked: number): void {
+    const half = context.canvas.width / 2;
+    const middle = middleOf(frame, looked, this.cell);
     for (let index = 0; index < contents.length; index += 1) {
       const { x, y } = middleOf(frame, index, this.cell);
-      const [left, top] = [x + offset.x, y + offset.y];
-      if (Math.hypot(left - half.x, top - half.y) > reach) continue;
-      const content = contents[index] ?? 0;
-      const row = Math.floor(index / frame.columns);
-      const stampOf = content === POLLEN ? pollenOf(index % frame.columns, row) : content;
-      const variant = Math.floor(noise(index + 1) * VARIANTS);
-      context.drawImage(
-        this.#sheet,
-        stampOf * this.#width,
-        variant * this.#height,
-        this.#width,
-        this.#height,
-        Math.round(left - this.#width / 2),
-        Math.round(top - this.#height / 2),
-        this.#width,
-        this.#height,
-      );
+      const off = { x: x - middle.x, y: y - middle.y };
+      if (Math.hypot(off.x, off.y) <= half + this.cell) this.#stamp(context, frame, contents, index, { x: half + off.x, y: half + off.y });
     }
+  }
+
+  #stamp(context: CanvasRenderingContext2D, frame: FrameCells, contents: Uint8Array, index: number, at: { x: number; y: number }): void {
+    const content = contents[index] ?? 0;
+    const stampOf = content === POLLEN ? pollenOf(index, frame.columns) : content;
+    const [width, height] = [this.#width, this.#height];
+    context.drawImage(this.#sheet, stampOf * width, variantOf(index) * height, width, height, Math.round(at.x - width / 2), Math.round(at.y - height / 2), width, height);
   }
 }
 
 /** Pollen of one colour lies in patches. */
-function pollenOf(column: number, row: number): number {
+function pollenOf(index: number, columns: number): number {
+  const [column, row] = [index % columns, Math.floor(index / columns)];
   const patch = noise(Math.floor(column / 9) * 53 + Math.floor(row / 5) * 7 + 1);
   return patch < 0.5 ? POLLEN : patch < 0.8 ? OTHER_POLLEN : OTHER_POLLEN + 1;
 }
