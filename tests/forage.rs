@@ -1,9 +1,10 @@
 //! Bloom by warmth, and the hours in which bees can fly.
 
-use combcast_core::Parameters;
-use combcast_core::forage::{BloomSpan, outlook, warmth_sums};
+use combcast_core::forage::{BloomSpan, Conditions, outlook, warmth_sums};
 use combcast_core::scenario::{Bloom, Place};
+use combcast_core::sky::day_length_h;
 use combcast_core::weather::{BuiltIn, Origin, Weather, WeatherDay};
+use combcast_core::{Parameters, drones};
 use jiff::civil::{Date, date};
 use serde_json::{Value, json};
 
@@ -28,6 +29,51 @@ fn even_weather(first: Date, days: usize, high_c: f64, low_c: f64) -> Weather {
 
 fn place(latitude: f64) -> Place {
     serde_json::from_value(json!({ "name": "Alder Row", "latitude": latitude })).unwrap()
+}
+
+/// A year of even warmth with nothing in bloom, at a latitude.
+fn even_year(latitude: f64) -> Vec<Conditions> {
+    let weather = even_weather(date(2013, 1, 1), 365, 29.0, 19.0);
+    let outlook = outlook(&weather, &place(latitude), &[], &Parameters::default());
+    outlook.unwrap().days
+}
+
+/// In the temperate zone bees read the sun's own days, north and south.
+#[test]
+fn the_season_is_read_off_the_light_in_the_temperate_zone() {
+    for latitude in [33.07, 47.45, -38.0] {
+        for (day, today) in even_year(latitude).iter().enumerate() {
+            assert_eq!(today.day_length_h, day_length_h(latitude, day as f64 + 1.0));
+        }
+    }
+}
+
+/// Near the equator brood is reared, drones fly and colonies swarm in any month (Winston 1987, from memory): there is no
+/// short day to read a winter off. In between there is a low in winter, the deeper the farther from the equator.
+#[test]
+fn near_the_equator_no_season_is_read_off_the_light() {
+    let least_and_most = |latitude| {
+        let laying = even_year(latitude)
+            .into_iter()
+            .map(|today| today.laying_season);
+        laying.fold((f64::INFINITY, 0.0), |(least, most): (f64, f64), one| {
+            (least.min(one), most.max(one))
+        })
+    };
+    let (least, most) = least_and_most(2.0);
+    assert!(least > 0.4 && most - least < 0.02, "{least} to {most}");
+    let lows: Vec<f64> = [2.0, 12.0, 18.0, 24.0, 30.0]
+        .map(|latitude| least_and_most(latitude).0)
+        .to_vec();
+    assert!(
+        lows.is_sorted_by(|nearer, farther| nearer >= farther),
+        "{lows:?}"
+    );
+    assert!(lows[4] < 0.5 * lows[0], "{lows:?}");
+    let [here, ..] = even_year(5.0)[..] else {
+        panic!("a year has days")
+    };
+    assert!(drones::wish(20_000.0, 200.0, &here, &Parameters::default().drones) > 0.3);
 }
 
 /// First days of a plant that blooms for two weeks from this warmth sum on.

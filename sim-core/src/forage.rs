@@ -16,6 +16,10 @@ use crate::weather::{Weather, WeatherDay};
 use crate::words::Language;
 use crate::{Error, Parameters};
 
+/// Days of the year on which the sun stands farthest north and farthest south.
+const JUNE_SOLSTICE: f64 = 172.0;
+const DECEMBER_SOLSTICE: f64 = 355.0;
+
 params! {
     /// Flight weather and what bloom gives.
     ForageParameters {
@@ -43,6 +47,12 @@ params! {
         nectar_background = 0.06, "-", 0.0..=0.5, Assumed, "weeds and gardens";
         /// Pollen always about in the warm season, outside of any bloom.
         pollen_background = 0.20, "-", 0.0..=0.8, Assumed, "weeds and gardens";
+        /// Longest less shortest day of the year up to which bees do not read the season off the light.
+        light_unread_h = 1.0, "h", 0.0..=4.0, Assumed, "near the equator brood follows pollen all year: Winston 1987 (from memory); the hours are assumed";
+        /// The same from which they read it as in the temperate zone, from about 30° on.
+        light_read_h = 4.0, "h", 1.0..=6.0, Assumed, "brood all year with a low in winter in Louisiana: Harbo 1986, 1993; the hours are assumed";
+        /// Day length that is as good as read where the light tells nothing: a middling season all year.
+        light_unread_as_h = 13.0, "h", 11.0..=15.0, Assumed, "brood, drones and swarms in any month, never as much as in a northern June (from memory); the hours are assumed";
         /// Day length at which the queen's year would be at zero, with its trend added.
         laying_dark_h = 9.15, "h", 6.0..=12.0, Tuned, "restart after the solstice and autumn stop: Seeley 2019, Jeffree 1956";
         /// Day length at which the queen's year is at its full.
@@ -65,9 +75,10 @@ params! {
 /// What one day offers to any colony at the place.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Conditions {
-    /// Day length, h.
+    /// Day length as the bees of the place read it, h: that of the sun in the temperate zone, a middling one all year near
+    /// the equator, where the season is left to warmth and forage.
     pub day_length_h: f64,
-    /// Change of day length from yesterday to today, h.
+    /// Change of it from yesterday to today, h.
     pub day_length_change_h: f64,
     /// Highest temperature, °C.
     pub high_c: f64,
@@ -141,9 +152,12 @@ pub fn outlook(
     let blooms = bloom_spans(weather, place, bloom, &lengths[1..])?;
     let p = &parameters.forage;
 
+    let light_read = light_read(place.latitude, p);
     let mut conditions: Vec<Conditions> = Vec::with_capacity(days.len());
     for (i, day) in days.iter().enumerate() {
-        let (length, change) = (lengths[i + 1], lengths[i + 1] - lengths[i]);
+        let sun = lengths[i + 1];
+        let length = sun + (1.0 - light_read) * (p.light_unread_as_h - sun);
+        let change = light_read * (sun - lengths[i]);
         let trend_d = if change < 0.0 {
             p.laying_trend_falling_d
         } else {
@@ -165,7 +179,7 @@ pub fn outlook(
             nights_c: mean_of_last(days, i, 4, |d| d.low_c),
             ten_days_c,
             rain_mm: day.rain_mm,
-            flight_hours: flight_hours(weather, i, length, place, p),
+            flight_hours: flight_hours(weather, i, sun, place, p),
             nectar: 0.0,
             pollen: 0.0,
             laying_season: by_light + (1.0 - by_light) * in_warmth,
@@ -204,6 +218,13 @@ pub fn outlook(
         days: conditions,
         blooms,
     })
+}
+
+/// How far the season is read off the light at a latitude, 0 (not at all) to 1: bees cannot tell it where
+/// all days are of a length.
+fn light_read(latitude: f64, p: &ForageParameters) -> f64 {
+    let swing = day_length_h(latitude, JUNE_SOLSTICE) - day_length_h(latitude, DECEMBER_SOLSTICE);
+    ramp(swing.abs(), p.light_unread_h, p.light_read_h)
 }
 
 fn day_of_year(first: Date, offset: i32) -> f64 {

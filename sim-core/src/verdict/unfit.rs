@@ -104,7 +104,9 @@ pub fn expected(
                 low: quantile(&shown, 0.05),
                 expected: quantile(&shown, 0.5),
                 high: quantile(&shown, 0.95),
-                twentieths: std::array::from_fn(|part| quantile(&shown, (part as f64 + 0.5) / 20.0)),
+                twentieths: std::array::from_fn(|part| {
+                    quantile(&shown, (part as f64 + 0.5) / 20.0)
+                }),
                 below: below / asked.len() as f64,
             }
         })
