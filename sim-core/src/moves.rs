@@ -171,7 +171,26 @@ pub fn schedule(scenario: &Scenario, plans: &mut [Plan]) -> std::result::Result<
             plans[day as usize].moves.push(Arc::clone(&task));
         }
     }
+    look_ahead_to_honey(plans);
     Ok(())
+}
+
+/// Lets each day know when honey is taken next: what would taint it waits.
+fn look_ahead_to_honey(plans: &mut [Plan]) {
+    let mut taken_in = None;
+    for plan in plans.iter_mut().rev() {
+        plan.honey_taken_in = taken_in;
+        let today = plan.moves.iter().any(|task| takes_honey(task));
+        taken_in = if today {
+            Some(1)
+        } else {
+            taken_in.map(|days| days + 1)
+        };
+    }
+}
+
+fn takes_honey(task: &Task) -> bool {
+    task.when.is_none() && matches!(task.action, Action::TakeHoney(_))
 }
 
 /// The beekeeper's hand in the hive for a day.
@@ -191,6 +210,8 @@ pub struct Hand<'a> {
     pub ledger: &'a mut Ledger,
     /// Day of the season, from 0.
     pub day: u32,
+    /// Days from today until the plan takes honey next.
+    pub honey_taken_in: Option<u32>,
 }
 
 impl Hand<'_> {

@@ -187,6 +187,11 @@ impl Prepared {
         })
     }
 
+    /// Days from a day until the plan takes honey next, not on that day itself.
+    pub fn honey_taken_in(&self, day: usize) -> Option<u32> {
+        self.plans[day].honey_taken_in
+    }
+
     /// Runs the season in its own mode.
     ///
     /// # Errors

@@ -2,10 +2,9 @@
 //! tainted.
 
 use super::AgendaParameters;
-use crate::calendar::{CalendarDate, plus_days};
 use crate::ensemble::Peers;
 use crate::forage::Conditions;
-use crate::scenario::{Action, Scenario};
+use crate::treatments::taints;
 
 /// The mean over the runs of weather of something that a day has.
 pub(crate) fn mean(days: &[&Conditions], of: impl Fn(&Conditions) -> f64) -> f64 {
@@ -38,30 +37,13 @@ pub(crate) fn syrup_days(peers: &Peers) -> Vec<bool> {
         .collect()
 }
 
-/// The day on which the plan takes honey that a treatment of `days` days from a date on could taint, if that has no place
-/// beside honey.
-pub(crate) fn honey_taken_after(
-    scenario: &Scenario,
-    p: &AgendaParameters,
-    date: CalendarDate,
-    days: u32,
-) -> Option<CalendarDate> {
-    let until = f64::from(days) + p.honey_gathered_for;
-    let takes = scenario.moves.iter().filter_map(|step| {
-        let first = step.date?;
-        matches!(step.action(), Some(Action::TakeHoney(_))).then_some(())?;
-        // Of one that is repeated, the first time after the date.
-        let since = date.days_since(first);
-        let taken = match step.every_days {
-            Some(every) if since >= 0 => {
-                let turns = since / i32::from(every) + 1;
-                CalendarDate(plus_days(first.0, i32::from(every) * turns))
-            }
-            _ => first,
-        };
-        let over = step.until.is_some_and(|until| taken > until);
-        let ahead = taken.days_since(date);
-        (!over && ahead > 0 && f64::from(ahead) < until).then_some(taken)
-    });
-    takes.min()
+/// Days from a day of the season until the plan takes honey that a treatment of `days` days from then on could taint, if that has
+/// no place beside honey.
+pub(crate) fn honey_taken_after(peers: &Peers, day: usize, days: u32) -> Option<u32> {
+    let gathered_for = peers.season().parameters.agenda.honey_gathered_for;
+    let seasons = peers.seasons().iter();
+    let taken = seasons
+        .filter_map(|season| season.honey_taken_in(day))
+        .min()?;
+    taints(days, taken, gathered_for).then_some(taken)
 }

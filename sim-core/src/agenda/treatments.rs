@@ -130,8 +130,9 @@ impl Begun<'_> {
 
     /// The day on which honey is taken that it could taint.
     fn honey(&self, day: usize) -> Option<CalendarDate> {
-        let Scene { asked, p, .. } = self.scene;
-        honey_taken_after(asked.scenario, p, self.scene.date(day), self.row.days)
+        let Scene { asked, today, .. } = self.scene;
+        let taken = honey_taken_after(asked.peers, today + day, self.row.days)?;
+        Some(self.scene.date(day + taken as usize))
     }
 
     /// What works for weeks outlasts a round of brood.
