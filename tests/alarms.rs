@@ -3,6 +3,7 @@
 
 use super::common;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, Way, agenda};
+use combcast_core::calendar::plus_days;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
 use combcast_core::verdict::{Alarming, Effort, Sign, Verdict, Word, judge};
@@ -496,6 +497,71 @@ fn what_taints_honey_waits_until_that_is_taken() {
         _ => None,
     });
     assert!(choices.is_none_or(|all| all.iter().all(|one| one.honey.is_none())));
+}
+
+/// A plan with another move before its expectations.
+fn with(text: &str, step: &str) -> Yard {
+    Yard::new(&text.replacen("[[expect]]", &format!("{step}\n\n[[expect]]"), 1))
+}
+
+/// The first day on which a move of a season has a figure.
+fn first_with(yard: &Yard, figure: &str) -> Date {
+    let season = yard.peers().season().run().expect("a season");
+    let mut events = season.events.iter();
+    let event = events.find(|event| event.figures.contains_key(figure));
+    event.expect(figure).date.parse().expect("a date")
+}
+
+/// The day of the harvest for which thymol has to wait, where a wash of the day calls for a treatment.
+fn thymol_waits(yard: &Yard, washed: Date) -> Option<Date> {
+    let list = yard.list(&visits(&[&format!("{washed},14,5,,,yes,,,,40")]), None);
+    let choices = list.items.iter().find_map(|item| match &item.job {
+        Job::Treat { choices, .. } => Some(choices),
+        _ => None,
+    });
+    let mut choices = choices.expect("a treatment").iter();
+    let thymol = choices.find(|choice| choice.name == "thymol");
+    thymol.expect("thymol").honey.map(|day| day.0)
+}
+
+#[test]
+fn honey_that_is_taken_when_there_is_enough_counts_on_the_day_it_is_taken() {
+    let dated = "date = 2013-08-11\ntake";
+    let text = overwintered().replace(dated, "when = { honey_kg_at_least = 30 }\ntake");
+    let yard = Yard::new(&text);
+    let taken = first_with(&yard, "honey_taken_kg");
+    let day = |days: i32| plus_days(taken, days);
+    assert!(
+        taken > date(2013, 5, 20) && taken != date(2013, 8, 11),
+        "{taken}"
+    );
+    assert_eq!(thymol_waits(&yard, day(-10)), Some(taken));
+    assert_ne!(thymol_waits(&yard, day(0)), Some(taken));
+    // So it is in the season.
+    let refused = |days: i32| {
+        let step = format!(
+            "[[move]]\ndate = {}\ntreat = {{ with = \"thymol\" }}",
+            day(days)
+        );
+        let yard = with(&text, &step);
+        let season = yard.peers().season().run().expect("a season");
+        let mut events = season.events.iter();
+        events.any(|event| event.kind == "refused" && event.text.to_string().contains("thymol"))
+    };
+    assert!(refused(-10) && !refused(0));
+}
+
+#[test]
+fn a_treatment_that_waits_for_something_answers_a_wash_once_it_is_given() {
+    let step = "[[move]]\nwhen = { bees_at_least = 30000 }\ntreat = { with = \"formic-slow\" }\n";
+    let yard = with(&overwintered(), step);
+    let given = first_with(&yard, "days");
+    let washed = format!("{},14,5,,,yes,,,,40", plus_days(given, -5));
+    let calls = |days: i32| {
+        let list = yard.list(&visits(&[&washed]), Some(plus_days(given, days)));
+        kinds(&list).iter().any(|kind| kind == "treat!")
+    };
+    assert!(calls(-1) && !calls(0));
 }
 
 #[test]

@@ -171,26 +171,20 @@ pub fn schedule(scenario: &Scenario, plans: &mut [Plan]) -> std::result::Result<
             plans[day as usize].moves.push(Arc::clone(&task));
         }
     }
-    look_ahead_to_honey(plans);
     Ok(())
 }
 
-/// Lets each day know when honey is taken next: what would taint it waits.
-fn look_ahead_to_honey(plans: &mut [Plan]) {
+/// Lets each day know when honey is taken next, where it is taken on these days: what would taint it waits.
+pub fn look_ahead_to_honey(plans: &mut [Plan], on: &[usize]) {
     let mut taken_in = None;
-    for plan in plans.iter_mut().rev() {
+    for (day, plan) in plans.iter_mut().enumerate().rev() {
         plan.honey_taken_in = taken_in;
-        let today = plan.moves.iter().any(|task| takes_honey(task));
-        taken_in = if today {
+        taken_in = if on.contains(&day) {
             Some(1)
         } else {
             taken_in.map(|days| days + 1)
         };
     }
-}
-
-fn takes_honey(task: &Task) -> bool {
-    task.when.is_none() && matches!(task.action, Action::TakeHoney(_))
 }
 
 /// The beekeeper's hand in the hive for a day.

@@ -13,9 +13,9 @@ use crate::day::{Diary, Fixed, Outcome, Plan, step};
 use crate::draw::{Draw, Mean, Random};
 use crate::forage::{Conditions, Outlook, outlook};
 use crate::mites::Neighbours;
-use crate::moves::Task;
+use crate::moves::{Report, Task};
 use crate::observe::{DayRecord, record};
-use crate::scenario::{Feed, FeedKind, Mode, Scenario};
+use crate::scenario::{Action, Feed, FeedKind, Mode, Scenario};
 use crate::syrup::filling_g;
 use crate::weather::Weather;
 use crate::words::Saying;
@@ -151,7 +151,7 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
     let outlook = outlook(weather, &scenario.place, &scenario.bloom, &parameters)?;
     let conditions = outlook.days[offset..offset + length].to_vec();
     let start = Colony::new(scenario, &conditions[0], &parameters)?;
-    Ok(Prepared {
+    let prepared = Prepared {
         first,
         conditions,
         outlook,
@@ -162,7 +162,8 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
         seed: scenario.seed,
         mode: scenario.mode,
         parameters,
-    })
+    };
+    prepared.looking_ahead()
 }
 
 impl Prepared {
@@ -181,10 +182,61 @@ impl Prepared {
     /// # Errors
     /// A move that does not hold together.
     pub fn with_plan(&self, scenario: &Scenario) -> Result<Self, Error> {
-        Ok(Self {
+        let planned = Self {
             plans: plans(scenario, self.conditions.len())?,
             ..self.clone()
-        })
+        };
+        planned.looking_ahead()
+    }
+
+    fn looking_ahead(mut self) -> Result<Self, Error> {
+        let on = self.days_of(|action| matches!(action, Action::TakeHoney(_)))?;
+        moves::look_ahead_to_honey(&mut self.plans, &on);
+        Ok(self)
+    }
+
+    /// The days on which the plan has a kind of move: that of a date on its date; what waits until something is so, when the
+    /// colony of expected numbers comes to it.
+    ///
+    /// # Errors
+    /// As [`Prepared::run`].
+    pub fn days_of(&self, is: fn(&Action) -> bool) -> Result<Vec<usize>, Error> {
+        let has = |plan: &Plan, which: fn(&Task) -> bool| {
+            let mut tasks = plan.moves.iter();
+            tasks.any(|task| is(&task.action) && which(task))
+        };
+        let mut days: Vec<usize> = (0..self.plans.len())
+            .filter(|day| has(&self.plans[*day], |task| task.when.is_none()))
+            .collect();
+        let waits = |plan: &Plan| has(plan, |task| task.when.is_some());
+        if self.plans.iter().any(waits) {
+            self.come_to(is, &mut days)?;
+        }
+        Ok(days)
+    }
+
+    /// Adds the days on which the colony of expected numbers comes to a kind of move. Compiled apart from the page's first season.
+    #[inline(never)]
+    fn come_to(&self, is: fn(&Action) -> bool, days: &mut Vec<usize>) -> Result<(), Error> {
+        let mut day = 0;
+        self.run_bare(&mut Mean, |_, outcome| {
+            let done = |task: &Task| {
+                let of_it = |report: &Report| report.number == Some(task.number);
+                let mut reports = outcome.moves.iter();
+                reports.any(|report| of_it(report) && !report.refused)
+            };
+            let mut tasks = self.plans[day].moves.iter();
+            if tasks.any(|task| is(&task.action) && task.when.is_some() && done(task)) {
+                days.push(day);
+            }
+            day += 1;
+        })?;
+        Ok(())
+    }
+
+    /// Whether the plan's feed, apart from its moves, fills feeders with syrup on a day.
+    pub fn fills_feeders(&self, day: usize) -> bool {
+        self.plans[day].fill_syrup_g.is_some()
     }
 
     /// Days from a day until the plan takes honey next, not on that day itself.

@@ -6,10 +6,11 @@ use serde::Serialize;
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::ensemble::{Member, Peers, quantile};
 use crate::order;
-use crate::scenario::{Action, FeedKind, Move, Scenario};
+use crate::scenario::{Action, FeedKind};
+use crate::season::Prepared;
 use crate::visits::{Visit, What, at_visit};
 use crate::words::{Entry, Language, Saying};
-use crate::{Parameters, agenda};
+use crate::{Error, Parameters, agenda};
 
 /// Days for which queen cells that were found tell something: a queen is out of hers 16 days after the egg.
 const CELLS_TELL: i32 = 16;
@@ -227,13 +228,15 @@ fn counted_of(count: usize, of: usize) -> Saying {
 /// What cannot wait after some visits (in order of date, within the season; can be none) on the morning of day `today`,
 /// not before the last of them. `members` are the colonies that fit as they are then, `before` those of the same start and
 /// weather before any visit; dead ones too.
+///
+/// # Errors
+/// A day that does not add up: a fault of the program.
 pub(crate) fn of(
-    scenario: &Scenario,
     peers: &Peers,
     visits: &[Visit],
     (members, before): (&[&Member], &[&Member]),
     today: usize,
-) -> Vec<Alarm> {
+) -> Result<Vec<Alarm>, Error> {
     let first = peers.season().first;
     let date = CalendarDate(plus_days(first, today as i32));
     let ago = |visit: &Visit| date.days_since(visit.date);
@@ -262,19 +265,19 @@ pub(crate) fn of(
             .any(|alarm| matches!(alarm.what, Alarming::Lost { .. }));
         if let Some(found) = found
             && !no_bees
-            && let Some(what) = low_stores(scenario, visit, found.value, (peers, day), members)
+            && let Some(what) = low_stores(visit, found.value, (peers, day), members)?
         {
             alarms.push(Alarm::new(visit.date, what));
         }
     }
     if let Some(visit) = last(|visit| visit.wash.is_some()).map(|place| &visits[place])
         && ago(visit) <= WASH_TELLS
-        && !is_treated(scenario, visit.date, date)
+        && !is_treated(peers, visit.date, today)?
         && let Some(what) = many_mites(visit, peers, p)
     {
         alarms.push(Alarm::new(visit.date, what));
     }
-    alarms
+    Ok(alarms)
 }
 
 /// Whether the last visit found bees, brood, eggs or a queen; `None`: it found none, having looked for bees.
@@ -366,12 +369,11 @@ fn eaten_kg(visit: &Visit, p: &Parameters) -> f64 {
 }
 
 fn low_stores(
-    scenario: &Scenario,
     visit: &Visit,
     found_kg: f64,
     (peers, day): (&Peers, usize),
     members: &[&Member],
-) -> Option<Alarming> {
+) -> Result<Option<Alarming>, Error> {
     let p = &peers.season().parameters;
     let days = if agenda::is_winter(&[&peers.season().conditions[day]], &p.agenda) {
         p.agenda.food_for_in_winter
@@ -391,59 +393,31 @@ fn low_stores(
     };
     // What lasts until the plan fills the feeders, and a day more, is enough.
     let food_kg = found_kg + in_feeder;
-    let lasts = next_filling(scenario, visit.date)
-        .is_some_and(|ahead| food_kg >= f64::from(ahead + 1) * aim_kg / days || ahead == 0);
-    (food_kg < aim_kg && !lasts).then_some(Alarming::LowStores {
+    let lasts = next_filling(peers.season(), day)?
+        .is_some_and(|ahead| food_kg >= (ahead + 1) as f64 * aim_kg / days || ahead == 0);
+    Ok((food_kg < aim_kg && !lasts).then_some(Alarming::LowStores {
         found_kg,
         days,
         aim_kg,
-    })
+    }))
 }
 
-/// Days until the plan fills feeders next, from a day on.
-fn next_filling(scenario: &Scenario, date: CalendarDate) -> Option<i32> {
-    let next = |from: CalendarDate, until: Option<CalendarDate>, every: Option<i32>| {
-        let since = date.days_since(from);
-        let ahead = match every {
-            _ if since <= 0 => -since,
-            None => return None,
-            Some(every) => (every - since % every) % every,
-        };
-        let left = until.map_or(i32::MAX, |until| until.days_since(date));
-        (ahead <= left).then_some(ahead)
-    };
-    let syrup = |kind: FeedKind| kind != FeedKind::Patty;
-    let every = |days: Option<u16>| days.map(|days| i32::from(days.max(1)));
-    let fed = scenario.feed.iter().filter(|feed| syrup(feed.kind));
-    let fed = fed.filter_map(|feed| {
-        let once = feed.litres.is_some() || feed.jars.is_some();
-        let every = if once {
-            every(feed.every_days)
-        } else {
-            Some(1)
-        };
-        next(feed.from, Some(feed.to), every)
-    });
-    let moved = scenario.moves.iter().filter_map(|step| {
-        let feed = step.feed.as_ref()?;
-        let due = next(step.date?, step.until, every(step.every_days));
-        due.filter(|_| syrup(feed.kind))
-    });
-    fed.chain(moved).min()
+/// Days from a day until the plan fills feeders next.
+fn next_filling(season: &Prepared, day: usize) -> Result<Option<usize>, Error> {
+    let syrup =
+        |action: &Action| matches!(action, Action::Feed(feed) if feed.kind != FeedKind::Patty);
+    let by_hand = season.days_of(syrup)?;
+    let mut days = day..season.conditions.len();
+    let next = days.find(|day| season.fills_feeders(*day) || by_hand.contains(day));
+    Ok(next.map(|next| next - day))
 }
 
-/// Whether the plan treats between two days, both included.
-fn is_treated(scenario: &Scenario, from: CalendarDate, to: CalendarDate) -> bool {
-    let treats = |step: &Move| matches!(step.action(), Some(Action::Treat(_)));
-    let then = |step: &Move| {
-        let Some(first) = step.date else { return false };
-        let last = match (step.every_days, step.until) {
-            (None, _) => first,
-            (Some(_), until) => until.unwrap_or(to),
-        };
-        first <= to && last >= from
-    };
-    scenario.moves.iter().any(|step| treats(step) && then(step))
+/// Whether the plan treats from a date on, until the morning of day `today` or on that day.
+fn is_treated(peers: &Peers, from: CalendarDate, today: usize) -> Result<bool, Error> {
+    let from = days_between(peers.season().first, from.0).max(0) as usize;
+    let treats = |action: &Action| matches!(action, Action::Treat(_));
+    let days = peers.season().days_of(treats)?;
+    Ok(days.iter().any(|day| (from..=today).contains(day)))
 }
 
 /// Mites on 100 bees from which to act on a day.
