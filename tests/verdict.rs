@@ -207,6 +207,13 @@ frames_of_bees = [9]
     let whats: Vec<_> = aside.iter().map(|aside| aside["what"].as_str()).collect();
     let expected = ["frames_of_brood", "frames_drawn", "frames_of_bees", "visit"];
     assert_eq!(whats, expected.map(Some));
+    // Visits are counted alike, from 1, in what was seen and in what was set aside.
+    let count = |list: &str| -> Vec<u64> {
+        let list = verdict[0][list].as_array().expect("a list").iter();
+        list.filter_map(|one| one["visit"].as_u64()).collect()
+    };
+    assert_eq!(count("seen"), [1]);
+    assert_eq!(count("aside"), [1, 1, 3, 4]);
     let text = good(&arguments);
     for words in [
         "Set aside",

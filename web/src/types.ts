@@ -305,6 +305,7 @@ export type Reading =
 
 /** One reading beside what the colony was expected to show, after the visits before. */
 export interface Seen {
+  /** Counted from 1. */
   visit: number;
   date: string;
   what: Reading;

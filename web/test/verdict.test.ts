@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isFed } from '../src/plan';
 import type { Scenario } from '../src/scenario';
 import type { Verdict } from '../src/types';
-import { fewThatFit, headlineOf, unfitUnder, withDates } from '../src/verdict/words';
+import { fewThatFit, headlineOf, seenLast, unfitUnder, withDates } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
   ({ members: 2000, steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;
@@ -26,6 +26,13 @@ describe('the headline of a verdict', () => {
 
   it('has dates as people write them', () => {
     expect(withDates('The visit of 2012-06-11 fits 13 of 2,000.')).toBe('The visit of 11 June fits 13 of 2,000.');
+  });
+});
+
+describe('what was seen', () => {
+  it('at the last visit is that of the highest number', () => {
+    const seen = [1, 2, 2].map((visit, place) => ({ visit, found: place }));
+    expect(seenLast({ visits: 2, seen } as unknown as Verdict).map(({ found }) => found)).toEqual([1, 2]);
   });
 });
 

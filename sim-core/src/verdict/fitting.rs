@@ -220,7 +220,7 @@ pub(super) fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<Sayin
             let worst = conditioned
                 .seen
                 .iter()
-                .filter(|seen| seen.visit == place)
+                .filter(|seen| seen.visit == place + 1)
                 .min_by(|a, b| a.tail().total_cmp(&b.tail()));
             let said = Saying::new(|words| words.verdict.few_carry)
                 .text("date", visit.date)

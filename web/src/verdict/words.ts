@@ -54,6 +54,9 @@ export function unfitUnder({ unfit }: Verdict, fed: boolean): { unfed: number; u
   return { unfed: syrup, unfit: syrup > 0 ? unfit.filter(({ what }) => what !== 'syrup') : unfit };
 }
 
+/** What was seen at the last visit; visits are counted from 1. */
+export const seenLast = ({ seen, visits }: Verdict): Verdict['seen'] => seen.filter(({ visit }) => visit === visits);
+
 /** What the model says, its dates as people write them. */
 export const withDates = (words: string): string => words.replaceAll(/\d{4}-\d\d-\d\d/g, (iso) => shortDate(dayNumber(iso)));
 
