@@ -179,10 +179,9 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     if !verdict.unfit.is_empty() {
         text.push_str(&section(words.unfit));
         for unfit in &verdict.unfit {
-            text.push_str(&output::wrapped_after(
-                &format!("  {}  {}", unfit.date, unfit.text),
-                14,
-            ));
+            let date = language.day_and_month(unfit.date.0, true);
+            let told = format!("  {date}  {}", unfit.text);
+            text.push_str(&output::wrapped_after(&told, 6));
             text.push('\n');
         }
     }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isFed } from '../src/plan';
 import type { Scenario } from '../src/scenario';
 import type { Verdict } from '../src/types';
-import { fewThatFit, headlineOf, seenLast, unfitUnder, withDates } from '../src/verdict/words';
+import { fewThatFit, headlineOf, seenLast, unfitUnder } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
   ({ members: 2000, steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;
@@ -22,10 +22,6 @@ describe('the headline of a verdict', () => {
     expect(fewThatFit(verdict({}, 13))).toBe(13);
     expect(headlineOf(verdict({ days_ahead: -6 }, 13)).words).toBe('Perhaps behind, by about 6 days');
     expect(headlineOf(verdict({ word: 'in_step' }, 0.2)).words).toBe('Perhaps in step');
-  });
-
-  it('has dates as people write them', () => {
-    expect(withDates('The visit of 2012-06-11 fits 13 of 2,000.')).toBe('The visit of 11 June fits 13 of 2,000.');
   });
 });
 

@@ -1,4 +1,3 @@
-import { dayNumber, shortDate } from '../calendar';
 import { text } from '../text/index.svelte';
 import type { Reading, Verdict } from '../types';
 
@@ -56,9 +55,6 @@ export function unfitUnder({ unfit }: Verdict, fed: boolean): { unfed: number; u
 
 /** What was seen at the last visit; visits are counted from 1. */
 export const seenLast = ({ seen, visits }: Verdict): Verdict['seen'] => seen.filter(({ visit }) => visit === visits);
-
-/** What the model says, its dates as people write them. */
-export const withDates = (words: string): string => words.replaceAll(/\d{4}-\d\d-\d\d/g, (iso) => shortDate(dayNumber(iso)));
 
 /** What is seen or not, in place of an amount. */
 export const SIGHTS: readonly string[] = ['eggs', 'queen', 'charged_cells', 'capped_cells'];
