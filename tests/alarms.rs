@@ -7,7 +7,7 @@ use combcast_core::calendar::plus_days;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
 use combcast_core::verdict::{Alarming, Effort, Sign, Verdict, Word, judge};
-use combcast_core::visits::{Visit, books_from_csv};
+use combcast_core::visits::{Visit, book_from_toml, books_from_csv};
 use combcast_core::weather::{Report, Weather};
 use combcast_core::words::Language;
 use jiff::civil::{Date, date};
@@ -562,6 +562,55 @@ fn a_treatment_that_waits_for_something_answers_a_wash_once_it_is_given() {
         kinds(&list).iter().any(|kind| kind == "treat!")
     };
     assert!(calls(-1) && !calls(0));
+}
+
+#[test]
+fn a_fall_over_the_mark_calls_for_a_treatment_as_a_wash_does() {
+    let book = |rows: &str| book_from_toml(rows).expect("visits").visits;
+    let fall = |date: &str, mites: u32, more: &str| {
+        format!("[[visit]]\ndate = {date}\nmite_fall = {{ mites = {mites}, days = 3 }}\n{more}\n")
+    };
+    let calls = |yard: &Yard, rows: &str| {
+        let list = yard.list(&book(rows), None);
+        let kinds = kinds(&list);
+        // Who is to treat need not wash, nor breed drones.
+        let treat = kinds.iter().any(|kind| kind == "treat!");
+        assert!(
+            !treat || !kinds.iter().any(|kind| kind == "wash"),
+            "{kinds:?}"
+        );
+        treat
+    };
+    let yard = Yard::new(&overwintered());
+    // 30 a day in summer, 15 from autumn on.
+    assert!(calls(&yard, &fall("2013-07-10", 90, "")));
+    assert!(!calls(&yard, &fall("2013-07-10", 89, "")));
+    assert!(calls(&yard, &fall("2013-10-05", 45, "")));
+    assert!(!calls(&yard, &fall("2013-10-05", 44, "")));
+    // A wash tells more; one that came before does not.
+    let wash = "wash = { mites = 1, bees = 300 }";
+    assert!(!calls(&yard, &fall("2013-07-10", 300, wash)));
+    let before = format!("[[visit]]\ndate = 2013-06-20\n{wash}\n");
+    assert!(calls(&yard, &(before + &fall("2013-07-10", 300, ""))));
+    // What a treatment kills falls while it works and for some weeks.
+    let treat = "[[move]]\ndate = 2013-06-12\ntreat = { with = \"oxalic-vapour\" }";
+    let yard = with(&overwintered(), treat);
+    assert!(!calls(&yard, &fall("2013-07-04", 300, "")));
+    assert!(calls(&yard, &fall("2013-07-10", 300, "")));
+    // The verdict says so, in both languages.
+    let mut verdict = yard.verdict(&book(&fall("2013-07-10", 3000, "")));
+    assert!(
+        verdict.alarms[0].text
+            == "The board of 10 July caught 3,000 mites in 3 days: 1,000 a day, where 30 a day are the mark. It is time to treat."
+    );
+    verdict.spoken(Language::German);
+    let german = verdict.alarms[0].text.to_string();
+    assert!(
+        german.starts_with(
+            "Auf der Windel lagen am 10. Juli 3.000 Milben, gesammelt über 3 Tage: 1.000 am Tag"
+        ),
+        "{german}"
+    );
 }
 
 #[test]

@@ -190,34 +190,42 @@ impl Prepared {
     }
 
     fn looking_ahead(mut self) -> Result<Self, Error> {
-        let on = self.days_of(|action| matches!(action, Action::TakeHoney(_)))?;
+        let taken = self.moves_of(|action| matches!(action, Action::TakeHoney(_)))?;
+        let on: Vec<usize> = taken.iter().map(|(day, _)| *day).collect();
         moves::look_ahead_to_honey(&mut self.plans, &on);
         Ok(self)
     }
 
-    /// The days on which the plan has a kind of move: that of a date on its date; what waits until something is so, when the
-    /// colony of expected numbers comes to it.
+    /// The plan's moves of a kind with the days on which they are made: those of a date on its date; what waits until something
+    /// is so, when the colony of expected numbers comes to it.
     ///
     /// # Errors
     /// As [`Prepared::run`].
-    pub fn days_of(&self, is: fn(&Action) -> bool) -> Result<Vec<usize>, Error> {
-        let has = |plan: &Plan, which: fn(&Task) -> bool| {
-            let mut tasks = plan.moves.iter();
-            tasks.any(|task| is(&task.action) && which(task))
-        };
-        let mut days: Vec<usize> = (0..self.plans.len())
-            .filter(|day| has(&self.plans[*day], |task| task.when.is_none()))
-            .collect();
-        let waits = |plan: &Plan| has(plan, |task| task.when.is_some());
-        if self.plans.iter().any(waits) {
-            self.come_to(is, &mut days)?;
+    pub fn moves_of(&self, is: fn(&Action) -> bool) -> Result<Vec<(usize, &Action)>, Error> {
+        let mut moves = Vec::new();
+        let mut waiting = false;
+        for (day, plan) in self.plans.iter().enumerate() {
+            for task in plan.moves.iter().filter(|task| is(&task.action)) {
+                if task.when.is_none() {
+                    moves.push((day, &task.action));
+                } else {
+                    waiting = true;
+                }
+            }
         }
-        Ok(days)
+        if waiting {
+            self.come_to(is, &mut moves)?;
+        }
+        Ok(moves)
     }
 
-    /// Adds the days on which the colony of expected numbers comes to a kind of move. Compiled apart from the page's first season.
+    /// Adds the moves of a kind to which the colony of expected numbers comes. Compiled apart from the page's first season.
     #[inline(never)]
-    fn come_to(&self, is: fn(&Action) -> bool, days: &mut Vec<usize>) -> Result<(), Error> {
+    fn come_to<'a>(
+        &'a self,
+        is: fn(&Action) -> bool,
+        moves: &mut Vec<(usize, &'a Action)>,
+    ) -> Result<(), Error> {
         let mut day = 0;
         self.run_bare(&mut Mean, |_, outcome| {
             let done = |task: &Task| {
@@ -225,9 +233,10 @@ impl Prepared {
                 let mut reports = outcome.moves.iter();
                 reports.any(|report| of_it(report) && !report.refused)
             };
-            let mut tasks = self.plans[day].moves.iter();
-            if tasks.any(|task| is(&task.action) && task.when.is_some() && done(task)) {
-                days.push(day);
+            for task in &self.plans[day].moves {
+                if is(&task.action) && task.when.is_some() && done(task) {
+                    moves.push((day, &task.action));
+                }
             }
             day += 1;
         })?;

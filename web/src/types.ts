@@ -284,7 +284,7 @@ export interface Bands {
 }
 
 /** What cannot wait. */
-export type AlarmName = 'queen_cells' | 'low_stores' | 'many_mites' | 'lost' | 'at_odds';
+export type AlarmName = 'queen_cells' | 'low_stores' | 'many_mites' | 'many_fallen' | 'lost' | 'at_odds';
 
 export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost' | 'at_odds';
 export type CauseName = 'no_queen' | 'queen' | 'food' | 'comb' | 'mites' | 'losses';

@@ -43,9 +43,6 @@ pub enum Way {
 /// How often half as much feed again is tried where it is not enough.
 const MORE_FEED: usize = 5;
 
-/// Hours of daylight under which, while days grow shorter, syrup is given as stores and not to grow on.
-const AUTUMN_LENGTH_H: f64 = 14.0;
-
 impl Mix {
     /// So many litres of syrup.
     pub fn of(kind: FeedKind, litres: f64) -> Self {
@@ -103,9 +100,8 @@ pub(super) fn list<H: Hands>(
 /// How sugar is given on a day, and as which syrup.
 fn given(scene: &Scene, day: usize) -> (Way, FeedKind) {
     let taken = rules::syrup_days(scene.asked.peers)[scene.today + day];
-    let autumn = scene.weather(day, |day| day.day_length_change_h) < 0.0
-        && scene.weather(day, |day| day.day_length_h) < AUTUMN_LENGTH_H;
-    match (taken, autumn) {
+    // In autumn syrup is given as stores, and not to grow on.
+    match (taken, scene.is_autumn(day)) {
         (false, _) => (Way::OnTheBars, FeedKind::TwoToOne),
         (true, true) => (Way::Syrup, FeedKind::TwoToOne),
         (true, false) => (Way::Syrup, FeedKind::OneToOne),

@@ -1,4 +1,4 @@
-//! Rules of the trade that lists, verdicts and searches share: when it is winter, when syrup is taken, when honey would be
+//! Rules of the trade that lists, verdicts and searches share: when it is autumn and winter, when syrup is taken, when honey would be
 //! tainted.
 
 use super::AgendaParameters;
@@ -20,6 +20,15 @@ pub(crate) fn runs(peers: &Peers, day: usize) -> Vec<&Conditions> {
 /// Whether bees keep to their cluster on a day, by the runs of its weather: short days, and too cold for syrup.
 pub(crate) fn is_winter(days: &[&Conditions], p: &AgendaParameters) -> bool {
     mean(days, |day| day.day_length_h) < 12.0 && mean(days, |day| day.ten_days_c) < p.syrup_from_c
+}
+
+/// Hours of daylight under which, while days grow shorter, it is autumn: bees raise winter bees and lay in stores.
+const AUTUMN_LENGTH_H: f64 = 14.0;
+
+/// Whether it is autumn on a day, by the runs of its weather.
+pub(crate) fn is_autumn(days: &[&Conditions]) -> bool {
+    mean(days, |day| day.day_length_change_h) < 0.0
+        && mean(days, |day| day.day_length_h) < AUTUMN_LENGTH_H
 }
 
 /// Whether syrup is taken and ripened, for each day of the season: not in winter, and not in a warm spell after it has begun.

@@ -81,7 +81,7 @@ pub(super) fn treat(scene: &Scene, items: &mut Vec<Item>) {
     items.push(scene.item(early, late, sure(days.len()), job));
 }
 
-/// Treat today, for a wash over the mark; whether there was one.
+/// Treat today, for mites that a visit found over the mark; whether there was one.
 pub(super) fn found(scene: &Scene, items: &mut Vec<Item>) -> bool {
     let Some(alarm) = scene.many_mites() else {
         return false;

@@ -6,6 +6,7 @@ use serde::Serialize;
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::ensemble::{Member, Peers, quantile};
 use crate::order;
+use crate::scenario::moves::Treat;
 use crate::scenario::{Action, FeedKind};
 use crate::season::Prepared;
 use crate::visits::{Visit, What, at_visit};
@@ -16,8 +17,10 @@ use crate::{Error, Parameters, agenda};
 const CELLS_TELL: i32 = 16;
 /// Days for which stores that were found tell something.
 const STORES_TELL: i32 = 7;
-/// Days for which a wash over the mark calls for a treatment.
-const WASH_TELLS: i32 = 42;
+/// Days for which mites over the mark call for a treatment.
+const MITES_TELL: i32 = 42;
+/// Days after its end for which what a treatment killed still falls: some three weeks (from memory).
+const FALLS_ON: u32 = 21;
 /// Days after a visit in which a plan without living colonies contradicts it.
 const BEES_TELL: i32 = 7;
 /// Share of the colonies of a plan that are lost, from which a hive that lives contradicts it.
@@ -70,6 +73,17 @@ pub enum Alarming {
         /// Mites on 100 bees from which to act.
         act_from: f64,
     },
+    /// A fall of mites at or over the mark, and no treatment that killed them or came since.
+    ManyFallen {
+        /// Mites on the board.
+        mites: u32,
+        /// Days for which it lay.
+        days: f64,
+        /// Mites in a day.
+        a_day: f64,
+        /// Mites in a day from which to act.
+        act_from: f64,
+    },
     /// No bees were found, or no colony of the plan lives.
     Lost {
         /// They were looked for.
@@ -108,9 +122,15 @@ impl Alarming {
             Self::QueenCells { .. } => 0,
             Self::LowStores { .. } => 1,
             Self::ManyMites { .. } => 2,
-            Self::Lost { .. } => 3,
-            Self::AtOdds { .. } => 4,
+            Self::ManyFallen { .. } => 3,
+            Self::Lost { .. } => 4,
+            Self::AtOdds { .. } => 5,
         }
+    }
+
+    /// Whether it calls for a treatment against mites.
+    pub fn is_of_mites(self) -> bool {
+        matches!(self, Self::ManyMites { .. } | Self::ManyFallen { .. })
     }
 
     /// In a few words.
@@ -187,6 +207,17 @@ impl Alarm {
                 .plain("mites", mites)
                 .plain("bees", bees)
                 .decimal("share", per_100, 1)
+                .plain("act_from", act_from),
+            Alarming::ManyFallen {
+                mites,
+                days,
+                a_day,
+                act_from,
+            } => Saying::new(|words| words.alarms.fallen)
+                .day("date", date)
+                .grouped("mites", f64::from(mites))
+                .counted("days", |words| words.forms.days, days)
+                .grouped("a_day", a_day)
                 .plain("act_from", act_from),
             Alarming::Lost {
                 found,
@@ -270,10 +301,22 @@ pub(crate) fn of(
             alarms.push(Alarm::new(visit.date, what));
         }
     }
-    if let Some(visit) = last(|visit| visit.wash.is_some()).map(|place| &visits[place])
-        && ago(visit) <= WASH_TELLS
-        && !is_treated(peers, visit.date, today)?
+    let washed = last(|visit| visit.wash.is_some());
+    let fallen = last(|visit| visit.mite_fall.is_some());
+    if let Some(visit) = washed.map(|place| &visits[place])
+        && ago(visit) <= MITES_TELL
+        && !is_treated(peers, visit.date, today, |_| 0)?
         && let Some(what) = many_mites(visit, peers, p)
+    {
+        alarms.push(Alarm::new(visit.date, what));
+    // A wash of the same visit or a later one tells more than a board.
+    } else if let Some(visit) = fallen.filter(|fallen| washed.is_none_or(|washed| washed < *fallen))
+        && let visit = &visits[visit]
+        && ago(visit) <= MITES_TELL
+        && let Some(what) = many_fallen(visit, peers, p)
+        && !is_treated(peers, laid_on(visit), today, |treat| {
+            treat.days.map_or(treat.with.info().days, u32::from) + FALLS_ON
+        })?
     {
         alarms.push(Alarm::new(visit.date, what));
     }
@@ -406,18 +449,32 @@ fn low_stores(
 fn next_filling(season: &Prepared, day: usize) -> Result<Option<usize>, Error> {
     let syrup =
         |action: &Action| matches!(action, Action::Feed(feed) if feed.kind != FeedKind::Patty);
-    let by_hand = season.days_of(syrup)?;
+    let by_hand = season.moves_of(syrup)?;
+    let by_hand = |on: usize| by_hand.iter().any(|(day, _)| *day == on);
     let mut days = day..season.conditions.len();
-    let next = days.find(|day| season.fills_feeders(*day) || by_hand.contains(day));
+    let next = days.find(|day| season.fills_feeders(*day) || by_hand(*day));
     Ok(next.map(|next| next - day))
 }
 
-/// Whether the plan treats from a date on, until the morning of day `today` or on that day.
-fn is_treated(peers: &Peers, from: CalendarDate, today: usize) -> Result<bool, Error> {
-    let from = days_between(peers.season().first, from.0).max(0) as usize;
+/// Whether the plan treats from a date on, until the morning of day `today` or on that day; or has treated before, and that
+/// `works` so many days.
+fn is_treated(
+    peers: &Peers,
+    from: CalendarDate,
+    today: usize,
+    works: impl Fn(&Treat) -> u32,
+) -> Result<bool, Error> {
+    let from = days_between(peers.season().first, from.0);
     let treats = |action: &Action| matches!(action, Action::Treat(_));
-    let days = peers.season().days_of(treats)?;
-    Ok(days.iter().any(|day| (from..=today).contains(day)))
+    let given = peers.season().moves_of(treats)?;
+    Ok(given.iter().any(|(day, action)| {
+        let works = if let Action::Treat(treat) = action {
+            works(treat)
+        } else {
+            0
+        };
+        *day <= today && *day as i32 + works as i32 >= from
+    }))
 }
 
 /// Mites on 100 bees from which to act on a day.
@@ -443,6 +500,32 @@ fn many_mites(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> 
         mites: wash.mites,
         bees: wash.bees,
         per_100,
+        act_from,
+    })
+}
+
+/// The day on which a board was laid.
+fn laid_on(visit: &Visit) -> CalendarDate {
+    let days = visit.mite_fall.map_or(0.0, |fall| fall.days);
+    CalendarDate(plus_days(visit.date.0, -(libm::ceil(days) as i32)))
+}
+
+/// A board says little of the share of bees with mites: the mark of the trade counts what falls, and so does this.
+fn many_fallen(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> {
+    let fall = visit.mite_fall?;
+    let day = days_between(peers.season().first, visit.date.0).max(0) as usize;
+    let day = [&peers.season().conditions[day]];
+    let late = agenda::is_autumn(&day) || agenda::is_winter(&day, &p.agenda);
+    let act_from = if late {
+        p.agenda.act_on_fall_in_autumn
+    } else {
+        p.agenda.act_on_fall
+    };
+    let a_day = f64::from(fall.mites) / fall.days;
+    (a_day >= act_from).then_some(Alarming::ManyFallen {
+        mites: fall.mites,
+        days: fall.days,
+        a_day,
         act_from,
     })
 }
