@@ -6,6 +6,7 @@ use combcast_core::agenda::{Agenda, Asked, Item, Job, Way, agenda};
 use combcast_core::calendar::plus_days;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
+use combcast_core::story;
 use combcast_core::verdict::{Alarming, Effort, Sign, Verdict, Word, judge};
 use combcast_core::visits::{Visit, book_from_toml, books_from_csv};
 use combcast_core::weather::{Report, Weather};
@@ -611,6 +612,40 @@ fn a_fall_over_the_mark_calls_for_a_treatment_as_a_wash_does() {
         ),
         "{german}"
     );
+}
+
+#[test]
+fn the_story_worries_about_as_many_mites_as_call_for_a_treatment() {
+    let yard = Yard::new(&overwintered().replace(
+        "date = 2013-04-01",
+        "date = 2013-04-01\nmites_per_100_bees = 1.5",
+    ));
+    let peers = yard.peers();
+    let season = peers.season().run().expect("a season");
+    let p = &season.parameters.agenda;
+    let mut marks = [[0; 2]; 2];
+    for (day, (record, sky)) in season
+        .days
+        .iter()
+        .zip(&peers.season().conditions)
+        .enumerate()
+    {
+        let today = plus_days(season.first, day as i32);
+        let story = story::on(&season, today, Language::English.into()).expect("a story");
+        let worry = |span: &story::Span| {
+            span.kind == story::Emphasis::Caution && span.text.contains("mite")
+        };
+        let worries = story.sentences.iter().flatten().any(worry);
+        let later = sky.day_length_change_h < 0.0;
+        let mark = if later {
+            p.act_in_autumn
+        } else {
+            p.act_in_spring
+        };
+        assert_eq!(worries, record.mites_per_100_bees >= mark, "{today}");
+        marks[usize::from(later)][usize::from(worries)] += 1;
+    }
+    assert!(marks.iter().flatten().all(|days| *days > 0), "{marks:?}");
 }
 
 #[test]

@@ -25,7 +25,7 @@ pub(crate) use amounts::capital;
 pub use feeding::{Mix, Way};
 pub use icalendar::icalendar;
 pub(crate) use icalendar::{Event, calendar};
-pub(crate) use rules::{honey_taken_after, is_autumn, is_winter, syrup_days};
+pub(crate) use rules::{act_from, honey_taken_after, is_autumn, is_winter, syrup_days};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
@@ -373,6 +373,12 @@ impl Scene<'_> {
     fn is_winter(&self, ahead: usize) -> bool {
         let day = self.today + ahead.min(self.last());
         is_winter(&rules::runs(self.asked.peers, day), self.p)
+    }
+
+    /// Mites on 100 bees from which to act.
+    fn act_from(&self, ahead: usize) -> f64 {
+        let day = self.today + ahead.min(self.last());
+        act_from(&rules::runs(self.asked.peers, day), self.p)
     }
 
     fn is_autumn(&self, ahead: usize) -> bool {

@@ -1,4 +1,5 @@
-//! Rules of the trade that lists, verdicts and searches share: when it is autumn and winter, when syrup is taken, when honey would be
+//! Rules of the trade that lists, verdicts and searches share: when it is autumn and winter, when mites are
+//! too many, when syrup is taken, when honey would be
 //! tainted.
 
 use super::AgendaParameters;
@@ -29,6 +30,15 @@ const AUTUMN_LENGTH_H: f64 = 14.0;
 pub(crate) fn is_autumn(days: &[&Conditions]) -> bool {
     mean(days, |day| day.day_length_change_h) < 0.0
         && mean(days, |day| day.day_length_h) < AUTUMN_LENGTH_H
+}
+
+/// Mites on 100 bees from which to act on a day, by the runs of its weather.
+pub(crate) fn act_from(days: &[&Conditions], p: &AgendaParameters) -> f64 {
+    if mean(days, |day| day.day_length_change_h) >= 0.0 {
+        p.act_in_spring
+    } else {
+        p.act_in_autumn
+    }
 }
 
 /// Whether syrup is taken and ripened, for each day of the season: not in winter, and not in a warm spell after it has begun.

@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::lives::{Life, Morning};
-use super::mites::act_from;
 use super::{Item, Job, Scene, Sure, by, honey_taken_after, when};
 use crate::calendar::CalendarDate;
 use crate::forage::Conditions;
@@ -52,7 +51,7 @@ pub(super) fn treat(scene: &Scene, items: &mut Vec<Item>) {
     if found(scene, items) {
         return;
     }
-    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| act_from(scene, day)).collect();
+    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| scene.act_from(day)).collect();
     let passes = |life: &Life| {
         let mornings = life.mornings.iter().zip(&thresholds);
         let mut mornings = mornings.map(|(morning, from)| (morning, *from));
@@ -86,7 +85,7 @@ pub(super) fn found(scene: &Scene, items: &mut Vec<Item>) -> bool {
     let Some(alarm) = scene.many_mites() else {
         return false;
     };
-    let threshold = act_from(scene, 0);
+    let threshold = scene.act_from(0);
     let sure = Sure::of(&scene.lives, |life| life.on(0).mites_per_100 >= threshold);
     let job = Job::Treat {
         act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),

@@ -477,19 +477,10 @@ fn is_treated(
     }))
 }
 
-/// Mites on 100 bees from which to act on a day.
-pub(crate) fn act_from(day_length_change_h: f64, p: &Parameters) -> f64 {
-    if day_length_change_h >= 0.0 {
-        p.agenda.act_in_spring
-    } else {
-        p.agenda.act_in_autumn
-    }
-}
-
 fn many_mites(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> {
     let wash = visit.wash?;
     let day = days_between(peers.season().first, visit.date.0).max(0) as usize;
-    let act_from = act_from(peers.season().conditions[day].day_length_change_h, p);
+    let act_from = agenda::act_from(&[&peers.season().conditions[day]], &p.agenda);
     let recovery = if wash.sugar {
         p.visits.sugar_recovery
     } else {
