@@ -225,7 +225,7 @@ pub enum Job {
     },
     /// Feed.
     Feed {
-        /// For winter; otherwise against hunger.
+        /// For winter, or until spring; otherwise against hunger.
         for_winter: bool,
         /// How it is given.
         way: Way,
@@ -379,6 +379,12 @@ impl Scene<'_> {
     fn act_from(&self, ahead: usize) -> f64 {
         let day = self.today + ahead.min(self.last());
         act_from(&rules::runs(self.asked.peers, day), self.p)
+    }
+
+    /// Whether days are too long for winter, and grow longer still.
+    fn is_spring(&self, ahead: usize) -> bool {
+        self.weather(ahead, |day| day.day_length_h) >= rules::WINTER_LENGTH_H
+            && self.weather(ahead, |day| day.day_length_change_h) > 0.0
     }
 
     fn is_autumn(&self, ahead: usize) -> bool {

@@ -100,6 +100,12 @@ impl Walk {
             day: 0,
         }
     }
+
+    /// Puts honey into the combs that no ledger has: to try what a colony would come to with it.
+    pub fn suppose_honey(&mut self, honey_g: f64) {
+        self.colony.stores.honey_g += honey_g;
+        self.diary = Diary::new(&self.colony);
+    }
 }
 
 /// Runs a season.

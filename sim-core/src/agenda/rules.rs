@@ -18,9 +18,13 @@ pub(crate) fn runs(peers: &Peers, day: usize) -> Vec<&Conditions> {
     seasons.map(|season| &season.conditions[day]).collect()
 }
 
+/// Hours of daylight from which it is not winter, however cold.
+pub(super) const WINTER_LENGTH_H: f64 = 12.0;
+
 /// Whether bees keep to their cluster on a day, by the runs of its weather: short days, and too cold for syrup.
 pub(crate) fn is_winter(days: &[&Conditions], p: &AgendaParameters) -> bool {
-    mean(days, |day| day.day_length_h) < 12.0 && mean(days, |day| day.ten_days_c) < p.syrup_from_c
+    mean(days, |day| day.day_length_h) < WINTER_LENGTH_H
+        && mean(days, |day| day.ten_days_c) < p.syrup_from_c
 }
 
 /// Hours of daylight under which, while days grow shorter, it is autumn: bees raise winter bees and lay in stores.
