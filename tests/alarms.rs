@@ -3,10 +3,12 @@
 
 use super::common;
 use combcast_core::agenda::{Agenda, Asked, Item, Job, Way, agenda};
+use combcast_core::calendar::plus_days;
 use combcast_core::ensemble::{Alone, Peers};
 use combcast_core::scenario::{FeedKind, Scenario};
+use combcast_core::story;
 use combcast_core::verdict::{Alarming, Effort, Sign, Verdict, Word, judge};
-use combcast_core::visits::{Visit, books_from_csv};
+use combcast_core::visits::{Visit, book_from_toml, books_from_csv};
 use combcast_core::weather::{Report, Weather};
 use combcast_core::words::Language;
 use jiff::civil::{Date, date};
@@ -438,6 +440,68 @@ fn sugar_is_given_as_the_season_wants_it() {
 }
 
 #[test]
+fn a_colony_whose_food_does_not_last_until_spring_is_told_while_it_can_be_helped() {
+    // In October, with so much honey, in the weather of New York.
+    let with = |honey_kg: f64| {
+        Yard::new(&format!(
+            "name = \"In autumn\"
+until = 2014-05-31
+place = {{ name = \"Quarry Gate\", latitude = 40.78, elevation_m = 40, forage = \"mixed\" }}
+weather = {{ record = \"new-york\" }}
+start = {{ date = 2013-10-20, established = {{ frames_of_bees = 8, frames_of_brood = 1, honey_kg = {honey_kg}, pollen_kg = 1 }} }}
+hive = {{ box = [{{ frames = 10, comb = \"drawn\" }}, {{ frames = 10, comb = \"drawn\" }}] }}
+"
+        ))
+    };
+    let on_the_bars = |list: &Agenda| {
+        let mut items = list.items.iter();
+        let is = |item: &&Item| {
+            matches!(
+                item.job,
+                Job::Feed {
+                    way: Way::OnTheBars,
+                    ..
+                }
+            )
+        };
+        items.find(is).cloned()
+    };
+    for day in [date(2013, 11, 20), date(2013, 12, 20), date(2014, 1, 20)] {
+        let list = with(9.0).list(&[], Some(day));
+        let item = on_the_bars(&list).unwrap_or_else(|| panic!("{day}: {:?}", kinds(&list)));
+        let Job::Feed {
+            mix,
+            short_with_it,
+            of,
+            ..
+        } = &item.job
+        else {
+            unreachable!("just found")
+        };
+        assert!(item.from.0 == day && item.to.0 >= day, "{item:?}");
+        assert!(
+            10 * item.sure.count >= *of && 10 * short_with_it <= *of,
+            "{item:?}"
+        );
+        assert!(mix.sugar_kg > 0.5 && mix.sugar_kg < 25.0, "{item:?}");
+        for (language, spring) in [
+            (Language::English, "before spring"),
+            (Language::German, "vor dem Frühling"),
+        ] {
+            let why = item.told(&list, language.into()).why;
+            assert!(why.contains(spring), "{why}");
+        }
+        // Who has enough is left in peace.
+        assert_eq!(on_the_bars(&with(32.0).list(&[], Some(day))), None, "{day}");
+    }
+    // While syrup is still taken, it is syrup.
+    assert_eq!(
+        on_the_bars(&with(9.0).list(&[], Some(date(2013, 10, 21)))),
+        None
+    );
+}
+
+#[test]
 fn winter_feed_does_not_wait_when_it_is_time() {
     let list = Yard::new(&wet_spring()).list(&visits(&["2012-10-10,7,1,20,5,yes,,,,"]), None);
     let winter = |item: &&Item| {
@@ -496,6 +560,154 @@ fn what_taints_honey_waits_until_that_is_taken() {
         _ => None,
     });
     assert!(choices.is_none_or(|all| all.iter().all(|one| one.honey.is_none())));
+}
+
+/// A plan with another move before its expectations.
+fn with(text: &str, step: &str) -> Yard {
+    Yard::new(&text.replacen("[[expect]]", &format!("{step}\n\n[[expect]]"), 1))
+}
+
+/// The first day on which a move of a season has a figure.
+fn first_with(yard: &Yard, figure: &str) -> Date {
+    let season = yard.peers().season().run().expect("a season");
+    let mut events = season.events.iter();
+    let event = events.find(|event| event.figures.contains_key(figure));
+    event.expect(figure).date.parse().expect("a date")
+}
+
+/// The day of the harvest for which thymol has to wait, where a wash of the day calls for a treatment.
+fn thymol_waits(yard: &Yard, washed: Date) -> Option<Date> {
+    let list = yard.list(&visits(&[&format!("{washed},14,5,,,yes,,,,40")]), None);
+    let choices = list.items.iter().find_map(|item| match &item.job {
+        Job::Treat { choices, .. } => Some(choices),
+        _ => None,
+    });
+    let mut choices = choices.expect("a treatment").iter();
+    let thymol = choices.find(|choice| choice.name == "thymol");
+    thymol.expect("thymol").honey.map(|day| day.0)
+}
+
+#[test]
+fn honey_that_is_taken_when_there_is_enough_counts_on_the_day_it_is_taken() {
+    let dated = "date = 2013-08-11\ntake";
+    let text = overwintered().replace(dated, "when = { honey_kg_at_least = 30 }\ntake");
+    let yard = Yard::new(&text);
+    let taken = first_with(&yard, "honey_taken_kg");
+    let day = |days: i32| plus_days(taken, days);
+    assert!(
+        taken > date(2013, 5, 20) && taken != date(2013, 8, 11),
+        "{taken}"
+    );
+    assert_eq!(thymol_waits(&yard, day(-10)), Some(taken));
+    assert_ne!(thymol_waits(&yard, day(0)), Some(taken));
+    // So it is in the season.
+    let refused = |days: i32| {
+        let step = format!(
+            "[[move]]\ndate = {}\ntreat = {{ with = \"thymol\" }}",
+            day(days)
+        );
+        let yard = with(&text, &step);
+        let season = yard.peers().season().run().expect("a season");
+        let mut events = season.events.iter();
+        events.any(|event| event.kind == "refused" && event.text.to_string().contains("thymol"))
+    };
+    assert!(refused(-10) && !refused(0));
+}
+
+#[test]
+fn a_treatment_that_waits_for_something_answers_a_wash_once_it_is_given() {
+    let step = "[[move]]\nwhen = { bees_at_least = 30000 }\ntreat = { with = \"formic-slow\" }\n";
+    let yard = with(&overwintered(), step);
+    let given = first_with(&yard, "days");
+    let washed = format!("{},14,5,,,yes,,,,40", plus_days(given, -5));
+    let calls = |days: i32| {
+        let list = yard.list(&visits(&[&washed]), Some(plus_days(given, days)));
+        kinds(&list).iter().any(|kind| kind == "treat!")
+    };
+    assert!(calls(-1) && !calls(0));
+}
+
+#[test]
+fn a_fall_over_the_mark_calls_for_a_treatment_as_a_wash_does() {
+    let book = |rows: &str| book_from_toml(rows).expect("visits").visits;
+    let fall = |date: &str, mites: u32, more: &str| {
+        format!("[[visit]]\ndate = {date}\nmite_fall = {{ mites = {mites}, days = 3 }}\n{more}\n")
+    };
+    let calls = |yard: &Yard, rows: &str| {
+        let list = yard.list(&book(rows), None);
+        let kinds = kinds(&list);
+        // Who is to treat need not wash, nor breed drones.
+        let treat = kinds.iter().any(|kind| kind == "treat!");
+        assert!(
+            !treat || !kinds.iter().any(|kind| kind == "wash"),
+            "{kinds:?}"
+        );
+        treat
+    };
+    let yard = Yard::new(&overwintered());
+    // 30 a day in summer, 15 from autumn on.
+    assert!(calls(&yard, &fall("2013-07-10", 90, "")));
+    assert!(!calls(&yard, &fall("2013-07-10", 89, "")));
+    assert!(calls(&yard, &fall("2013-10-05", 45, "")));
+    assert!(!calls(&yard, &fall("2013-10-05", 44, "")));
+    // A wash tells more; one that came before does not.
+    let wash = "wash = { mites = 1, bees = 300 }";
+    assert!(!calls(&yard, &fall("2013-07-10", 300, wash)));
+    let before = format!("[[visit]]\ndate = 2013-06-20\n{wash}\n");
+    assert!(calls(&yard, &(before + &fall("2013-07-10", 300, ""))));
+    // What a treatment kills falls while it works and for some weeks.
+    let treat = "[[move]]\ndate = 2013-06-12\ntreat = { with = \"oxalic-vapour\" }";
+    let yard = with(&overwintered(), treat);
+    assert!(!calls(&yard, &fall("2013-07-04", 300, "")));
+    assert!(calls(&yard, &fall("2013-07-10", 300, "")));
+    // The verdict says so, in both languages.
+    let mut verdict = yard.verdict(&book(&fall("2013-07-10", 3000, "")));
+    assert!(
+        verdict.alarms[0].text
+            == "The board of 10 July caught 3,000 mites in 3 days: 1,000 a day, where 30 a day are the mark. It is time to treat."
+    );
+    verdict.spoken(Language::German);
+    let german = verdict.alarms[0].text.to_string();
+    assert!(
+        german.starts_with(
+            "Auf der Windel lagen am 10. Juli 3.000 Milben, gesammelt über 3 Tage: 1.000 am Tag"
+        ),
+        "{german}"
+    );
+}
+
+#[test]
+fn the_story_worries_about_as_many_mites_as_call_for_a_treatment() {
+    let yard = Yard::new(&overwintered().replace(
+        "date = 2013-04-01",
+        "date = 2013-04-01\nmites_per_100_bees = 1.5",
+    ));
+    let peers = yard.peers();
+    let season = peers.season().run().expect("a season");
+    let p = &season.parameters.agenda;
+    let mut marks = [[0; 2]; 2];
+    for (day, (record, sky)) in season
+        .days
+        .iter()
+        .zip(&peers.season().conditions)
+        .enumerate()
+    {
+        let today = plus_days(season.first, day as i32);
+        let story = story::on(&season, today, Language::English.into()).expect("a story");
+        let worry = |span: &story::Span| {
+            span.kind == story::Emphasis::Caution && span.text.contains("mite")
+        };
+        let worries = story.sentences.iter().flatten().any(worry);
+        let later = sky.day_length_change_h < 0.0;
+        let mark = if later {
+            p.act_in_autumn
+        } else {
+            p.act_in_spring
+        };
+        assert_eq!(worries, record.mites_per_100_bees >= mark, "{today}");
+        marks[usize::from(later)][usize::from(worries)] += 1;
+    }
+    assert!(marks.iter().flatten().all(|days| *days > 0), "{marks:?}");
 }
 
 #[test]

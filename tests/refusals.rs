@@ -177,6 +177,11 @@ const REFUSALS: &[(Yard, &str, &str)] = &[
     ),
     (
         Yard::Strong,
+        "06-15 take_honey_leaving_kg = 5",
+        "treat = { with = \"thymol\" }",
+    ),
+    (
+        Yard::Strong,
         "06-01 treat = { with = \"amitraz\" }",
         "treat = { with = \"amitraz\" }",
     ),

@@ -77,6 +77,7 @@ fn fair_day(index: usize) -> DayRecord {
         brake: Brake::HerRate,
         queen: QueenState::Laying,
         starving: false,
+        many_mites: false,
     }
 }
 

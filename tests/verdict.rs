@@ -207,6 +207,13 @@ frames_of_bees = [9]
     let whats: Vec<_> = aside.iter().map(|aside| aside["what"].as_str()).collect();
     let expected = ["frames_of_brood", "frames_drawn", "frames_of_bees", "visit"];
     assert_eq!(whats, expected.map(Some));
+    // Visits are counted alike, from 1, in what was seen and in what was set aside.
+    let count = |list: &str| -> Vec<u64> {
+        let list = verdict[0][list].as_array().expect("a list").iter();
+        list.filter_map(|one| one["visit"].as_u64()).collect()
+    };
+    assert_eq!(count("seen"), [1]);
+    assert_eq!(count("aside"), [1, 1, 3, 4]);
     let text = good(&arguments);
     for words in [
         "Set aside",
@@ -426,14 +433,39 @@ fn a_package_without_brood_eggs_or_queen_has_no_queen() {
     assert!(laying < 120.0, "{list}");
 }
 
+/// A visit that no package of that spring would have shown.
+const ODD: &str = "hive = \"9\"
+visit = [{ date = 2012-05-28, frames_of_bees = [10, 8], frames_of_brood = [0, 0], frames_drawn = [2, 0], stores_kg = 12 }]
+";
+
+#[test]
+fn warnings_say_numbers_and_dates_as_people_do() {
+    let odd = Visits::new("odd-in-words.toml", ODD);
+    for (language, warned, listed) in [
+        ("en", "what was seen on 28 May: of 1,000,", "28 May 2012"),
+        (
+            "de",
+            "was am 28. Mai gesehen wurde: von 1.000 trugen",
+            "28. Mai 2012",
+        ),
+    ] {
+        let text = good(&[
+            "verdict",
+            WET_SPRING,
+            odd.path(),
+            "--members",
+            "1000",
+            "--language",
+            language,
+        ]);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains(warned) && text.contains(listed), "{text}");
+    }
+}
+
 #[test]
 fn few_members_that_fit_are_warned_of_and_visits_to_a_usual_colony_are_not() {
-    let odd = Visits::new(
-        "odd.toml",
-        "hive = \"9\"
-visit = [{ date = 2012-05-28, frames_of_bees = [10, 8], frames_of_brood = [0, 0], frames_drawn = [2, 0], stores_kg = 12 }]
-",
-    );
+    let odd = Visits::new("odd.toml", ODD);
     let warnings = |visits: &str| {
         let verdict = &json(&["verdict", WET_SPRING, visits, "--members", "600", "--json"])[0];
         verdict["warnings"].as_array().expect("a list").len()

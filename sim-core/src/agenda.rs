@@ -25,7 +25,7 @@ pub(crate) use amounts::capital;
 pub use feeding::{Mix, Way};
 pub use icalendar::icalendar;
 pub(crate) use icalendar::{Event, calendar};
-pub(crate) use rules::{honey_taken_after, is_winter, syrup_days};
+pub(crate) use rules::{act_from, honey_taken_after, is_autumn, is_winter, syrup_days};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;
@@ -73,6 +73,10 @@ params! {
         act_in_spring = 2.0, "mites", 0.1..=20.0, Published, "1 to 2 in spring: extension guides (from memory)";
         /// Mites on 100 bees from which to act while days grow shorter.
         act_in_autumn = 3.0, "mites", 0.1..=20.0, Published, "3 at any time: Jack et al. 2023; 2 to 3 in summer and autumn: extension guides (from memory)";
+        /// Mites that fall on a board in a day from which to act.
+        act_on_fall = 30.0, "mites", 1.0..=300.0, Published, "30 a day at any time, beside 3 on 100 bees: USDA-ARS (quoted elsewhere, not read there)";
+        /// The same from autumn to spring.
+        act_on_fall_in_autumn = 15.0, "mites", 1.0..=300.0, Published, "15 a day in autumn: a trial in Quebec, no author found";
         /// Days before it is taken in which bees gather a harvest.
         honey_gathered_for = 90.0, "d", 0.0..=200.0, Assumed, "the flows of one summer: common practice, no source";
         /// Bees under which a colony is not washed for mites.
@@ -221,7 +225,7 @@ pub enum Job {
     },
     /// Feed.
     Feed {
-        /// For winter; otherwise against hunger.
+        /// For winter, or until spring; otherwise against hunger.
         for_winter: bool,
         /// How it is given.
         way: Way,
@@ -288,7 +292,7 @@ pub enum Job {
         over: usize,
         /// The day by which half of those that come to it have.
         middle: CalendarDate,
-        /// The wash that calls for it.
+        /// The wash or the fall that calls for it.
         found: Option<Box<Alarm>>,
         /// What could be given, the fitting first.
         choices: Vec<Choice>,
@@ -362,13 +366,30 @@ impl Scene<'_> {
     }
 
     fn many_mites(&self) -> Option<&Alarm> {
-        self.alarm(|what| matches!(what, Alarming::ManyMites { .. }))
+        self.alarm(|what| what.is_of_mites())
     }
 
     /// Whether bees keep to their cluster.
     fn is_winter(&self, ahead: usize) -> bool {
         let day = self.today + ahead.min(self.last());
         is_winter(&rules::runs(self.asked.peers, day), self.p)
+    }
+
+    /// Mites on 100 bees from which to act.
+    fn act_from(&self, ahead: usize) -> f64 {
+        let day = self.today + ahead.min(self.last());
+        act_from(&rules::runs(self.asked.peers, day), self.p)
+    }
+
+    /// Whether days are too long for winter, and grow longer still.
+    fn is_spring(&self, ahead: usize) -> bool {
+        self.weather(ahead, |day| day.day_length_h) >= rules::WINTER_LENGTH_H
+            && self.weather(ahead, |day| day.day_length_change_h) > 0.0
+    }
+
+    fn is_autumn(&self, ahead: usize) -> bool {
+        let day = self.today + ahead.min(self.last());
+        is_autumn(&rules::runs(self.asked.peers, day))
     }
 
     fn date(&self, ahead: usize) -> CalendarDate {
@@ -439,13 +460,7 @@ pub fn agenda<H: Hands>(asked: Asked, hands: &H) -> Result<Agenda, Error> {
         parameters,
         lives,
         today,
-        alarms: alarms::of(
-            asked.scenario,
-            peers,
-            asked.visits,
-            (&all(&members), &all(&before)),
-            today,
-        ),
+        alarms: alarms::of(peers, asked.visits, (&all(&members), &all(&before)), today)?,
         before,
         members,
         ahead: 0,

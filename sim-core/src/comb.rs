@@ -161,6 +161,11 @@ impl Frames {
         frames
     }
 
+    /// Whether a honey super is on.
+    pub fn has_honey_super(&self) -> bool {
+        self.boxes.iter().any(|storey| storey.honey_super)
+    }
+
     /// Puts a box on top.
     pub fn add_box(&mut self, hive_box: &HiveBox, p: &CombParameters) {
         let in_box = self.boxes.len();

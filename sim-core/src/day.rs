@@ -63,6 +63,8 @@ pub struct Plan {
     pub patty: bool,
     /// Moves to look at today.
     pub moves: Vec<Arc<Task>>,
+    /// Days from today until honey is taken next, not today.
+    pub honey_taken_in: Option<u32>,
 }
 
 /// What does not change from day to day.
@@ -338,6 +340,7 @@ impl<D: Draw> Today<'_, D> {
             draw: &mut *self.draw,
             ledger: &mut self.outcome.ledger,
             day: self.day,
+            honey_taken_in: self.plan.honey_taken_in,
         }
     }
 

@@ -174,6 +174,19 @@ pub fn schedule(scenario: &Scenario, plans: &mut [Plan]) -> std::result::Result<
     Ok(())
 }
 
+/// Lets each day know when honey is taken next, where it is taken on these days: what would taint it waits.
+pub fn look_ahead_to_honey(plans: &mut [Plan], on: &[usize]) {
+    let mut taken_in = None;
+    for (day, plan) in plans.iter_mut().enumerate().rev() {
+        plan.honey_taken_in = taken_in;
+        taken_in = if on.contains(&day) {
+            Some(1)
+        } else {
+            taken_in.map(|days| days + 1)
+        };
+    }
+}
+
 /// The beekeeper's hand in the hive for a day.
 #[derive(Debug)]
 pub struct Hand<'a> {
@@ -191,6 +204,8 @@ pub struct Hand<'a> {
     pub ledger: &'a mut Ledger,
     /// Day of the season, from 0.
     pub day: u32,
+    /// Days from today until the plan takes honey next.
+    pub honey_taken_in: Option<u32>,
 }
 
 impl Hand<'_> {

@@ -78,11 +78,6 @@ impl Goal {
         }
     }
 
-    /// Whether it is so or not so in a season.
-    pub fn is_yes_or_no(self) -> bool {
-        matches!(self, Self::Alive | Self::NoSwarm)
-    }
-
     /// What it is in a life.
     fn value(self, life: &Life) -> f64 {
         match self {

@@ -13,9 +13,9 @@ use crate::day::{Diary, Fixed, Outcome, Plan, step};
 use crate::draw::{Draw, Mean, Random};
 use crate::forage::{Conditions, Outlook, outlook};
 use crate::mites::Neighbours;
-use crate::moves::Task;
+use crate::moves::{Report, Task};
 use crate::observe::{DayRecord, record};
-use crate::scenario::{Feed, FeedKind, Mode, Scenario};
+use crate::scenario::{Action, Feed, FeedKind, Mode, Scenario};
 use crate::syrup::filling_g;
 use crate::weather::Weather;
 use crate::words::Saying;
@@ -100,6 +100,12 @@ impl Walk {
             day: 0,
         }
     }
+
+    /// Puts honey into the combs that no ledger has: to try what a colony would come to with it.
+    pub fn suppose_honey(&mut self, honey_g: f64) {
+        self.colony.stores.honey_g += honey_g;
+        self.diary = Diary::new(&self.colony);
+    }
 }
 
 /// Runs a season.
@@ -151,7 +157,7 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
     let outlook = outlook(weather, &scenario.place, &scenario.bloom, &parameters)?;
     let conditions = outlook.days[offset..offset + length].to_vec();
     let start = Colony::new(scenario, &conditions[0], &parameters)?;
-    Ok(Prepared {
+    let prepared = Prepared {
         first,
         conditions,
         outlook,
@@ -162,7 +168,8 @@ pub fn prepare(scenario: &Scenario, weather: &Weather) -> Result<Prepared, Error
         seed: scenario.seed,
         mode: scenario.mode,
         parameters,
-    })
+    };
+    prepared.looking_ahead()
 }
 
 impl Prepared {
@@ -181,10 +188,75 @@ impl Prepared {
     /// # Errors
     /// A move that does not hold together.
     pub fn with_plan(&self, scenario: &Scenario) -> Result<Self, Error> {
-        Ok(Self {
+        let planned = Self {
             plans: plans(scenario, self.conditions.len())?,
             ..self.clone()
-        })
+        };
+        planned.looking_ahead()
+    }
+
+    fn looking_ahead(mut self) -> Result<Self, Error> {
+        let taken = self.moves_of(|action| matches!(action, Action::TakeHoney(_)))?;
+        let on: Vec<usize> = taken.iter().map(|(day, _)| *day).collect();
+        moves::look_ahead_to_honey(&mut self.plans, &on);
+        Ok(self)
+    }
+
+    /// The plan's moves of a kind with the days on which they are made: those of a date on its date; what waits until something
+    /// is so, when the colony of expected numbers comes to it.
+    ///
+    /// # Errors
+    /// As [`Prepared::run`].
+    pub fn moves_of(&self, is: fn(&Action) -> bool) -> Result<Vec<(usize, &Action)>, Error> {
+        let mut moves = Vec::new();
+        let mut waiting = false;
+        for (day, plan) in self.plans.iter().enumerate() {
+            for task in plan.moves.iter().filter(|task| is(&task.action)) {
+                if task.when.is_none() {
+                    moves.push((day, &task.action));
+                } else {
+                    waiting = true;
+                }
+            }
+        }
+        if waiting {
+            self.come_to(is, &mut moves)?;
+        }
+        Ok(moves)
+    }
+
+    /// Adds the moves of a kind to which the colony of expected numbers comes. Compiled apart from the page's first season.
+    #[inline(never)]
+    fn come_to<'a>(
+        &'a self,
+        is: fn(&Action) -> bool,
+        moves: &mut Vec<(usize, &'a Action)>,
+    ) -> Result<(), Error> {
+        let mut day = 0;
+        self.run_bare(&mut Mean, |_, outcome| {
+            let done = |task: &Task| {
+                let of_it = |report: &Report| report.number == Some(task.number);
+                let mut reports = outcome.moves.iter();
+                reports.any(|report| of_it(report) && !report.refused)
+            };
+            for task in &self.plans[day].moves {
+                if is(&task.action) && task.when.is_some() && done(task) {
+                    moves.push((day, &task.action));
+                }
+            }
+            day += 1;
+        })?;
+        Ok(())
+    }
+
+    /// Whether the plan's feed, apart from its moves, fills feeders with syrup on a day.
+    pub fn fills_feeders(&self, day: usize) -> bool {
+        self.plans[day].fill_syrup_g.is_some()
+    }
+
+    /// Days from a day until the plan takes honey next, not on that day itself.
+    pub fn honey_taken_in(&self, day: usize) -> Option<u32> {
+        self.plans[day].honey_taken_in
     }
 
     /// Runs the season in its own mode.

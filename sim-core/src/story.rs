@@ -161,10 +161,13 @@ impl<'a> Teller<'a> {
         if day.mites_per_100_bees < FEW_MITES {
             return None;
         }
-        let count = part(
-            self.forms().mites.of(&self.decimal(day.mites_per_100_bees)),
-            Emphasis::Caution,
-        );
+        let emphasis = if day.many_mites {
+            Emphasis::Caution
+        } else {
+            Emphasis::Plain
+        };
+        let count = self.forms().mites.of(&self.decimal(day.mites_per_100_bees));
+        let count = part(count, emphasis);
         Some(match doubling_d(day.mite_growth) {
             Some(days) => fill(
                 self.words.mites_double,

@@ -39,7 +39,7 @@ pub enum Treatment {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum SuperRule {
-    /// Not while honey supers are on.
+    /// Not while honey supers are on, nor while bees gather honey that will be taken.
     Off,
     /// Some labels in some countries allow it.
     SomeLabels,
@@ -348,6 +348,12 @@ impl Treatment {
             queen: 1.0 - crate::math::pow(1.0 - risk, 1.0 / f64::from(row.days)),
         }
     }
+}
+
+/// Whether a treatment that has no place beside honey taints that which is taken so many days after it was begun, and which
+/// bees gather for some days before.
+pub fn taints(days: u32, taken_in: u32, gathered_for: f64) -> bool {
+    f64::from(taken_in) < f64::from(days) + gathered_for
 }
 
 impl Running {

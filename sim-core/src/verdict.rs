@@ -194,7 +194,7 @@ pub fn judge<H: Hands>(
     let mut standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
     let here: Vec<&Member> = now.clone().collect();
     let then: Vec<&Member> = before.members.iter().collect();
-    let alarms = alarms::of(scenario, peers, visits, (&here, &then), day);
+    let alarms = alarms::of(peers, visits, (&here, &then), day)?;
     for alarm in &alarms {
         match alarm.what {
             Alarming::Lost { .. } => standing.word = Word::Lost,

@@ -6,7 +6,7 @@ use combcast_core::calendar::{days_between, plus_days};
 use combcast_core::ensemble::Peers;
 use combcast_core::priors::COUNT;
 use combcast_core::story::Units;
-use combcast_core::verdict::{Alarm, Alarming, Cause, Effort, Verdict, Word, judge};
+use combcast_core::verdict::{Alarm, Cause, Effort, Verdict, Word, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, hives_from_bytes, sift};
 use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
@@ -179,10 +179,9 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     if !verdict.unfit.is_empty() {
         text.push_str(&section(words.unfit));
         for unfit in &verdict.unfit {
-            text.push_str(&output::wrapped_after(
-                &format!("  {}  {}", unfit.date, unfit.text),
-                14,
-            ));
+            let date = language.day_and_month(unfit.date.0, true);
+            let told = format!("  {date}  {}", unfit.text);
+            text.push_str(&output::wrapped_after(&told, 6));
             text.push('\n');
         }
     }
@@ -325,7 +324,7 @@ fn story(verdict: &Verdict, language: Language) -> String {
             ("before", &of_100(cause.before)),
         ];
         sentences.push(words::text(words.likeliest, &parts));
-        let known = |alarm: &Alarm| matches!(alarm.what, Alarming::ManyMites { .. });
+        let known = |alarm: &Alarm| alarm.what.is_of_mites();
         let known = cause.cause == Cause::Mites && verdict.alarms.iter().any(known);
         if !lost && !known {
             sentences.push(words::text(words.to_make_sure, &[("tell", cause.tell)]));

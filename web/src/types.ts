@@ -284,7 +284,7 @@ export interface Bands {
 }
 
 /** What cannot wait. */
-export type AlarmName = 'queen_cells' | 'low_stores' | 'many_mites' | 'lost' | 'at_odds';
+export type AlarmName = 'queen_cells' | 'low_stores' | 'many_mites' | 'many_fallen' | 'lost' | 'at_odds';
 
 export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost' | 'at_odds';
 export type CauseName = 'no_queen' | 'queen' | 'food' | 'comb' | 'mites' | 'losses';
@@ -305,6 +305,7 @@ export type Reading =
 
 /** One reading beside what the colony was expected to show, after the visits before. */
 export interface Seen {
+  /** Counted from 1. */
   visit: number;
   date: string;
   what: Reading;

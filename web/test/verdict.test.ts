@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isFed } from '../src/plan';
 import type { Scenario } from '../src/scenario';
 import type { Verdict } from '../src/types';
-import { unfitUnder, withDates } from '../src/verdict/fields';
+import { seenLast, unfitUnder } from '../src/verdict/fields';
 import { fewThatFit, headlineOf } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
@@ -24,9 +24,12 @@ describe('the headline of a verdict', () => {
     expect(headlineOf(verdict({ days_ahead: -6 }, 13)).words).toBe('Perhaps behind, by about 6 days');
     expect(headlineOf(verdict({ word: 'in_step' }, 0.2)).words).toBe('Perhaps in step');
   });
+});
 
-  it('has dates as people write them', () => {
-    expect(withDates('The visit of 2012-06-11 fits 13 of 2,000.')).toBe('The visit of 11 June fits 13 of 2,000.');
+describe('what was seen', () => {
+  it('at the last visit is that of the highest number', () => {
+    const seen = [1, 2, 2].map((visit, place) => ({ visit, found: place }));
+    expect(seenLast({ visits: 2, seen } as unknown as Verdict).map(({ found }) => found)).toEqual([1, 2]);
   });
 });
 

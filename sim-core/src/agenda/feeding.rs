@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::lives::{self, Life};
-use super::{Item, Job, Scene, Sure, rules};
+use super::lives::{self, Life, Morning};
+use super::{Item, Job, Scene, Sure, rules, when};
 use crate::Error;
 use crate::calendar::CalendarDate;
 use crate::ensemble::{Hands, Spread, quantile};
@@ -42,9 +42,6 @@ pub enum Way {
 
 /// How often half as much feed again is tried where it is not enough.
 const MORE_FEED: usize = 5;
-
-/// Hours of daylight under which, while days grow shorter, syrup is given as stores and not to grow on.
-const AUTUMN_LENGTH_H: f64 = 14.0;
 
 impl Mix {
     /// So many litres of syrup.
@@ -94,7 +91,7 @@ pub(super) fn list<H: Hands>(
     items: &mut Vec<Item>,
 ) -> Result<(), Error> {
     // What was written down comes before what the members hold.
-    if !found(scene, items) {
+    if !found(scene, items) && !until_spring(scene, hands, items)? {
         against_hunger(scene, visits, hands, items)?;
     }
     for_winter(scene, hands, items)
@@ -103,9 +100,8 @@ pub(super) fn list<H: Hands>(
 /// How sugar is given on a day, and as which syrup.
 fn given(scene: &Scene, day: usize) -> (Way, FeedKind) {
     let taken = rules::syrup_days(scene.asked.peers)[scene.today + day];
-    let autumn = scene.weather(day, |day| day.day_length_change_h) < 0.0
-        && scene.weather(day, |day| day.day_length_h) < AUTUMN_LENGTH_H;
-    match (taken, autumn) {
+    // In autumn syrup is given as stores, and not to grow on.
+    match (taken, scene.is_autumn(day)) {
         (false, _) => (Way::OnTheBars, FeedKind::TwoToOne),
         (true, true) => (Way::Syrup, FeedKind::TwoToOne),
         (true, false) => (Way::Syrup, FeedKind::OneToOne),
@@ -152,18 +148,96 @@ pub(super) fn found(scene: &Scene, items: &mut Vec<Item>) -> bool {
     true
 }
 
-/// The first day on which a living colony has not food enough, up to `until`.
-fn short(life: &Life, until: usize, food_for: f64) -> Option<usize> {
-    let lacking = |(day, morning): (usize, &lives::Morning)| {
-        let little = day > 0 && morning.food_kg < food_for * morning.eaten_kg;
-        (morning.alive && little).then_some(day)
-    };
-    let hungry = life.hungry.first().copied().filter(|day| *day < until);
-    let mornings = life.mornings.iter().enumerate().take(until + 1);
-    let little = mornings.skip(1).find_map(lacking);
-    match (hungry, little) {
-        (Some(hungry), Some(little)) => Some(hungry.min(little)),
-        (one, other) => one.or(other),
+/// A stretch of days from today, and the days for which there ought to be food on each of them.
+struct Stretch<'a> {
+    scene: &'a Scene<'a>,
+    until: usize,
+    food_for: f64,
+}
+
+impl Stretch<'_> {
+    /// The first day on which a living colony has not food enough.
+    fn short(&self, life: &Life) -> Option<usize> {
+        let lacking = |(day, morning): (usize, &Morning)| {
+            let little = day > 0 && morning.food_kg < self.food_for * morning.eaten_kg;
+            (morning.alive && little).then_some(day)
+        };
+        let hungry = life.hungry.first().copied();
+        let hungry = hungry.filter(|day| *day < self.until);
+        let mornings = life.mornings.iter().enumerate().take(self.until + 1);
+        let little = mornings.skip(1).find_map(lacking);
+        match (hungry, little) {
+            (Some(hungry), Some(little)) => Some(hungry.min(little)),
+            (one, other) => one.or(other),
+        }
+    }
+
+    fn mornings<'l>(&self, life: &'l Life) -> &'l [Morning] {
+        &life.mornings[1..=self.until.min(life.mornings.len() - 1)]
+    }
+
+    fn lowest(&self, life: &Life) -> f64 {
+        let stores = self.mornings(life).iter().map(|morning| morning.stores_kg);
+        stores.fold(f64::INFINITY, f64::min)
+    }
+
+    fn wanted(&self, life: &Life) -> f64 {
+        let mornings = self.mornings(life).iter();
+        let wanted = mornings.map(|morning| self.food_for * morning.eaten_kg);
+        wanted.fold(0.0, f64::max)
+    }
+
+    fn missing(&self, life: &Life) -> f64 {
+        let hungry = life.hungry.iter().filter(|day| **day < self.until).count();
+        let eaten = self.wanted(life) / self.food_for;
+        match self.short(life) {
+            Some(_) => (self.wanted(life) - self.lowest(life)).max(0.0) + hungry as f64 * eaten,
+            None => 0.0,
+        }
+    }
+
+    /// Something of each member, sorted.
+    fn of_each(&self, of: impl Fn(&Life) -> f64) -> Vec<f64> {
+        let mut all: Vec<f64> = self.scene.lives.iter().map(of).collect();
+        order::numbers(&mut all);
+        all
+    }
+
+    fn stores(&self) -> Spread {
+        Spread::of(&mut self.of_each(|life| self.lowest(life)))
+    }
+
+    /// Enough for nine in ten, and how many stay short with it. What starving colonies lack is less than they eat once they are
+    /// fed, so it is tried.
+    fn enough(
+        &self,
+        kind: FeedKind,
+        short_with: impl Fn(Mix) -> Result<Sure, Error>,
+    ) -> Result<(Mix, Sure), Error> {
+        let mut mix = self.lacking(kind);
+        let mut short_with_it = short_with(mix)?;
+        for _ in 0..MORE_FEED {
+            if short_with_it.share() <= 0.1 {
+                break;
+            }
+            let more = Mix::of(
+                kind,
+                mix.litres + (mix.litres / LITRES_PER_JAR / 2.0).ceil() * LITRES_PER_JAR,
+            );
+            let short_with_more = short_with(more)?;
+            if short_with_more.count < short_with_it.count {
+                (mix, short_with_it) = (more, short_with_more);
+            } else {
+                break;
+            }
+        }
+        Ok((mix, short_with_it))
+    }
+
+    /// What nine in ten lack no more than.
+    fn lacking(&self, kind: FeedKind) -> Mix {
+        let missing = self.of_each(|life| self.missing(life));
+        Mix::for_honey(kind, quantile(&missing, 0.9), self.scene.p.fed_stored)
     }
 }
 
@@ -183,38 +257,19 @@ fn against_hunger<H: Hands>(
     } else {
         p.food_for
     };
-    let sure = Sure::of(&scene.lives, |life| short(life, until, food_for).is_some());
+    let stretch = |until: usize| Stretch {
+        scene,
+        until,
+        food_for,
+    };
+    let (whole, first) = (stretch(until), stretch(next));
+    let sure = Sure::of(&scene.lives, |life| whole.short(life).is_some());
     if !scene.is_enough(sure) {
         return Ok(());
     }
     // Before the next visit, if it cannot wait for it.
-    let sooner = Sure::of(&scene.lives, |life| short(life, next, food_for).is_some());
+    let sooner = Sure::of(&scene.lives, |life| first.short(life).is_some());
     let day = if scene.is_enough(sooner) { 0 } else { next };
-    let mornings = |life: &Life| life.mornings[1..=until.min(life.mornings.len() - 1)].to_vec();
-    let lowest = |life: &Life| {
-        let of = mornings(life);
-        of.iter()
-            .map(|morning| morning.stores_kg)
-            .fold(f64::INFINITY, f64::min)
-    };
-    let wanted = |life: &Life| {
-        let of = mornings(life);
-        of.iter()
-            .map(|morning| food_for * morning.eaten_kg)
-            .fold(0.0, f64::max)
-    };
-    let missing = |life: &Life| {
-        let hungry = life.hungry.iter().filter(|day| **day < until).count();
-        let eaten = wanted(life) / food_for;
-        match short(life, until, food_for) {
-            Some(_) => (wanted(life) - lowest(life)).max(0.0) + hungry as f64 * eaten,
-            None => 0.0,
-        }
-    };
-    let mut all_missing: Vec<f64> = scene.lives.iter().map(missing).collect();
-    order::numbers(&mut all_missing);
-    let mut aims: Vec<f64> = scene.lives.iter().map(wanted).collect();
-    order::numbers(&mut aims);
     let (way, kind) = given(scene, day);
     let short_with = |mix: Mix| -> Result<Sure, Error> {
         let feed = syrup(mix.kind, mix.litres, 1);
@@ -227,44 +282,86 @@ fn against_hunger<H: Hands>(
         )?;
         Ok(Sure::of(&lives, |life| {
             // What it has on the days before it is fed is past help.
-            short(life, until, food_for).is_some_and(|short| short > day + 2)
+            whole.short(life).is_some_and(|short| short > day + 2)
         }))
     };
-    // Enough for nine in ten. What starving colonies lack is less than they eat once they are fed, so it is tried.
-    let mut mix = Mix::for_honey(kind, quantile(&all_missing, 0.9), p.fed_stored);
-    let mut short_with_it = sure;
-    if way == Way::Syrup {
-        short_with_it = short_with(mix)?;
-        for _ in 0..MORE_FEED {
-            if short_with_it.share() <= 0.1 {
-                break;
-            }
-            let more = Mix::of(
-                kind,
-                mix.litres + (mix.litres / LITRES_PER_JAR / 2.0).ceil() * LITRES_PER_JAR,
-            );
-            let short_with_more = short_with(more)?;
-            if short_with_more.count < short_with_it.count {
-                (mix, short_with_it) = (more, short_with_more);
-            } else {
-                break;
-            }
-        }
-    }
-    let mut lows: Vec<f64> = scene.lives.iter().map(lowest).collect();
+    let (mix, short_with_it) = match way {
+        Way::Syrup => whole.enough(kind, short_with)?,
+        Way::OnTheBars => (whole.lacking(kind), sure),
+    };
     let job = Job::Feed {
         for_winter: false,
         way,
         found: None,
         mix,
-        aim_kg: quantile(&aims, 0.5),
-        stores_kg: Spread::of(&mut lows),
+        aim_kg: quantile(&whole.of_each(|life| whole.wanted(life)), 0.5),
+        stores_kg: whole.stores(),
         short_with_it: short_with_it.count,
         of: short_with_it.of,
         all_they_take: false,
     };
     items.push(scene.item(day, day, sure, job));
     Ok(())
+}
+
+/// Sugar on the bars where it is too cold for syrup, and what is in the hive does not last until that is over; whether it is
+/// listed.
+fn until_spring<H: Hands>(scene: &Scene, hands: &H, items: &mut Vec<Item>) -> Result<bool, Error> {
+    let Some(until) = first_of_syrup(scene) else {
+        return Ok(false);
+    };
+    let stretch = Stretch {
+        scene,
+        until,
+        food_for: scene.p.food_for,
+    };
+    let days = when(&scene.lives, |life| stretch.short(life));
+    let sure = Sure {
+        count: days.len(),
+        of: scene.lives.len(),
+    };
+    if !scene.is_enough(sure) {
+        return Ok(false);
+    }
+    // The day by which so many are short that it is not waited for more.
+    let act = libm::ceil(scene.p.act_from * sure.of as f64) as usize;
+    let by = days[act.clamp(1, days.len()) - 1] as usize;
+    // The model knows no sugar on the bars: it is tried as stores in the combs.
+    let honey_kg = |mix: Mix| mix.sugar_kg * scene.p.fed_stored / SUGAR_IN_HONEY;
+    let short_with = |mix: Mix| -> Result<Sure, Error> {
+        let mut fed = scene.members.clone();
+        for member in &mut fed {
+            member.walk.suppose_honey(1000.0 * honey_kg(mix));
+        }
+        let lives = lives::of_all(scene.asked.peers, &fed, scene.today + until, hands)?;
+        Ok(Sure::of(&lives, |life| stretch.short(life).is_some()))
+    };
+    let (mix, short_with_it) = stretch.enough(FeedKind::TwoToOne, short_with)?;
+    let job = Job::Feed {
+        for_winter: true,
+        way: Way::OnTheBars,
+        found: None,
+        mix,
+        aim_kg: quantile(&stretch.of_each(|life| life.on(0).stores_kg), 0.1) + honey_kg(mix),
+        stores_kg: stretch.stores(),
+        short_with_it: short_with_it.count,
+        of: short_with_it.of,
+        all_they_take: false,
+    };
+    items.push(scene.item(0, by, sure, job));
+    Ok(true)
+}
+
+/// Where it is too cold for syrup today: the first day after that on which syrup is taken to stay, or the last that is looked at.
+fn first_of_syrup(scene: &Scene) -> Option<usize> {
+    let taken = &rules::syrup_days(scene.asked.peers)[scene.today..=scene.today + scene.last()];
+    if taken[0] {
+        return None;
+    }
+    let spring = (0..taken.len()).find(|day| scene.is_spring(*day));
+    let mut cold = taken[..spring.unwrap_or(taken.len())].iter();
+    cold.rposition(|taken| !taken)
+        .map(|last| (last + 1).min(scene.last()))
 }
 
 fn syrup(kind: FeedKind, litres: f64, feeders: u8) -> Action {

@@ -14,7 +14,9 @@ pub(super) fn list(scene: &Scene, items: &mut Vec<Item>) {
             Alarming::Lost { .. } => Sure::of(&scene.lives, |life| !life.on(0).alive),
             Alarming::AtOdds { .. } => Sure::of(&scene.lives, |life| life.on(0).alive),
             // Fed for, treated for.
-            Alarming::LowStores { .. } | Alarming::ManyMites { .. } => continue,
+            Alarming::LowStores { .. }
+            | Alarming::ManyMites { .. }
+            | Alarming::ManyFallen { .. } => continue,
         };
         let alarm = alarm.clone();
         items.push(scene.item(0, 0, sure, Job::Found { alarm }));

@@ -119,7 +119,7 @@ fn kind(job: &Job) -> &'static str {
         Job::Found { alarm } => match alarm.what {
             Alarming::QueenCells { .. } => "queen-cells",
             Alarming::LowStores { .. } => "feed",
-            Alarming::ManyMites { .. } => "treat",
+            Alarming::ManyMites { .. } | Alarming::ManyFallen { .. } => "treat",
             Alarming::Lost { .. } => "lost",
             Alarming::AtOdds { .. } => "plan-at-odds",
         },

@@ -93,7 +93,7 @@ impl Morning {
             hatched: traps.clone().map(|nest| nest.emerged).sum(),
             in_drone_frames: traps.map(|nest| nest.brood.all()).sum(),
             drone_frame: frames.frames.iter().any(|frame| is_drone_frame(frame.kind)),
-            honey_super: frames.boxes.iter().any(|storey| storey.honey_super),
+            honey_super: frames.has_honey_super(),
         }
     }
 }

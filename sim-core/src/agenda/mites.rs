@@ -8,7 +8,6 @@ use crate::ensemble::{Hands, Spread};
 use crate::math::exp;
 use crate::scenario::moves::{At, NewFrame, Which};
 use crate::scenario::{Action, Comb, Move};
-use crate::verdict::alarms;
 use crate::visits::Chance;
 
 /// Bees in a wash: half a cup.
@@ -36,12 +35,6 @@ pub(super) fn list<H: Hands>(
     Ok(())
 }
 
-/// Mites on 100 bees from which to act on a day.
-pub(super) fn act_from(scene: &Scene, day: usize) -> f64 {
-    let change = scene.weather(day, |day| day.day_length_change_h);
-    alarms::act_from(change, scene.parameters)
-}
-
 fn washes(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
     // One that is over the mark is enough.
     if scene.many_mites().is_some() {
@@ -63,7 +56,7 @@ fn washes(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
         if (day as i32) < due || !can_be_washed(scene, day) {
             continue;
         }
-        let threshold = act_from(scene, day);
+        let threshold = scene.act_from(day);
         let sure = Sure::of(&scene.lives, |life| {
             let morning = life.on(day);
             morning.alive && morning.mites_per_100 >= threshold

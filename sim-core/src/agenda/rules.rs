@@ -1,11 +1,11 @@
-//! Rules of the trade that lists, verdicts and searches share: when it is winter, when syrup is taken, when honey would be
+//! Rules of the trade that lists, verdicts and searches share: when it is autumn and winter, when mites are
+//! too many, when syrup is taken, when honey would be
 //! tainted.
 
 use super::AgendaParameters;
-use crate::calendar::{CalendarDate, plus_days};
 use crate::ensemble::Peers;
 use crate::forage::Conditions;
-use crate::scenario::{Action, Scenario};
+use crate::treatments::taints;
 
 /// The mean over the runs of weather of something that a day has.
 pub(crate) fn mean(days: &[&Conditions], of: impl Fn(&Conditions) -> f64) -> f64 {
@@ -18,9 +18,31 @@ pub(crate) fn runs(peers: &Peers, day: usize) -> Vec<&Conditions> {
     seasons.map(|season| &season.conditions[day]).collect()
 }
 
+/// Hours of daylight from which it is not winter, however cold.
+pub(super) const WINTER_LENGTH_H: f64 = 12.0;
+
 /// Whether bees keep to their cluster on a day, by the runs of its weather: short days, and too cold for syrup.
 pub(crate) fn is_winter(days: &[&Conditions], p: &AgendaParameters) -> bool {
-    mean(days, |day| day.day_length_h) < 12.0 && mean(days, |day| day.ten_days_c) < p.syrup_from_c
+    mean(days, |day| day.day_length_h) < WINTER_LENGTH_H
+        && mean(days, |day| day.ten_days_c) < p.syrup_from_c
+}
+
+/// Hours of daylight under which, while days grow shorter, it is autumn: bees raise winter bees and lay in stores.
+const AUTUMN_LENGTH_H: f64 = 14.0;
+
+/// Whether it is autumn on a day, by the runs of its weather.
+pub(crate) fn is_autumn(days: &[&Conditions]) -> bool {
+    mean(days, |day| day.day_length_change_h) < 0.0
+        && mean(days, |day| day.day_length_h) < AUTUMN_LENGTH_H
+}
+
+/// Mites on 100 bees from which to act on a day, by the runs of its weather.
+pub(crate) fn act_from(days: &[&Conditions], p: &AgendaParameters) -> f64 {
+    if mean(days, |day| day.day_length_change_h) >= 0.0 {
+        p.act_in_spring
+    } else {
+        p.act_in_autumn
+    }
 }
 
 /// Whether syrup is taken and ripened, for each day of the season: not in winter, and not in a warm spell after it has begun.
@@ -38,30 +60,13 @@ pub(crate) fn syrup_days(peers: &Peers) -> Vec<bool> {
         .collect()
 }
 
-/// The day on which the plan takes honey that a treatment of `days` days from a date on could taint, if that has no place
-/// beside honey.
-pub(crate) fn honey_taken_after(
-    scenario: &Scenario,
-    p: &AgendaParameters,
-    date: CalendarDate,
-    days: u32,
-) -> Option<CalendarDate> {
-    let until = f64::from(days) + p.honey_gathered_for;
-    let takes = scenario.moves.iter().filter_map(|step| {
-        let first = step.date?;
-        matches!(step.action(), Some(Action::TakeHoney(_))).then_some(())?;
-        // Of one that is repeated, the first time after the date.
-        let since = date.days_since(first);
-        let taken = match step.every_days {
-            Some(every) if since >= 0 => {
-                let turns = since / i32::from(every) + 1;
-                CalendarDate(plus_days(first.0, i32::from(every) * turns))
-            }
-            _ => first,
-        };
-        let over = step.until.is_some_and(|until| taken > until);
-        let ahead = taken.days_since(date);
-        (!over && ahead > 0 && f64::from(ahead) < until).then_some(taken)
-    });
-    takes.min()
+/// Days from a day of the season until the plan takes honey that a treatment of `days` days from then on could taint, if that has
+/// no place beside honey.
+pub(crate) fn honey_taken_after(peers: &Peers, day: usize, days: u32) -> Option<u32> {
+    let gathered_for = peers.season().parameters.agenda.honey_gathered_for;
+    let seasons = peers.seasons().iter();
+    let taken = seasons
+        .filter_map(|season| season.honey_taken_in(day))
+        .min()?;
+    taints(days, taken, gathered_for).then_some(taken)
 }

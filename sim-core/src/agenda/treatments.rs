@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::lives::{Life, Morning};
-use super::mites::act_from;
 use super::{Item, Job, Scene, Sure, by, honey_taken_after, when};
 use crate::calendar::CalendarDate;
 use crate::forage::Conditions;
@@ -52,7 +51,7 @@ pub(super) fn treat(scene: &Scene, items: &mut Vec<Item>) {
     if found(scene, items) {
         return;
     }
-    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| act_from(scene, day)).collect();
+    let thresholds: Vec<f64> = (0..=scene.last()).map(|day| scene.act_from(day)).collect();
     let passes = |life: &Life| {
         let mornings = life.mornings.iter().zip(&thresholds);
         let mut mornings = mornings.map(|(morning, from)| (morning, *from));
@@ -81,12 +80,12 @@ pub(super) fn treat(scene: &Scene, items: &mut Vec<Item>) {
     items.push(scene.item(early, late, sure(days.len()), job));
 }
 
-/// Treat today, for a wash over the mark; whether there was one.
+/// Treat today, for mites that a visit found over the mark; whether there was one.
 pub(super) fn found(scene: &Scene, items: &mut Vec<Item>) -> bool {
     let Some(alarm) = scene.many_mites() else {
         return false;
     };
-    let threshold = act_from(scene, 0);
+    let threshold = scene.act_from(0);
     let sure = Sure::of(&scene.lives, |life| life.on(0).mites_per_100 >= threshold);
     let job = Job::Treat {
         act_from: (scene.p.act_in_spring, scene.p.act_in_autumn),
@@ -130,8 +129,9 @@ impl Begun<'_> {
 
     /// The day on which honey is taken that it could taint.
     fn honey(&self, day: usize) -> Option<CalendarDate> {
-        let Scene { asked, p, .. } = self.scene;
-        honey_taken_after(asked.scenario, p, self.scene.date(day), self.row.days)
+        let Scene { asked, today, .. } = self.scene;
+        let taken = honey_taken_after(asked.peers, today + day, self.row.days)?;
+        Some(self.scene.date(day + taken as usize))
     }
 
     /// What works for weeks outlasts a round of brood.

@@ -163,7 +163,7 @@ impl Teller<'_> {
                     return self.feed_now(alarm, (*way, *mix), &middle);
                 }
                 if *way == Way::OnTheBars {
-                    return self.feed_on_the_bars(*mix, *aim_kg, &middle);
+                    return self.feed_on_the_bars(*for_winter, *mix, *aim_kg, &middle);
                 }
                 let told = self.feed(*for_winter, *mix, *aim_kg, &middle, &self.of(with_it));
                 if *for_winter {

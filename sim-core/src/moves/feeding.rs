@@ -4,7 +4,7 @@ use super::{Done, Hand, Result};
 use crate::math::most;
 use crate::scenario::moves::{Syrup, Treat};
 use crate::syrup::filling_g;
-use crate::treatments::{Running, SuperRule};
+use crate::treatments::{self, Running, SuperRule};
 use crate::words::Saying;
 
 impl Hand<'_> {
@@ -44,14 +44,22 @@ impl Hand<'_> {
         let row = treat.with.info();
         let place = treat.with as usize;
         let named = |said: Saying| said.choice("treatment", |words| &words.treatments, place);
-        let supers = self
-            .colony
-            .frames
-            .boxes
-            .iter()
-            .any(|storey| storey.honey_super);
-        if supers && row.supers == SuperRule::Off {
+        let days = treat.days.map_or(row.days, u32::from);
+        let beside_honey = row.supers != SuperRule::Off;
+        if !beside_honey && self.colony.frames.has_honey_super() {
             return Err(named(Saying::new(|words| words.refusals.not_with_supers)));
+        }
+        let taken = self.honey_taken_in.filter(|taken| {
+            treatments::taints(days, *taken, self.parameters.agenda.honey_gathered_for)
+        });
+        if let Some(taken) = taken.filter(|_| !beside_honey) {
+            return Err(
+                named(Saying::new(|words| words.refusals.not_before_honey)).counted(
+                    "later",
+                    |words| words.forms.days_later,
+                    taken,
+                ),
+            );
         }
         let running = &self.colony.beekeeping.treatments;
         if running
@@ -60,7 +68,6 @@ impl Hand<'_> {
         {
             return Err(named(Saying::new(|words| words.refusals.in_already)));
         }
-        let days = treat.days.map_or(row.days, u32::from);
         self.colony.beekeeping.treatments.push(Running {
             treatment: treat.with,
             since: self.day,

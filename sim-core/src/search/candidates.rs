@@ -8,7 +8,7 @@ use crate::calendar::{CalendarDate, plus_days};
 use crate::ensemble::Peers;
 use crate::order;
 use crate::scenario::moves::{At, NewFrame, Syrup, Treat, Which};
-use crate::scenario::{Action, BoxSize, Comb, FeedKind, HiveBox, Move, Scenario};
+use crate::scenario::{Action, BoxSize, Comb, FeedKind, HiveBox, Move};
 use crate::syrup::{LITRES_PER_JAR, ONE_TO_ONE, TWO_TO_ONE, sugar_g_per_litre};
 use crate::treatments::{SuperRule, TREATMENTS, TreatmentInfo};
 
@@ -107,12 +107,7 @@ impl Days<'_> {
 }
 
 /// Plans of one kind of moves.
-pub(super) fn single(
-    scenario: &Scenario,
-    peers: &Peers,
-    today: usize,
-    limits: &Limits,
-) -> Vec<Runner> {
+pub(super) fn single(peers: &Peers, today: usize, limits: &Limits) -> Vec<Runner> {
     let days = Days {
         peers,
         today,
@@ -124,7 +119,7 @@ pub(super) fn single(
         let plans = match family {
             Family::DroneFrames => drone_frames(&days),
             Family::Treatment if limits.no_chemicals => Vec::new(),
-            Family::Treatment => treatments(scenario, &days),
+            Family::Treatment => treatments(&days),
             Family::Feed => feeds(&days, limits.jars),
             Family::Box => boxes(&days),
             Family::QueenCells => queen_cells(&days),
@@ -201,12 +196,10 @@ fn drone_frames(days: &Days) -> Vec<Vec<Move>> {
 }
 
 /// Every treatment on every second visit; none that has no place beside honey before the plan takes that.
-fn treatments(scenario: &Scenario, days: &Days) -> Vec<Vec<Move>> {
+fn treatments(days: &Days) -> Vec<Vec<Move>> {
     let starts: Vec<usize> = days.until(WITHIN).step_by(2).collect();
-    let p = &days.peers.season().parameters.agenda;
     let taints = |row: &TreatmentInfo, day: usize| {
-        let honey = honey_taken_after(scenario, p, days.date(day), row.days);
-        row.supers == SuperRule::Off && honey.is_some()
+        row.supers == SuperRule::Off && honey_taken_after(days.peers, day, row.days).is_some()
     };
     TREATMENTS
         .iter()

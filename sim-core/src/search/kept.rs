@@ -79,7 +79,7 @@ impl Search {
             return Err(Error::scenario("goals", "expected at least one goal"));
         }
         let today = first_day(peers, asked.visits, asked.on)?;
-        let pool = candidates::single(asked.scenario, peers, today, asked.limits);
+        let pool = candidates::single(peers, today, asked.limits);
         if pool.is_empty() {
             return Err(Error::said(
                 "limits",

@@ -6,17 +6,21 @@ use serde::Serialize;
 use crate::calendar::{CalendarDate, days_between, plus_days};
 use crate::ensemble::{Member, Peers, quantile};
 use crate::order;
-use crate::scenario::{Action, FeedKind, Move, Scenario};
+use crate::scenario::moves::Treat;
+use crate::scenario::{Action, FeedKind};
+use crate::season::Prepared;
 use crate::visits::{Visit, What, at_visit};
 use crate::words::{Entry, Language, Saying};
-use crate::{Parameters, agenda};
+use crate::{Error, Parameters, agenda};
 
 /// Days for which queen cells that were found tell something: a queen is out of hers 16 days after the egg.
 const CELLS_TELL: i32 = 16;
 /// Days for which stores that were found tell something.
 const STORES_TELL: i32 = 7;
-/// Days for which a wash over the mark calls for a treatment.
-const WASH_TELLS: i32 = 42;
+/// Days for which mites over the mark call for a treatment.
+const MITES_TELL: i32 = 42;
+/// Days after its end for which what a treatment killed still falls: some three weeks (from memory).
+const FALLS_ON: u32 = 21;
 /// Days after a visit in which a plan without living colonies contradicts it.
 const BEES_TELL: i32 = 7;
 /// Share of the colonies of a plan that are lost, from which a hive that lives contradicts it.
@@ -69,6 +73,17 @@ pub enum Alarming {
         /// Mites on 100 bees from which to act.
         act_from: f64,
     },
+    /// A fall of mites at or over the mark, and no treatment that killed them or came since.
+    ManyFallen {
+        /// Mites on the board.
+        mites: u32,
+        /// Days for which it lay.
+        days: f64,
+        /// Mites in a day.
+        a_day: f64,
+        /// Mites in a day from which to act.
+        act_from: f64,
+    },
     /// No bees were found, or no colony of the plan lives.
     Lost {
         /// They were looked for.
@@ -107,9 +122,15 @@ impl Alarming {
             Self::QueenCells { .. } => 0,
             Self::LowStores { .. } => 1,
             Self::ManyMites { .. } => 2,
-            Self::Lost { .. } => 3,
-            Self::AtOdds { .. } => 4,
+            Self::ManyFallen { .. } => 3,
+            Self::Lost { .. } => 4,
+            Self::AtOdds { .. } => 5,
         }
+    }
+
+    /// Whether it calls for a treatment against mites.
+    pub fn is_of_mites(self) -> bool {
+        matches!(self, Self::ManyMites { .. } | Self::ManyFallen { .. })
     }
 
     /// In a few words.
@@ -187,6 +208,17 @@ impl Alarm {
                 .plain("bees", bees)
                 .decimal("share", per_100, 1)
                 .plain("act_from", act_from),
+            Alarming::ManyFallen {
+                mites,
+                days,
+                a_day,
+                act_from,
+            } => Saying::new(|words| words.alarms.fallen)
+                .day("date", date)
+                .grouped("mites", f64::from(mites))
+                .counted("days", |words| words.forms.days, days)
+                .grouped("a_day", a_day)
+                .plain("act_from", act_from),
             Alarming::Lost {
                 found,
                 starved,
@@ -227,13 +259,15 @@ fn counted_of(count: usize, of: usize) -> Saying {
 /// What cannot wait after some visits (in order of date, within the season; can be none) on the morning of day `today`,
 /// not before the last of them. `members` are the colonies that fit as they are then, `before` those of the same start and
 /// weather before any visit; dead ones too.
+///
+/// # Errors
+/// A day that does not add up: a fault of the program.
 pub(crate) fn of(
-    scenario: &Scenario,
     peers: &Peers,
     visits: &[Visit],
     (members, before): (&[&Member], &[&Member]),
     today: usize,
-) -> Vec<Alarm> {
+) -> Result<Vec<Alarm>, Error> {
     let first = peers.season().first;
     let date = CalendarDate(plus_days(first, today as i32));
     let ago = |visit: &Visit| date.days_since(visit.date);
@@ -262,19 +296,31 @@ pub(crate) fn of(
             .any(|alarm| matches!(alarm.what, Alarming::Lost { .. }));
         if let Some(found) = found
             && !no_bees
-            && let Some(what) = low_stores(scenario, visit, found.value, (peers, day), members)
+            && let Some(what) = low_stores(visit, found.value, (peers, day), members)?
         {
             alarms.push(Alarm::new(visit.date, what));
         }
     }
-    if let Some(visit) = last(|visit| visit.wash.is_some()).map(|place| &visits[place])
-        && ago(visit) <= WASH_TELLS
-        && !is_treated(scenario, visit.date, date)
+    let washed = last(|visit| visit.wash.is_some());
+    let fallen = last(|visit| visit.mite_fall.is_some());
+    if let Some(visit) = washed.map(|place| &visits[place])
+        && ago(visit) <= MITES_TELL
+        && !is_treated(peers, visit.date, today, |_| 0)?
         && let Some(what) = many_mites(visit, peers, p)
     {
         alarms.push(Alarm::new(visit.date, what));
+    // A wash of the same visit or a later one tells more than a board.
+    } else if let Some(visit) = fallen.filter(|fallen| washed.is_none_or(|washed| washed < *fallen))
+        && let visit = &visits[visit]
+        && ago(visit) <= MITES_TELL
+        && let Some(what) = many_fallen(visit, peers, p)
+        && !is_treated(peers, laid_on(visit), today, |treat| {
+            treat.days.map_or(treat.with.info().days, u32::from) + FALLS_ON
+        })?
+    {
+        alarms.push(Alarm::new(visit.date, what));
     }
-    alarms
+    Ok(alarms)
 }
 
 /// Whether the last visit found bees, brood, eggs or a queen; `None`: it found none, having looked for bees.
@@ -366,12 +412,11 @@ fn eaten_kg(visit: &Visit, p: &Parameters) -> f64 {
 }
 
 fn low_stores(
-    scenario: &Scenario,
     visit: &Visit,
     found_kg: f64,
     (peers, day): (&Peers, usize),
     members: &[&Member],
-) -> Option<Alarming> {
+) -> Result<Option<Alarming>, Error> {
     let p = &peers.season().parameters;
     let days = if agenda::is_winter(&[&peers.season().conditions[day]], &p.agenda) {
         p.agenda.food_for_in_winter
@@ -391,74 +436,51 @@ fn low_stores(
     };
     // What lasts until the plan fills the feeders, and a day more, is enough.
     let food_kg = found_kg + in_feeder;
-    let lasts = next_filling(scenario, visit.date)
-        .is_some_and(|ahead| food_kg >= f64::from(ahead + 1) * aim_kg / days || ahead == 0);
-    (food_kg < aim_kg && !lasts).then_some(Alarming::LowStores {
+    let lasts = next_filling(peers.season(), day)?
+        .is_some_and(|ahead| food_kg >= (ahead + 1) as f64 * aim_kg / days || ahead == 0);
+    Ok((food_kg < aim_kg && !lasts).then_some(Alarming::LowStores {
         found_kg,
         days,
         aim_kg,
-    })
+    }))
 }
 
-/// Days until the plan fills feeders next, from a day on.
-fn next_filling(scenario: &Scenario, date: CalendarDate) -> Option<i32> {
-    let next = |from: CalendarDate, until: Option<CalendarDate>, every: Option<i32>| {
-        let since = date.days_since(from);
-        let ahead = match every {
-            _ if since <= 0 => -since,
-            None => return None,
-            Some(every) => (every - since % every) % every,
-        };
-        let left = until.map_or(i32::MAX, |until| until.days_since(date));
-        (ahead <= left).then_some(ahead)
-    };
-    let syrup = |kind: FeedKind| kind != FeedKind::Patty;
-    let every = |days: Option<u16>| days.map(|days| i32::from(days.max(1)));
-    let fed = scenario.feed.iter().filter(|feed| syrup(feed.kind));
-    let fed = fed.filter_map(|feed| {
-        let once = feed.litres.is_some() || feed.jars.is_some();
-        let every = if once {
-            every(feed.every_days)
+/// Days from a day until the plan fills feeders next.
+fn next_filling(season: &Prepared, day: usize) -> Result<Option<usize>, Error> {
+    let syrup =
+        |action: &Action| matches!(action, Action::Feed(feed) if feed.kind != FeedKind::Patty);
+    let by_hand = season.moves_of(syrup)?;
+    let by_hand = |on: usize| by_hand.iter().any(|(day, _)| *day == on);
+    let mut days = day..season.conditions.len();
+    let next = days.find(|day| season.fills_feeders(*day) || by_hand(*day));
+    Ok(next.map(|next| next - day))
+}
+
+/// Whether the plan treats from a date on, until the morning of day `today` or on that day; or has treated before, and that
+/// `works` so many days.
+fn is_treated(
+    peers: &Peers,
+    from: CalendarDate,
+    today: usize,
+    works: impl Fn(&Treat) -> u32,
+) -> Result<bool, Error> {
+    let from = days_between(peers.season().first, from.0);
+    let treats = |action: &Action| matches!(action, Action::Treat(_));
+    let given = peers.season().moves_of(treats)?;
+    Ok(given.iter().any(|(day, action)| {
+        let works = if let Action::Treat(treat) = action {
+            works(treat)
         } else {
-            Some(1)
+            0
         };
-        next(feed.from, Some(feed.to), every)
-    });
-    let moved = scenario.moves.iter().filter_map(|step| {
-        let feed = step.feed.as_ref()?;
-        let due = next(step.date?, step.until, every(step.every_days));
-        due.filter(|_| syrup(feed.kind))
-    });
-    fed.chain(moved).min()
-}
-
-/// Whether the plan treats between two days, both included.
-fn is_treated(scenario: &Scenario, from: CalendarDate, to: CalendarDate) -> bool {
-    let treats = |step: &Move| matches!(step.action(), Some(Action::Treat(_)));
-    let then = |step: &Move| {
-        let Some(first) = step.date else { return false };
-        let last = match (step.every_days, step.until) {
-            (None, _) => first,
-            (Some(_), until) => until.unwrap_or(to),
-        };
-        first <= to && last >= from
-    };
-    scenario.moves.iter().any(|step| treats(step) && then(step))
-}
-
-/// Mites on 100 bees from which to act on a day.
-pub(crate) fn act_from(day_length_change_h: f64, p: &Parameters) -> f64 {
-    if day_length_change_h >= 0.0 {
-        p.agenda.act_in_spring
-    } else {
-        p.agenda.act_in_autumn
-    }
+        *day <= today && *day as i32 + works as i32 >= from
+    }))
 }
 
 fn many_mites(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> {
     let wash = visit.wash?;
     let day = days_between(peers.season().first, visit.date.0).max(0) as usize;
-    let act_from = act_from(peers.season().conditions[day].day_length_change_h, p);
+    let act_from = agenda::act_from(&[&peers.season().conditions[day]], &p.agenda);
     let recovery = if wash.sugar {
         p.visits.sugar_recovery
     } else {
@@ -469,6 +491,32 @@ fn many_mites(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> 
         mites: wash.mites,
         bees: wash.bees,
         per_100,
+        act_from,
+    })
+}
+
+/// The day on which a board was laid.
+fn laid_on(visit: &Visit) -> CalendarDate {
+    let days = visit.mite_fall.map_or(0.0, |fall| fall.days);
+    CalendarDate(plus_days(visit.date.0, -(libm::ceil(days) as i32)))
+}
+
+/// A board says little of the share of bees with mites: the mark of the trade counts what falls, and so does this.
+fn many_fallen(visit: &Visit, peers: &Peers, p: &Parameters) -> Option<Alarming> {
+    let fall = visit.mite_fall?;
+    let day = days_between(peers.season().first, visit.date.0).max(0) as usize;
+    let day = [&peers.season().conditions[day]];
+    let late = agenda::is_autumn(&day) || agenda::is_winter(&day, &p.agenda);
+    let act_from = if late {
+        p.agenda.act_on_fall_in_autumn
+    } else {
+        p.agenda.act_on_fall
+    };
+    let a_day = f64::from(fall.mites) / fall.days;
+    (a_day >= act_from).then_some(Alarming::ManyFallen {
+        mites: fall.mites,
+        days: fall.days,
+        a_day,
         act_from,
     })
 }

@@ -220,12 +220,12 @@ pub(super) fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<Sayin
             let worst = conditioned
                 .seen
                 .iter()
-                .filter(|seen| seen.visit == place)
+                .filter(|seen| seen.visit == place + 1)
                 .min_by(|a, b| a.tail().total_cmp(&b.tail()));
             let said = Saying::new(|words| words.verdict.few_carry)
-                .text("date", visit.date)
-                .count("members", members)
-                .decimal("carried", f64::max(step.effective, 1.0), 0);
+                .day("date", visit.date)
+                .grouped("members", members as f64)
+                .grouped("carried", f64::max(step.effective, 1.0));
             warnings.push(match worst {
                 Some(seen) => said.and(|words| words.verdict.few_carry_check).choice(
                     "what",
@@ -236,7 +236,7 @@ pub(super) fn warnings(conditioned: &Conditioned, visits: &[Visit]) -> Vec<Sayin
             });
         }
         if step.distinct < 0.3 {
-            let said = Saying::new(|words| words.verdict.alike).text("date", visit.date);
+            let said = Saying::new(|words| words.verdict.alike).day("date", visit.date);
             warnings.push(said.decimal("count", 100.0 * step.distinct, 0));
         }
     }

@@ -20,7 +20,7 @@ const ASKED: usize = 500;
 /// beside what it would show with a queen, where any colony that fits has one.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Seen {
-    /// Place of the visit among those used, from 0.
+    /// Which visit, counted from 1 among those used.
     pub visit: usize,
     /// Its date.
     pub date: CalendarDate,
@@ -97,7 +97,7 @@ pub fn expected(
             }
             order::numbers(&mut shown);
             Seen {
-                visit: step,
+                visit: step + 1,
                 date: visits[step].date,
                 what: reading.what,
                 found: reading.value,
@@ -164,7 +164,7 @@ fn nothing_of_hers(seen: &[Seen]) -> Vec<usize> {
     let mut missing = Vec::new();
     let mut all = 1.0;
     let last = seen.last().map_or(0, |seen| seen.visit);
-    for visit in 0..=last {
+    for visit in 1..=last {
         let hers: Vec<(usize, &Seen)> = seen
             .iter()
             .enumerate()

@@ -105,6 +105,7 @@ part! {
         month_names: [Pattern; 12],
         month_names_short: [Pattern; 12],
         days: Counted,
+        days_later: Counted,
         weeks: Counted,
         months: Counted,
         hours: Counted,

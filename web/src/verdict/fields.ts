@@ -1,5 +1,4 @@
 /** Words of the verdict below the first screen. */
-import { dayNumber, shortDate } from '../calendar';
 import { belowTexts } from '../text/below';
 import { text } from '../text/index.svelte';
 import type { Reading, Verdict } from '../types';
@@ -18,8 +17,8 @@ export function unfitUnder({ unfit }: Verdict, fed: boolean): { unfed: number; u
   return { unfed: syrup, unfit: syrup > 0 ? unfit.filter(({ what }) => what !== 'syrup') : unfit };
 }
 
-/** What the model says, its dates as people write them. */
-export const withDates = (words: string): string => words.replaceAll(/\d{4}-\d\d-\d\d/g, (iso) => shortDate(dayNumber(iso)));
+/** What was seen at the last visit; visits are counted from 1. */
+export const seenLast = ({ seen, visits }: Verdict): Verdict['seen'] => seen.filter(({ visit }) => visit === visits);
 
 /** What is seen or not, in place of an amount. */
 export const SIGHTS: readonly string[] = ['eggs', 'queen', 'charged_cells', 'capped_cells'];

@@ -48,6 +48,7 @@ impl Teller<'_> {
     /// Sugar laid on the bars.
     pub(super) fn feed_on_the_bars(
         &self,
+        until_spring: bool,
         mix: Mix,
         aim_kg: f64,
         middle: &str,
@@ -57,11 +58,19 @@ impl Teller<'_> {
             ("colonies", &*self.colonies(self.item.sure)),
             ("aim", &self.stores_weight(aim_kg)),
             ("middle", middle),
+            ("date", &self.date(self.item.to)),
         ];
+        let mut how = vec![words.feed_bars_how.to_owned()];
+        let pattern = if until_spring {
+            how.push(words.feed_bars_in_parts.to_owned());
+            words.feed_bars_until_spring
+        } else {
+            words.feed_bars_why
+        };
         (
             text(words.feed, &[("amount", &self.on_the_bars(mix))]),
-            vec![words.feed_bars_how.to_owned()],
-            text(words.feed_bars_why, &why),
+            how,
+            text(pattern, &why),
         )
     }
 

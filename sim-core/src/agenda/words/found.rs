@@ -50,7 +50,9 @@ impl Teller<'_> {
                 )
             }
             // Those are fed and treated for.
-            Alarming::LowStores { .. } | Alarming::ManyMites { .. } => (
+            Alarming::LowStores { .. }
+            | Alarming::ManyMites { .. }
+            | Alarming::ManyFallen { .. } => (
                 alarm.what.words(self.speech.language).to_owned(),
                 Vec::new(),
                 said,
@@ -58,7 +60,7 @@ impl Teller<'_> {
         }
     }
 
-    /// Treatments for a wash over the mark; honey does not wait for the day on which it was to be taken.
+    /// Treatments for mites over the mark; honey does not wait for the day on which it was to be taken.
     pub(super) fn treat_now(&self, choices: &[Choice]) -> Vec<String> {
         let date = |date| self.date(date);
         let mut told = treatments::told(choices, self.speech, date);

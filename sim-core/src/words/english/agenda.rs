@@ -52,6 +52,8 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     feed_now_how: "Give it today, warm, over the cluster, and look tomorrow whether it has gone; a frame of stores from a healthy hive is quicker still.",
     feed_bars: "{sugar} of fondant or dry sugar, laid on the bars",
     feed_bars_how: "It is too cold for syrup: lay the sugar straight on the top bars over the cluster, dry sugar on a sheet of newspaper sprinkled with water. Open for a moment only, on the mildest day, and close the hive warm; look after two or three weeks whether there is some left.",
+    feed_bars_in_parts: "Give it in parts, and the next when the last is nearly gone: sugar that the cluster cannot reach is no food.",
+    feed_bars_until_spring: "Without it, {colonies} come down to food for too few days before spring, or to none, one in ten of all by {date}; at its lowest the middle colony has {middle}. The model knows no sugar on the bars: the amount is what nine in ten lack until syrup is taken again, reckoned as if it lay in their combs.",
     feed_bars_why: "Without it, {colonies} come down to food for too few days of winter, or to none; {aim} would be enough, and at its lowest the middle colony has {middle}. The model knows no sugar on the bars, so it does not say how many that saves.",
     feed_nothing: "nothing",
     feed_enough: "That is enough for nine in ten.",

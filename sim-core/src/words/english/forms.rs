@@ -44,6 +44,10 @@ pub(super) const FORMS: Forms = Forms {
         one: "1 day",
         many: "{count} days",
     },
+    days_later: Counted {
+        one: "a day later",
+        many: "{count} days later",
+    },
     weeks: Counted {
         one: "1 week",
         many: "{count} weeks",

@@ -106,6 +106,7 @@ pub(super) const REFUSALS: RefusalWords = RefusalWords {
     nothing_built: "nothing is built in the foundationless frame at place {place} of box {box}",
     no_feed: "no move has put feed on",
     not_with_supers: "{treatment}: its super rule forbids it while a honey super is on",
+    not_before_honey: "{treatment}: it would taint the honey that is taken {later}",
     in_already: "{treatment}: in the hive already",
     no_treatment: "no treatment is in the hive",
     wrapped_already: "the hive is wrapped already",

@@ -54,6 +54,8 @@ pub(super) const AGENDA: AgendaWords = AgendaWords {
     feed_now_how: "Gib es heute, warm, über dem Bienensitz, und sieh morgen nach, ob es weg ist; noch schneller hilft eine Futterwabe aus einem gesunden Volk.",
     feed_bars: "{sugar} Futterteig oder trockenen Zucker, auf die Oberträger gelegt",
     feed_bars_how: "Für Sirup ist es zu kalt: Leg den Zucker direkt auf die Oberträger über der Traube, trockenen auf ein mit Wasser besprühtes Blatt Zeitung. Öffne nur kurz, am mildesten Tag, und schließ das Volk warm ab; sieh nach zwei oder drei Wochen nach, ob noch etwas da ist.",
+    feed_bars_in_parts: "Gib es in Teilen, und den nächsten, wenn der letzte fast verbraucht ist: Zucker, den die Traube nicht erreicht, ist kein Futter.",
+    feed_bars_until_spring: "Ohne dieses Futter haben {colonies} vor dem Frühling nur noch für zu wenige Tage Futter oder gar keines, ein Zehntel aller bis zum {date}; am Tiefpunkt hat das mittlere Volk {middle}. Zucker auf den Oberträgern kennt das Modell nicht: Die Menge ist, was neun von zehn Völkern fehlt, bis Sirup wieder abgenommen wird, gerechnet, als läge es in ihren Waben.",
     feed_bars_why: "Ohne dieses Futter haben {colonies} nur noch für zu wenige Wintertage Futter oder gar keines; {aim} würden reichen, und das mittlere Volk hat am Tiefpunkt {middle}. Zucker auf den Oberträgern kennt das Modell nicht; darum sagt es nicht, wie viele das rettet.",
     feed_nothing: "nichts",
     feed_enough: "Das reicht für neun von zehn Völkern.",

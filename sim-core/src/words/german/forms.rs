@@ -44,6 +44,10 @@ pub(super) const FORMS: Forms = Forms {
         one: "1 Tag",
         many: "{count} Tage",
     },
+    days_later: Counted {
+        one: "einen Tag später",
+        many: "{count} Tage später",
+    },
     weeks: Counted {
         one: "1 Woche",
         many: "{count} Wochen",

@@ -106,6 +106,7 @@ pub(super) const REFUSALS: RefusalWords = RefusalWords {
     nothing_built: "im Rähmchen ohne Mittelwand an Platz {place} der Zarge {box} ist nichts gebaut",
     no_feed: "es ist kein Futter aufgesetzt",
     not_with_supers: "{treatment}: nicht erlaubt, solange ein Honigraum aufgesetzt ist",
+    not_before_honey: "{treatment}: würde den Honig verunreinigen, der {later} geerntet wird",
     in_already: "{treatment}: ist schon im Volk",
     no_treatment: "im Volk ist keine Behandlung",
     wrapped_already: "das Volk ist schon eingepackt",

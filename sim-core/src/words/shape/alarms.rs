@@ -7,7 +7,7 @@ part! {
     /// is about to leave, cells are being raised, nobody looked for eggs or queen.
     AlarmWords {
         /// Each in a few words.
-        names: [Pattern; 5],
+        names: [Pattern; 6],
         cells_found: Pattern,
         cells_charged: Counted,
         cells_capped: Counted,
@@ -21,6 +21,7 @@ part! {
         low_stores: Pattern,
         feed_now: Pattern,
         mites: Pattern,
+        fallen: Pattern,
         treat_now: Pattern,
         no_bees: Pattern,
         all_lost: Pattern,

@@ -94,6 +94,7 @@ part! {
         nothing_built: Pattern,
         no_feed: Pattern,
         not_with_supers: Pattern,
+        not_before_honey: Pattern,
         in_already: Pattern,
         no_treatment: Pattern,
         wrapped_already: Pattern,

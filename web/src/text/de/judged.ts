@@ -52,6 +52,7 @@ export const standing: Catalogue['standing'] = {
     queen_cells: 'Weiselzellen wurden gefunden',
     low_stores: 'kaum Vorrat wurde gefunden',
     many_mites: 'die Milben sind über der Grenze',
+    many_fallen: 'zu viele Milben fallen',
     lost: 'das Volk ist verloren',
     at_odds: 'Plan und Volk widersprechen sich',
   },

@@ -20,7 +20,6 @@ export const next: BelowTexts['next'] = {
   later: (date) => `Später, bis ${date}`,
   planned: 'wie geplant',
   asFound: 'wie gefunden',
-  sure: (count) => `der Grund trifft in ${count} Völkern zu`,
   why: 'Warum:',
   caution: 'Vorsicht:',
   empty: 'In diesen Wochen ist nichts zu tun.',

@@ -51,6 +51,7 @@ export const standing = {
     queen_cells: 'queen cells were found',
     low_stores: 'hardly any stores were found',
     many_mites: 'mites are over the mark',
+    many_fallen: 'too many mites fall',
     lost: 'the colony is lost',
     at_odds: 'plan and hive contradict each other',
   },

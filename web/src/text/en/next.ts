@@ -18,7 +18,6 @@ export const next = {
   later: (date: string) => `Later, up to ${date}`,
   planned: 'as planned',
   asFound: 'as found',
-  sure: (count: string) => `the reason holds in ${count} colonies`,
   why: 'Why:',
   caution: 'Caution:',
   empty: 'Nothing to do in these weeks.',

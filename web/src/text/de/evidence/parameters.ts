@@ -291,6 +291,8 @@ export const parameters: Record<string, Record<string, string>> = {
     'Days from wash to wash.': 'Tage von Probe zu Probe.',
     'Mites on 100 bees from which to act while days grow longer.': 'Milben auf 100 Bienen, ab denen zu handeln ist, solange die Tage länger werden.',
     'Mites on 100 bees from which to act while days grow shorter.': 'Milben auf 100 Bienen, ab denen zu handeln ist, solange die Tage kürzer werden.',
+    'Mites that fall on a board in a day from which to act.': 'Milben, die am Tag auf die Windel fallen, ab denen zu handeln ist.',
+    'The same from autumn to spring.': 'Dasselbe vom Herbst bis zum Frühling.',
     'Days before it is taken in which bees gather a harvest.': 'Tage vor der Ernte, in denen Bienen sie eintragen.',
     'Bees under which a colony is not washed for mites.': 'Zahl der Bienen, unter der ein Volk nicht auf Milben ausgewaschen wird.',
     'Stores with which a colony goes into winter.': 'Vorrat, mit dem ein Volk in den Winter geht.',
