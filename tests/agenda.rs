@@ -262,6 +262,19 @@ fn mixing_is_physics() {
 }
 
 #[test]
+fn feeders_come_off_where_the_plan_ends_their_feed_and_no_other_follows() {
+    let off = |text: &str| {
+        let list = Yard::new(text).list(&[], Some(date(2012, 6, 11)));
+        let off = |job: &Job| matches!(job, Job::Planned { text, .. } if text.to_string().contains("feeders off"));
+        find(&list, off).map(|item| item.from.0)
+    };
+    let text = wet_spring();
+    assert_eq!(off(&text), Some(date(2012, 6, 17)));
+    let second = "[[feed]]\nfrom = 2012-06-18\nto = 2012-07-30\nkind = \"1:1\"\n\n[[move]]";
+    assert_eq!(off(&text.replacen("[[move]]", second, 1)), None);
+}
+
+#[test]
 fn a_box_is_due_about_when_most_of_the_first_is_drawn_and_not_if_the_plan_gives_it() {
     let text = wet_spring();
     let (before, after) = text.split_once("[[move]]").expect("the plan gives a box");

@@ -98,19 +98,31 @@ fn feeds(scene: &Scene, feed: &Feed, items: &mut Vec<Item>) {
         count: scene.lives.len(),
         of: scene.lives.len(),
     };
+    let job = |text: &Saying, mix, feeds| Job::Planned {
+        text: text.clone(),
+        mix,
+        feeds,
+        lifts: false,
+        adds_box: false,
+        refused: false,
+    };
+    let ahead = |day: i32| (day - today) as usize;
     for (first, last) in days {
         if first < today || first > horizon || last < first {
             continue;
         }
-        let job = Job::Planned {
-            text: text.clone(),
-            mix,
-            feeds: true,
-            lifts: false,
-            adds_box: false,
-            refused: false,
-        };
-        let ahead = |day: i32| (day - today) as usize;
-        items.push(scene.item(ahead(first), ahead(last), all, job));
+        items.push(scene.item(ahead(first), ahead(last), all, job(&text, mix, true)));
+    }
+    // Where no other syrup takes its place, the feeders come off.
+    let goes_on = |other: &Feed| {
+        other.kind != FeedKind::Patty
+            && other.from.days_since(start) <= to + 1
+            && other.to.days_since(start) > to
+    };
+    let feeders = feed.kind != FeedKind::Patty && (feed.every_days.is_some() || !once);
+    if feeders && (today..=horizon).contains(&to) && !scene.asked.scenario.feed.iter().any(goes_on)
+    {
+        let text = Saying::new(|words| words.moves.feeders_off);
+        items.push(scene.item(ahead(to), ahead(to), all, job(&text, None, false)));
     }
 }

@@ -79,6 +79,7 @@ pub(super) const MOVES: MoveWords = MoveWords {
     feed_patty_kept: "keep pollen patty on the hive",
     feed_fill: "fill the feeders",
     feed_kept_full: "keep the feeders full",
+    feeders_off: "take the feeders off once they are empty",
 };
 
 pub(super) const REFUSALS: RefusalWords = RefusalWords {

@@ -79,6 +79,7 @@ pub(super) const MOVES: MoveWords = MoveWords {
     feed_patty_kept: "immer Pollenteig auf dem Volk halten",
     feed_fill: "die Futtergeschirre füllen",
     feed_kept_full: "die Futtergeschirre voll halten",
+    feeders_off: "die Futtergeschirre abnehmen, sobald sie leer sind",
 };
 
 pub(super) const REFUSALS: RefusalWords = RefusalWords {

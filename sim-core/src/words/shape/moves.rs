@@ -64,6 +64,7 @@ part! {
         feed_patty_kept: Pattern,
         feed_fill: Pattern,
         feed_kept_full: Pattern,
+        feeders_off: Pattern,
     }
 }
 
