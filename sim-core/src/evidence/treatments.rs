@@ -47,7 +47,8 @@ fn colony<'a>(site: &Site<'a>) -> Trial<'a> {
     let mut trial = site
         .trial(date(2013, 5, 1), date(2014, 1, 31), Comb::Drawn, 4)
         .established(12_000.0, 4.0, 12.0)
-        .take_honey(date(2013, 8, 1), 30.0);
+        // Before the trials' thymol, which has no place beside honey.
+        .take_honey(date(2013, 7, 14), 30.0);
     trial.scenario.start.mites_per_100_bees = Some(0.48);
     trial
 }
