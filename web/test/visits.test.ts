@@ -5,8 +5,8 @@ import type { Visit } from '../src/visits';
 import { de } from '../src/text/de';
 import { en } from '../src/text/en';
 import { type Expected, expectedOn, likelyIn } from '../src/visit/expected';
-import { bands, BLANK, boxFigure, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, nudged, openIn, PARTS, recorded, rest, type Sheet, type SheetBox, sheetFor, stroke, untouchedIn } from '../src/visit/sheet';
-import { sayHeldBack } from '../src/visit/words';
+import { bands, BLANK, boxFigure, broodDrawn, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, finished, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, NO_BROOD, nudged, noOtherBrood, openIn, PARTS, recorded, type Sheet, type SheetBox, sheetFor, type SheetFrame, stroke, unfinished, untouchedIn } from '../src/visit/sheet';
+import { sayFrame, sayHeldBack } from '../src/visit/words';
 import { dayNumber } from '../src/calendar';
 import { type CutRow, cutRows } from '../src/hive/cells';
 import { SeasonView } from '../src/season';
@@ -82,15 +82,31 @@ describe('what is expected', () => {
 });
 
 describe('a stroke', () => {
-  it('goes on from where the drawing ends', () => {
-    const honey = stroke(blank, 'honey', 1, 2);
-    expect(honey).toBe('hhh.........');
-    expect(stroke(honey, 'brood', 5, 8)).toBe('hhhbbbbbb...');
+  it('lies where it was drawn, and leaves blank what is above and below', () => {
+    expect(stroke(blank, 'brood', 4, 9)).toBe('....bbbbbb..');
+    expect(stroke(blank, 'brood', 9, 4)).toBe('....bbbbbb..');
+    expect(stroke('hh..........', 'brood', 5, 8)).toBe('hh...bbbb...');
+    expect(stroke('....bbbbbb..', 'honey', 0, 1)).toBe('hh..bbbbbb..');
   });
-  it('moves the lower edge of the last band of the same word, up and down', () => {
+  it('reaches a bar, and what is drawn already, where it would miss them by one part', () => {
+    expect(stroke(blank, 'honey', 1, 2)).toBe('hhh.........');
+    expect(stroke(blank, 'empty', 8, 10)).toBe('........eeee');
+    expect(stroke('hhh.........', 'brood', 4, 8)).toBe('hhhbbbbbb...');
+    expect(stroke('....bbbb....', 'honey', 0, 2)).toBe('hhhhbbbb....');
+    // Struck through is not drawn.
+    expect(stroke('hhhnnnnnnnnn', 'brood', 5, 8)).toBe('hhhnnbbbbnnn');
+  });
+  it('takes the lower edge of its word along, up and down', () => {
     expect(stroke('hhhbbbbbb...', 'brood', 8, 5)).toBe('hhhbbb......');
-    expect(stroke('hhhbbb......', 'brood', 9, 9)).toBe('hhhbbbbbbb..');
-    expect(stroke('hhhbbb......', 'brood', 4, 0)).toBe('hhhb........');
+    expect(stroke('hhhbbb......', 'brood', 6, 9)).toBe('hhhbbbbbbb..');
+    expect(stroke('..bb..ee....', 'brood', 3, 6)).toBe('..bbbbbe....');
+    // Above its own top it is turned over.
+    expect(stroke('.....b......', 'brood', 5, 2)).toBe('..bbbb......');
+  });
+  it('drawn again makes a word longer, never shorter', () => {
+    expect(stroke('....bbbbbb..', 'brood', 4, 7)).toBe('....bbbbbb..');
+    expect(stroke('....bbbb....', 'brood', 5, 9)).toBe('....bbbbbb..');
+    expect(stroke('....bbbb....', 'brood', 6, 2)).toBe('..bbbbbb....');
   });
   it('does not take the end of the drawing away where the finger comes down a little too high', () => {
     expect(stroke('hhhp........', 'brood', 3, 8)).toBe('hhhpbbbbb...');
@@ -116,7 +132,7 @@ describe('a stroke', () => {
     expect(nudged('hhhb........', 'brood', -1)).toBe('hhh.........');
     expect(nudged(blank, 'brood', -1)).toBe(blank);
     expect(nudged('hhhhhhhhhhhh', 'brood', 1)).toBe('hhhhhhhhhhhh');
-    expect(rest('hhhb........', 'empty')).toBe('hhhbeeeeeeee');
+    expect(drawnToTheFoot({ comb: 'hh.b........', bees: null }, 'empty').comb).toBe('hh.beeeeeeee');
   });
   it('is told in bands', () => {
     expect(bands('hhpp..bbbbbb')).toEqual([
@@ -224,6 +240,38 @@ describe('a drawing that is not finished', () => {
     for (const told of [{ eggs_seen: false }, { stores_kg: 4 }, { capped_cells: 3 }, { wash: { mites: 2 } }]) expect(isUnfinished({ ...none, ...told }, begun)).toBe(false);
     // Nothing drawn: what is written down is all that was meant.
     expect(isUnfinished({ ...none, eggs_seen: true }, sheet(box([blank])))).toBe(false);
+  });
+  it('has its brood judged after one word: there was no other', () => {
+    const hive = sheet(begun.boxes[0] as SheetBox, box(Array<string>(10).fill(blank)));
+    expect(broodDrawn(hive)).toEqual({ frames: 2, open: true });
+    expect(recorded(visit, hive)).toEqual(visit);
+    const said = noOtherBrood(hive);
+    expect(broodDrawn(said)).toEqual({ frames: 2, open: false });
+    expect(recorded(visit, said)).toEqual({ ...visit, frames_of_brood: [0.75, 0] });
+    expect(isUnfinished(recorded(visit, said), said)).toBe(false);
+    // Nothing else is known by that: comb and bees stay blank, and what is drawn later counts.
+    expect(heldBack(said).map(({ what }) => what)).toEqual([['bees', 'drawn'], ['bees', 'drawn']]);
+    expect(said.boxes[1]?.frames[0]).toEqual({ comb: NO_BROOD.repeat(PARTS), bees: null });
+    const more = { boxes: said.boxes.map((one, b) => (b === 1 ? { ...one, frames: one.frames.map((frame, i) => (i === 4 ? { ...frame, comb: stroke(frame.comb, 'brood', 3, 8) } : frame)) } : one)) };
+    expect(recorded(visit, more)).toEqual({ ...visit, frames_of_brood: [0.75, 0.5] });
+    for (const { visit: words } of [en, de]) {
+      expect(sayFrame(said.boxes[1]?.frames[0] as SheetFrame, words)).toBe(words.noBroodSaid);
+      expect(sayFrame({ comb: 'hhhhbbbbbnnn', bees: null }, words)).toContain(words.restNoBrood);
+    }
+  });
+  it('takes back that there is no brood where it is rubbed out', () => {
+    const frame = { comb: NO_BROOD.repeat(PARTS), bees: 3 };
+    expect(drawnToTheFoot(frame, 'rub')).toEqual({ comb: blank, bees: null });
+    expect(isBlank(visit, sheet(box([drawn(frame, 'rub', 0, 10, 11).comb])))).toBe(false);
+    expect(boxFigure(box([frame.comb, blank]), 'brood')).toEqual({ frames: 0, whole: false, said: false });
+    expect(boxFigure(box([frame.comb]), 'drawn')).toBeNull();
+  });
+  it('has the rest of the frames that are drawn on in one word', () => {
+    expect(unfinished(begun)).toHaveLength(4);
+    const whole = finished(begun, 'empty');
+    expect(unfinished(whole)).toEqual([]);
+    expect(whole.boxes[0]?.frames.slice(1, 4).map(({ comb }) => comb)).toEqual([blank, 'hhhheeeeeeee', 'hhhhbbbbbeee']);
+    expect(finished(sheet(box(['..bbbnnnnnnn'])), 'undrawn').boxes[0]?.frames[0]?.comb).toBe('uubbbuuuuuuu');
   });
   it('has its brood counted where the stroke ends', () => {
     const done = sheet(box(['hhhhbbbbb...', 'e'.repeat(PARTS)]));
