@@ -350,6 +350,28 @@ test('the sheet prints on one page of A4 and of Letter, blank and filled', async
   for (const format of ['A4', 'Letter']) expect(await pages(format)).toBe(1);
 });
 
+test('on paper, what is drawn on takes the room of the page, and contents that look alike in grey have textures', async ({ page }) => {
+  await openSheet(page);
+  await expect(page.locator('.entry .expected span').first()).toBeVisible();
+  await page.emulateMedia({ media: 'print' });
+  const mm = (of: number) => (of / 96) * 25.4;
+  const paper = page.locator('article.paper');
+  // The pages less their margins, in mm.
+  for (const [wide, high] of [[180, 273], [185.9, 255.4]] as const) {
+    await page.setViewportSize({ width: Math.floor((wide / 25.4) * 96), height: Math.floor((high / 25.4) * 96) });
+    const whole = await paper.boundingBox();
+    const foot = await paper.locator('.cautions').boundingBox();
+    if (!whole || !foot) throw new Error('The sheet has no place on the page.');
+    expect(mm(whole.height)).toBeLessThanOrEqual(high);
+    expect(mm(foot.y + foot.height)).toBeGreaterThan(high - 3);
+    for (const box of await paper.locator('.found .blank').all()) expect(mm((await box.boundingBox())?.height ?? 0)).toBeGreaterThan(19);
+  }
+  const fill = (kind: string) => paper.locator(`.area.${kind}`).first().evaluate((area) => getComputedStyle(area).fill);
+  const fills = await Promise.all(['honey', 'nectar', 'pollen', 'empty', 'capped'].map(fill));
+  expect(new Set(fills).size).toBe(5);
+  expect(fills.slice(0, 2).every((one) => one.startsWith('url('))).toBe(true);
+});
+
 test('a typical visit of two boxes takes few taps and strokes', async ({ page }) => {
   await openSheet(page);
   let hands = 0;
