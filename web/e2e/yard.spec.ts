@@ -169,7 +169,7 @@ test('what cannot be read is said, offered as a file, and never written over', a
   await expect(story(page)).toContainText('day 43');
   await expect(page.getByText('2 things on this device could not be read; they were set aside.')).toBeVisible();
   await page.getByRole('button', { name: 'See it in the yard' }).click();
-  await expect(page.getByText('was written by a newer Combcast (9; this one knows 1)')).toBeVisible();
+  await expect(page.getByText('was written by a newer Combcast (9; this one knows 2)')).toBeVisible();
   await expect(page.getByText('hive.visits: expected a list, got "many"')).toBeVisible();
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save it as a file' }).first().click()]);
   expect(JSON.parse(readFileSync(await download.path(), 'utf8'))).toMatchObject(broken);
