@@ -6,6 +6,9 @@ const word = (page: Page, name: string) => page.getByRole('group', { name: 'What
 const amount = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 const choice = (page: Page, group: string, name: string) => page.getByRole('group', { name: group, exact: true }).getByRole('button', { name });
 
+/** What the rest of the frames is that something is drawn on. */
+const rest = (page: Page, frames: number, name: string) => page.locator('p', { hasText: `The rest of these ${frames} frames:` }).getByRole('button', { name });
+
 async function openSheet(page: Page): Promise<void> {
   await open(page);
   await page.getByRole('button', { name: 'Draw what you found' }).filter({ visible: true }).click();
@@ -36,6 +39,16 @@ const stored = (page: Page) =>
     return hives.flatMap(({ visits }) => visits.map(({ visit }) => visit));
   });
 
+/** The combs on which something is drawn, as they lie in storage. */
+const combs = (page: Page) =>
+  page.evaluate(async () => {
+    const wait = <T>(request: IDBRequest<T>) => new Promise<T>((resolve) => (request.onsuccess = () => resolve(request.result)));
+    const db = await wait(indexedDB.open('combcast'));
+    const hives = (await wait(db.transaction('hives').objectStore('hives').getAll())) as { visits: { sheet: { boxes: { frames: { comb: string }[] }[] } }[] }[];
+    db.close();
+    return hives.flatMap(({ visits }) => visits.flatMap(({ sheet }) => sheet.boxes.flatMap(({ frames }) => frames.map(({ comb }) => comb).filter((comb) => /[^.]/.test(comb)))));
+  });
+
 test('a visit is drawn, and is still there after a reload', async ({ page }) => {
   await openSheet(page);
   await word(page, 'Honey').click();
@@ -45,8 +58,7 @@ test('a visit is drawn, and is still there after a reload', async ({ page }) => 
   await expect(frame(page, 5)).toHaveAttribute('aria-valuetext', /^honey and nectar on a quarter; brood on half; the rest not looked at$/);
   await word(page, 'Not drawn').click();
   await page.getByRole('button', { name: 'on the other 7' }).click();
-  await word(page, 'Empty comb').click();
-  await page.getByRole('button', { name: 'to the foot of 3 unfinished frames' }).click();
+  await rest(page, 3, 'empty comb').click();
   await expect(page.getByText('not written down while another box is not looked at')).toHaveCount(2);
   await page.getByRole('button', { name: 'upper deep' }).click();
   await word(page, 'Not drawn').click();
@@ -77,6 +89,28 @@ test('a visit is drawn, and is still there after a reload', async ({ page }) => 
   await page.getByRole('button', { name: 'Compare' }).click();
   await expect(page.getByRole('img', { name: /^found, Mon 11 June: 1½ frames of brood, 3 drawn, ¾ frame of honey and nectar, eggs, no queen cells, 3 mites/ })).toBeVisible();
   await expect(page.locator('path.visit')).toHaveCount(1);
+});
+
+test('brood lies where it was drawn, and is judged after one word: there was no other', async ({ page }) => {
+  await openSheet(page);
+  await word(page, 'Brood').click();
+  for (const number of [4, 5, 6, 7]) await drawDown(page, frame(page, number), 0.35, 0.8);
+  await expect(frame(page, 4)).toHaveAttribute('aria-valuetext', 'brood on half; the rest not looked at');
+  expect(await combs(page)).toEqual(['....bbbbbb..', '....bbbbbb..', '....bbbbbb..', '....bbbbbb..']);
+  await expect.poll(() => stored(page)).toEqual([{ date: '2012-06-11' }]);
+  // Where Compare is pressed.
+  const offer = page.locator('p', { hasText: 'Brood on 4 frames.' }).getByRole('button', { name: 'No brood elsewhere' });
+  await expect(offer).toBeInViewport();
+  await offer.click();
+  await expect(offer).toHaveCount(0);
+  await expect.poll(() => stored(page)).toEqual([{ date: '2012-06-11', frames_of_brood: [2, 0] }]);
+  await expect(frame(page, 1)).toHaveAttribute('aria-valuetext', 'no brood; otherwise not looked at');
+  await expect(frame(page, 4)).toHaveAttribute('aria-valuetext', 'brood on half; the rest without brood');
+  await reload(page);
+  await expect(frame(page, 1)).toHaveAttribute('aria-valuetext', 'no brood; otherwise not looked at');
+  await page.getByRole('button', { name: 'Compare' }).click();
+  await expect(page.getByText('The drawing is unfinished: no verdict yet.')).toHaveCount(0);
+  await expect(page.getByRole('img', { name: /^found, Mon 11 June: 2 frames of brood/ })).toBeVisible();
 });
 
 test('what was not looked at is blank, and never zero', async ({ page }) => {
@@ -316,6 +350,28 @@ test('the sheet prints on one page of A4 and of Letter, blank and filled', async
   for (const format of ['A4', 'Letter']) expect(await pages(format)).toBe(1);
 });
 
+test('on paper, what is drawn on takes the room of the page, and contents that look alike in grey have textures', async ({ page }) => {
+  await openSheet(page);
+  await expect(page.locator('.entry .expected span').first()).toBeVisible();
+  await page.emulateMedia({ media: 'print' });
+  const mm = (of: number) => (of / 96) * 25.4;
+  const paper = page.locator('article.paper');
+  // The pages less their margins, in mm.
+  for (const [wide, high] of [[180, 273], [185.9, 255.4]] as const) {
+    await page.setViewportSize({ width: Math.floor((wide / 25.4) * 96), height: Math.floor((high / 25.4) * 96) });
+    const whole = await paper.boundingBox();
+    const foot = await paper.locator('.cautions').boundingBox();
+    if (!whole || !foot) throw new Error('The sheet has no place on the page.');
+    expect(mm(whole.height)).toBeLessThanOrEqual(high);
+    expect(mm(foot.y + foot.height)).toBeGreaterThan(high - 3);
+    for (const box of await paper.locator('.found .blank').all()) expect(mm((await box.boundingBox())?.height ?? 0)).toBeGreaterThan(19);
+  }
+  const fill = (kind: string) => paper.locator(`.area.${kind}`).first().evaluate((area) => getComputedStyle(area).fill);
+  const fills = await Promise.all(['honey', 'nectar', 'pollen', 'empty', 'capped'].map(fill));
+  expect(new Set(fills).size).toBe(5);
+  expect(fills.slice(0, 2).every((one) => one.startsWith('url('))).toBe(true);
+});
+
 test('a typical visit of two boxes takes few taps and strokes', async ({ page }) => {
   await openSheet(page);
   let hands = 0;
@@ -334,8 +390,7 @@ test('a typical visit of two boxes takes few taps and strokes', async ({ page })
   for (const number of [3, 4, 5, 6, 7]) await stroke(number, 0.3, 0.7);
   await tap(word(page, 'Not drawn'));
   await tap(page.getByRole('button', { name: 'on the other 5' }));
-  await tap(word(page, 'Empty comb'));
-  await tap(page.getByRole('button', { name: 'to the foot of 5 unfinished frames' }));
+  await tap(rest(page, 5, 'empty comb'));
   await tap(word(page, 'Bees'));
   for (const number of [3, 4, 5, 6, 7]) await stroke(number, 0.02, 0.9);
   await tap(page.getByRole('button', { name: /^No bees on the other/ }));

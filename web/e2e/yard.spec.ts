@@ -120,7 +120,7 @@ test('files that cannot be taken are refused in words, and change nothing', asyn
     [text.slice(0, text.length / 2), 'It is cut short or damaged.'],
     ['name = "a scenario"', 'It is not a file saved here'],
     ['{"format": "something else"}', 'It is not a file saved here'],
-    [text.replace('"version": 1', '"version": 2'), 'It was saved by a newer Combcast.'],
+    [text.replace('"version": 2', '"version": 3'), 'It was saved by a newer Combcast.'],
     [text.replace('"date": "2012-06-11"', '"date": "2012-06-41"'), 'hives[0].visits[0].visit.date: expected a date such as 2026-06-17, got "2012-06-41"'],
     [text.replace('"pounds": 3', '"pounds": 300'), 'hives[0].scenario.start.package'],
     [text.replace('"pounds"', '"stones"'), 'stones'],
@@ -169,7 +169,7 @@ test('what cannot be read is said, offered as a file, and never written over', a
   await expect(story(page)).toContainText('day 43');
   await expect(page.getByText('2 things on this device could not be read; they were set aside.')).toBeVisible();
   await page.getByRole('button', { name: 'See it in the yard' }).click();
-  await expect(page.getByText('was written by a newer Combcast (9; this one knows 1)')).toBeVisible();
+  await expect(page.getByText('was written by a newer Combcast (9; this one knows 2)')).toBeVisible();
   await expect(page.getByText('hive.visits: expected a list, got "many"')).toBeVisible();
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save it as a file' }).first().click()]);
   expect(JSON.parse(readFileSync(await download.path(), 'utf8'))).toMatchObject(broken);

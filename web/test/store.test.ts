@@ -157,7 +157,7 @@ describe('what cannot be read', () => {
     expect(hives.map(({ id }) => id)).toEqual([hive.id]);
     expect(aside.map(({ key, reason }) => [key, reason])).toEqual([
       ['broken', 'hive.visits[0].visit.date: expected a date such as 2026-06-17, got "soon"'],
-      ['newer', 'hive.format: was written by a newer Combcast (99; this one knows 1)'],
+      ['newer', 'hive.format: was written by a newer Combcast (99; this one knows 2)'],
     ]);
     await store.write(hive);
     expect(await db.get(HIVES, 'newer')).toEqual(newer);

@@ -4,9 +4,15 @@ import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
 import { de } from '../src/text/de';
 import { en } from '../src/text/en';
-import { type Expected, likelyIn } from '../src/visit/expected';
-import { bands, BLANK, boxFigure, countedEmpty, drawn, drawnFurther, drawnToTheFoot, fitted, type HeldBack, heldBack, isBlank, isUnfinished, nudged, openIn, PARTS, recorded, rest, type Sheet, type SheetBox, stroke, untouchedIn } from '../src/visit/sheet';
-import { sayHeldBack } from '../src/visit/words';
+import { type Expected, expectedOn, likelyIn } from '../src/visit/expected';
+import { bands, BLANK, boxFigure, broodDrawn, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, finished, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, NO_BROOD, nudged, noOtherBrood, openIn, PARTS, recorded, type Sheet, type SheetBox, sheetFor, type SheetFrame, stroke, unfinished, untouchedIn } from '../src/visit/sheet';
+import { sayFrame, sayHeldBack } from '../src/visit/words';
+import { dayNumber } from '../src/calendar';
+import { type CutRow, cutRows } from '../src/hive/cells';
+import { SeasonView } from '../src/season';
+import type { FrameCells } from '../src/types';
+import { catalogue } from '../src/wasm/sim_wasm.js';
+import { explorer, run, scenario } from './door';
 
 const blank = BLANK.repeat(PARTS);
 const box = (combs: string[], bees: (number | null)[] = []): SheetBox => ({
@@ -31,18 +37,76 @@ describe('what is expected', () => {
     expect(likelyIn(expected, 'brood', 0)).toBeNull();
     expect(likelyIn(expected, 'drawn', 0)).toBeNull();
   });
+
+  describe('copied onto the sheet', () => {
+    const made = explorer();
+    const plan = scenario('wet-spring.toml');
+    const season = new SeasonView(run(made, 'plan', plan), catalogue());
+    const AS: Record<CutRow['kind'], Content> = {
+      honey: 'honey', nectar: 'honey', pollen: 'pollen', egg: 'brood', larva: 'brood', capped: 'brood', drone: 'drone', hatched: 'empty', empty: 'empty', drawing: 'undrawn', foundation: 'undrawn',
+    };
+    /** A comb as a hand copies it, part by part. */
+    const copied = (rows: readonly CutRow[]) =>
+      Array.from({ length: PARTS }, (_, part) => {
+        const row = rows[Math.floor(((part + 0.5) / PARTS) * rows.length)];
+        return LETTERS[!row || row.drawn < 1 ? 'undrawn' : AS[row.kind]];
+      }).join('');
+    const sum = (boxes: readonly number[] | undefined) => (boxes ?? []).reduce((all, one) => all + one, 0);
+    const copy = (day: string, rowsOf?: (frame: FrameCells) => CutRow[]) => {
+      const cells = made.cells(JSON.stringify(plan), day);
+      const expected = expectedOn(season, null, cells, dayNumber(day));
+      const drawing = sheetFor(cells);
+      for (const [b, { frames }] of expected.boxes.entries()) {
+        for (const { cells: frame, rows } of frames) {
+          const drawnOn = drawing.boxes[b]?.frames[frame.place];
+          if (drawnOn) drawnOn.comb = copied(rowsOf ? rowsOf(frame) : rows[0]);
+        }
+      }
+      const { frames_of_brood, frames_drawn } = recorded({ date: day }, drawing);
+      return { expected, found: { brood: sum(frames_of_brood), drawn: sum(frames_drawn) } };
+    };
+
+    // A nest of one box, of two, the most that there is, and autumn.
+    it.each(['2012-05-20', '2012-06-11', '2012-07-10', '2012-09-10'])('gives about the figures that were expected on %s', (day) => {
+      const { expected, found } = copy(day);
+      // A part of a frame is a twelfth, and figures are kept in quarters: they are off by less than what a hand is.
+      expect(sum(expected.frames.brood)).toBeGreaterThan(0.5);
+      expect(Math.abs(found.brood - sum(expected.frames.brood))).toBeLessThanOrEqual(0.3);
+      expect(Math.abs(found.drawn - sum(expected.frames.drawn))).toBeLessThanOrEqual(0.3);
+    });
+    it('would give too much brood, were it the cut through the middle of each comb', () => {
+      const { expected, found } = copy('2012-06-11', (frame) => cutRows(frame)[0]);
+      expect(found.brood - sum(expected.frames.brood)).toBeGreaterThan(0.3);
+    });
+  });
 });
 
 describe('a stroke', () => {
-  it('goes on from where the drawing ends', () => {
-    const honey = stroke(blank, 'honey', 1, 2);
-    expect(honey).toBe('hhh.........');
-    expect(stroke(honey, 'brood', 5, 8)).toBe('hhhbbbbbb...');
+  it('lies where it was drawn, and leaves blank what is above and below', () => {
+    expect(stroke(blank, 'brood', 4, 9)).toBe('....bbbbbb..');
+    expect(stroke(blank, 'brood', 9, 4)).toBe('....bbbbbb..');
+    expect(stroke('hh..........', 'brood', 5, 8)).toBe('hh...bbbb...');
+    expect(stroke('....bbbbbb..', 'honey', 0, 1)).toBe('hh..bbbbbb..');
   });
-  it('moves the lower edge of the last band of the same word, up and down', () => {
+  it('reaches a bar, and what is drawn already, where it would miss them by one part', () => {
+    expect(stroke(blank, 'honey', 1, 2)).toBe('hhh.........');
+    expect(stroke(blank, 'empty', 8, 10)).toBe('........eeee');
+    expect(stroke('hhh.........', 'brood', 4, 8)).toBe('hhhbbbbbb...');
+    expect(stroke('....bbbb....', 'honey', 0, 2)).toBe('hhhhbbbb....');
+    // Struck through is not drawn.
+    expect(stroke('hhhnnnnnnnnn', 'brood', 5, 8)).toBe('hhhnnbbbbnnn');
+  });
+  it('takes the lower edge of its word along, up and down', () => {
     expect(stroke('hhhbbbbbb...', 'brood', 8, 5)).toBe('hhhbbb......');
-    expect(stroke('hhhbbb......', 'brood', 9, 9)).toBe('hhhbbbbbbb..');
-    expect(stroke('hhhbbb......', 'brood', 4, 0)).toBe('hhhb........');
+    expect(stroke('hhhbbb......', 'brood', 6, 9)).toBe('hhhbbbbbbb..');
+    expect(stroke('..bb..ee....', 'brood', 3, 6)).toBe('..bbbbbe....');
+    // Above its own top it is turned over.
+    expect(stroke('.....b......', 'brood', 5, 2)).toBe('..bbbb......');
+  });
+  it('drawn again makes a word longer, never shorter', () => {
+    expect(stroke('....bbbbbb..', 'brood', 4, 7)).toBe('....bbbbbb..');
+    expect(stroke('....bbbb....', 'brood', 5, 9)).toBe('....bbbbbb..');
+    expect(stroke('....bbbb....', 'brood', 6, 2)).toBe('..bbbbbb....');
   });
   it('does not take the end of the drawing away where the finger comes down a little too high', () => {
     expect(stroke('hhhp........', 'brood', 3, 8)).toBe('hhhpbbbbb...');
@@ -68,7 +132,7 @@ describe('a stroke', () => {
     expect(nudged('hhhb........', 'brood', -1)).toBe('hhh.........');
     expect(nudged(blank, 'brood', -1)).toBe(blank);
     expect(nudged('hhhhhhhhhhhh', 'brood', 1)).toBe('hhhhhhhhhhhh');
-    expect(rest('hhhb........', 'empty')).toBe('hhhbeeeeeeee');
+    expect(drawnToTheFoot({ comb: 'hh.b........', bees: null }, 'empty').comb).toBe('hh.beeeeeeee');
   });
   it('is told in bands', () => {
     expect(bands('hhpp..bbbbbb')).toEqual([
@@ -176,6 +240,38 @@ describe('a drawing that is not finished', () => {
     for (const told of [{ eggs_seen: false }, { stores_kg: 4 }, { capped_cells: 3 }, { wash: { mites: 2 } }]) expect(isUnfinished({ ...none, ...told }, begun)).toBe(false);
     // Nothing drawn: what is written down is all that was meant.
     expect(isUnfinished({ ...none, eggs_seen: true }, sheet(box([blank])))).toBe(false);
+  });
+  it('has its brood judged after one word: there was no other', () => {
+    const hive = sheet(begun.boxes[0] as SheetBox, box(Array<string>(10).fill(blank)));
+    expect(broodDrawn(hive)).toEqual({ frames: 2, open: true });
+    expect(recorded(visit, hive)).toEqual(visit);
+    const said = noOtherBrood(hive);
+    expect(broodDrawn(said)).toEqual({ frames: 2, open: false });
+    expect(recorded(visit, said)).toEqual({ ...visit, frames_of_brood: [0.75, 0] });
+    expect(isUnfinished(recorded(visit, said), said)).toBe(false);
+    // Nothing else is known by that: comb and bees stay blank, and what is drawn later counts.
+    expect(heldBack(said).map(({ what }) => what)).toEqual([['bees', 'drawn'], ['bees', 'drawn']]);
+    expect(said.boxes[1]?.frames[0]).toEqual({ comb: NO_BROOD.repeat(PARTS), bees: null });
+    const more = { boxes: said.boxes.map((one, b) => (b === 1 ? { ...one, frames: one.frames.map((frame, i) => (i === 4 ? { ...frame, comb: stroke(frame.comb, 'brood', 3, 8) } : frame)) } : one)) };
+    expect(recorded(visit, more)).toEqual({ ...visit, frames_of_brood: [0.75, 0.5] });
+    for (const { visit: words } of [en, de]) {
+      expect(sayFrame(said.boxes[1]?.frames[0] as SheetFrame, words)).toBe(words.noBroodSaid);
+      expect(sayFrame({ comb: 'hhhhbbbbbnnn', bees: null }, words)).toContain(words.restNoBrood);
+    }
+  });
+  it('takes back that there is no brood where it is rubbed out', () => {
+    const frame = { comb: NO_BROOD.repeat(PARTS), bees: 3 };
+    expect(drawnToTheFoot(frame, 'rub')).toEqual({ comb: blank, bees: null });
+    expect(isBlank(visit, sheet(box([drawn(frame, 'rub', 0, 10, 11).comb])))).toBe(false);
+    expect(boxFigure(box([frame.comb, blank]), 'brood')).toEqual({ frames: 0, whole: false, said: false });
+    expect(boxFigure(box([frame.comb]), 'drawn')).toBeNull();
+  });
+  it('has the rest of the frames that are drawn on in one word', () => {
+    expect(unfinished(begun)).toHaveLength(4);
+    const whole = finished(begun, 'empty');
+    expect(unfinished(whole)).toEqual([]);
+    expect(whole.boxes[0]?.frames.slice(1, 4).map(({ comb }) => comb)).toEqual([blank, 'hhhheeeeeeee', 'hhhhbbbbbeee']);
+    expect(finished(sheet(box(['..bbbnnnnnnn'])), 'undrawn').boxes[0]?.frames[0]?.comb).toBe('uubbbuuuuuuu');
   });
   it('has its brood counted where the stroke ends', () => {
     const done = sheet(box(['hhhhbbbbb...', 'e'.repeat(PARTS)]));

@@ -10,7 +10,7 @@ const plan = () => scenario('wet-spring.toml');
 const files = [{ name: 'garden.csv', bytes: new Uint8Array([0, 1, 250, 255]) }];
 const found = (date: string): DrawnVisit => ({
   visit: { date, frames_of_bees: [4.5], eggs_seen: true, wash: { mites: 2, bees: 300, sugar: false }, notes: 'calm' },
-  sheet: { boxes: [{ medium: false, frames: [{ comb: 'hhhbbbbbbeee', bees: 6 }], said: { bees: 4.5, brood: null, drawn: null } }] },
+  sheet: { boxes: [{ medium: false, frames: [{ comb: 'hhhbbbbbbeee', bees: 6 }, { comb: 'hhhnnnnnnnnn', bees: null }], said: { bees: 4.5, brood: null, drawn: null } }] },
 });
 const hive = (): Hive => ({ ...newHive(plan(), 3), name: 'Hive 3', recordName: 'garden.csv', visits: [found('2012-06-04'), found('2012-06-11')] });
 const text = () => packed([{ hive: hive(), files }], '2012-06-12');
@@ -38,6 +38,9 @@ describe('everything as one file', () => {
     expect(refusal(whole.replace('"hives":', '"hives"'))).toEqual(['damaged', '']);
     expect(refusal(' \n')).toEqual(['empty', '']);
   });
+  it('is read when a page of version 1 made it', () => {
+    expect(unpacked(text().replace('"version": 2', '"version": 1'))).toEqual(unpacked(text()));
+  });
   it('is refused when it is something else, or newer', () => {
     expect(refusal('name = "a scenario"')).toEqual(['foreign', '']);
     expect(refusal('{"format": "something"}')).toEqual(['foreign', '']);
@@ -62,7 +65,10 @@ describe('a hive', () => {
   it('is read as it was written', () => {
     const one = hive();
     expect(readHive(JSON.parse(JSON.stringify(one)))).toEqual(one);
-    expect(() => readHive({ ...hive(), format: 2 })).toThrow('newer');
+    expect(() => readHive({ ...hive(), format: 3 })).toThrow('newer');
+    // A page of format 1 knew of no place without brood.
+    expect(readHive({ ...one, format: 1 })).toEqual(one);
+    expect(() => readHive({ ...hive(), format: 0 })).toThrow('hive.format');
     expect(() => readHive({ ...hive(), revision: '3' })).toThrow('hive.revision: expected a whole number, got "3"');
     expect(() => readHive(null)).toThrow(ShapeError);
   });

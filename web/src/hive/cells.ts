@@ -105,12 +105,27 @@ export function cutRows(frame: FrameCells): [CutRow[], CutRow[]] {
   return [rows(0), rows(1)];
 }
 
+/** Worker brood, and drones that are not capped yet. */
+export const BROOD: readonly Kind[] = ['egg', 'larva', 'capped'];
+
+/** Cells of a frame that hold brood. */
+export function broodCells(frame: FrameCells, kinds = BROOD): number {
+  const all = counts(frame.contents);
+  return kinds.reduce((sum, kind) => sum + all[kind], 0);
+}
+
+/** Cells of brood that are seen on a comb at a glance. */
+export const WITH_BROOD = 100;
+
+/** On how many of these combs brood that counts as so many full frames lies; 0: on no more than it would fill. */
+export function spreadOver(frames: readonly FrameCells[], full: number, kinds = BROOD): number {
+  const held = frames.filter((frame) => broodCells(frame, kinds) >= WITH_BROOD).length;
+  return held > Math.ceil(full) ? held : 0;
+}
+
 /** The frame that is worth opening first: the one with most brood. */
 export function fullest({ frames }: HiveCells): number {
-  const brood = frames.map(({ contents }) => {
-    const { egg, larva, capped } = counts(contents);
-    return egg + larva + capped;
-  });
+  const brood = frames.map((frame) => broodCells(frame));
   return Math.max(0, brood.indexOf(Math.max(...brood)));
 }
 

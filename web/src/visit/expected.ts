@@ -2,11 +2,12 @@
  * What a visit on a day should find, in the units of the sheet.
  */
 import type { BandsView } from '../crowd/bands';
-import { type CutBox, cut } from '../hive/cut';
-import { counts } from '../hive/cells';
+import { broodCells, counts, spreadOver } from '../hive/cells';
+import { type CutBox, type CutFrame, cut } from '../hive/cut';
 import type { SeasonView } from '../season';
-import type { HiveCells } from '../types';
+import type { FrameCells, HiveCells } from '../types';
 import type { Counted } from './sheet';
+import { shareRows } from './shares';
 
 export interface NineInTen {
   low: number;
@@ -14,11 +15,14 @@ export interface NineInTen {
 }
 
 export interface Expected {
+  /** Each content of a frame as high as its share of it. */
   boxes: CutBox[];
   /** Frames of each box. */
   frames: Record<Counted, number[]>;
-  /** On how many frames of each box brood stands, be it ever so little. */
+  /** On how many frames of each box its brood lies, as the story says it; 0: on no more than it would fill. */
   broodOn: number[];
+  /** And that of the whole hive. */
+  broodOnAll: number;
   storesKg: number;
   /** Between which figures of the whole hive nine in ten colonies like it lie; none: not known yet. */
   likely: Partial<Record<Counted | 'stores', NineInTen>>;
@@ -44,28 +48,36 @@ export function likelyIn({ frames, likely }: Expected, what: Counted, b: number)
   return range && total > 0 ? { low: range.low * share, high: range.high * share } : null;
 }
 
-const brood = ({ egg, larva, capped }: ReturnType<typeof counts>): number => egg + larva + capped;
+function drawnCells({ contents }: FrameCells): number {
+  const { foundation, drawing } = counts(contents);
+  return contents.length - foundation - drawing;
+}
 
 /** `bands` are of the same plan; null: they have not come yet. */
 export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: HiveCells, day: number): Expected {
   const at = (name: string) => plan.at(name, day);
   const boxes = cut(cells, at('frames_of_bees'));
-  const cellsOf = (of: (all: ReturnType<typeof counts>) => number) =>
-    boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + of(counts(frame.cells.contents)), 0));
   const bees = boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + frame.bees, 0));
+  const broodIn = parted(at('frames_of_brood'), cells.frames.map((frame) => broodCells(frame)));
+  const brood = boxes.map(({ frames }) => frames.reduce((sum, { index }) => sum + (broodIn[index] ?? 0), 0));
+  const asShares = (frame: CutFrame): CutFrame => {
+    const rows = shareRows(frame.cells, broodIn[frame.index] ?? 0);
+    return { ...frame, rows: [rows, rows] };
+  };
   const index = day - plan.first;
   const nineInTen = (measure: string, factor = 1): NineInTen | undefined => {
     const [low, high] = [bands?.at(measure, 5, day), bands?.at(measure, 95, day)];
     return low == null || high == null ? undefined : { low: low * factor, high: high * factor };
   };
   return {
-    boxes,
+    boxes: boxes.map((box) => ({ ...box, frames: box.frames.map(asShares) })),
     frames: {
       bees: parted(at('frames_of_bees'), bees),
-      brood: parted(at('frames_of_brood'), cellsOf(brood)),
-      drawn: parted(at('drawn_frames'), cellsOf((all) => Object.values(all).reduce((sum, one) => sum + one, 0) - all.foundation - all.drawing)),
+      brood,
+      drawn: parted(at('drawn_frames'), boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + drawnCells(frame.cells), 0))),
     },
-    broodOn: boxes.map(({ frames }) => frames.filter(({ cells }) => brood(counts(cells.contents)) > 0).length),
+    broodOn: boxes.map(({ frames }, b) => spreadOver(frames.map((frame) => frame.cells), brood[b] ?? 0)),
+    broodOnAll: spreadOver(cells.frames, at('frames_of_brood')),
     storesKg: at('honey_kg') + at('unripe_kg'),
     likely: {
       bees: nineInTen('bees', at('frames_of_bees') / Math.max(at('adult_bees'), 1)),

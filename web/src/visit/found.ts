@@ -3,7 +3,7 @@
  * way every time.
  */
 import { noise } from '../hive/comb';
-import { type Band, bands, BLANK, type Content, PARTS } from './sheet';
+import { type Band, bands, BLANK, type Content, NO_BROOD, PARTS } from './sheet';
 
 /** How far the pen strays, in units of the drawing. */
 const STRAY = 0.9;
@@ -38,8 +38,10 @@ export interface Shape {
 
 export interface FoundComb {
   shapes: Shape[];
-  /** Around what was not looked at. */
+  /** Around what nothing is drawn in. */
   blanks: string;
+  /** Struck through: no brood there. */
+  struck: string;
   bees: string;
 }
 
@@ -65,7 +67,11 @@ export function foundComb(comb: string, bees: number | null, { x, top, bottom, h
       `${line(x + half, y2, x - half, y2 + corner(4), hand + 3)}${line(x - half, y2 + corner(4), left, y1, hand + 4)}Z`;
     return { content: band.content, path, dots: dots(band, x, y1, y2, half, hand) };
   });
-  return { shapes, blanks: blanks(comb, x, top, part, half), bees: specks(bees ?? 0, { x, top, bottom, half, seed }) };
+  const lines = stretches(comb, NO_BROOD).map(({ from, to }, i) => {
+    const [x1, x2, y1, y2] = [x - half * 0.6, x + half * 0.6, top + to * part - 2, top + from * part + 2];
+    return `M${f(x1)} ${f(y1)}${line(x1, y1, x2, y2, seed * 100 + 60 + i)}`;
+  });
+  return { shapes, blanks: blanks(comb, x, top, part, half), struck: lines.join(''), bees: specks(bees ?? 0, { x, top, bottom, half, seed }) };
 }
 
 /** Pollen has specks, drone brood domes. */
@@ -85,17 +91,23 @@ function dots({ content }: Band, x: number, y1: number, y2: number, half: number
   return path;
 }
 
-function blanks(comb: string, x: number, top: number, part: number, half: number): string {
-  let path = '';
-  for (let from = 0; from < PARTS; from += 1) {
-    if (comb[from] !== BLANK) continue;
-    let to = from;
-    while (to < PARTS && comb[to] === BLANK) to += 1;
-    path += `M${f(x - half)} ${f(top + from * part)}h${f(2 * half)}v${f((to - from) * part)}h${f(-2 * half)}z`;
-    from = to;
+/** Where a letter stands in a comb. */
+function stretches(comb: string, letter: string): { from: number; to: number }[] {
+  const found: { from: number; to: number }[] = [];
+  for (let part = 0; part < PARTS; part += 1) {
+    if (comb[part] !== letter) continue;
+    const last = found.at(-1);
+    if (last?.to === part) last.to = part + 1;
+    else found.push({ from: part, to: part + 1 });
   }
-  return path;
+  return found;
 }
+
+const blanks = (comb: string, x: number, top: number, part: number, half: number): string =>
+  [BLANK, NO_BROOD]
+    .flatMap((letter) => stretches(comb, letter))
+    .map(({ from, to }) => `M${f(x - half)} ${f(top + from * part)}h${f(2 * half)}v${f((to - from) * part)}h${f(-2 * half)}z`)
+    .join('');
 
 /** Bees on both sides of a comb, as far down as they were seen. */
 function specks(bees: number, { x, top, bottom, half, seed }: Place): string {

@@ -8,3 +8,5 @@ export const LETTERS = { brood: 'b', honey: 'h', pollen: 'p', empty: 'e', undraw
 export type Content = keyof typeof LETTERS;
 /** Not looked at. */
 export const BLANK = '.';
+/** Somebody said that no brood is here; nothing else is known of it. */
+export const NO_BROOD = 'n';

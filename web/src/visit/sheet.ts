@@ -4,16 +4,16 @@
  */
 import type { HiveCells } from '../types';
 import type { Visit } from '../visits';
-import { BLANK, type Content, LETTERS, PARTS } from './parts';
+import { BLANK, type Content, LETTERS, NO_BROOD, PARTS } from './parts';
 
-export { BLANK, type Content, LETTERS, PARTS };
+export { BLANK, type Content, LETTERS, NO_BROOD, PARTS };
 /** What can be drawn: contents of a comb, or bees on it; and what was drawn can be rubbed out. */
 export type Pencil = Content | 'bees' | 'rub';
 
 const CONTENTS = new Map<string, Content>(Object.entries(LETTERS).map(([content, letter]) => [letter, content as Content]));
 
 export interface SheetFrame {
-  /** `PARTS` letters from the top down. */
+  /** `PARTS` letters from the top down: `LETTERS`, `NO_BROOD` or `BLANK`. */
   comb: string;
   /** Twelfths of the frame that bees cover; none: not looked at. */
   bees: number | null;
@@ -91,21 +91,25 @@ function painted(comb: string, content: Content | null, from: number, to: number
   return comb.slice(0, from) + letter.repeat(Math.max(0, to - from)) + comb.slice(Math.max(from, to));
 }
 
+/** Whether nothing is known of a part but, at most, that no brood is there. */
+const open = (comb: string, part: number): boolean => contentOf(comb[part]) === null;
+
 /**
- * A stroke with a word, from the part where the finger came down to the one where it is. At the end of what is drawn, or
- * below it, it goes on from there; on the last band of the same word it moves that band's lower edge; elsewhere it draws
- * over.
+ * A stroke with a word, from the part where the finger came down to the one where it is: the word lies where it was
+ * drawn, whatever lay there. Where the finger came down on the lower edge of what the word has drawn, it takes that edge
+ * along.
  */
 export function stroke(comb: string, content: Content, down: number, at: number): string {
-  const end = filled(comb);
-  const last = bands(comb).at(-1);
-  if (last && last.content === content && down >= last.from) {
-    const to = Math.max(last.from + 1, at + 1);
-    return painted(painted(comb, null, last.from, PARTS), content, last.from, to);
-  }
-  const [first, low] = [Math.min(down, at), Math.max(down, at) + 1];
-  // A finger is not as fine as a twelfth of a frame.
-  return painted(comb, content, down >= end - 1 && low > end ? Math.min(end, at) : Math.min(first, end), low);
+  const taken = bands(comb).find((band) => band.content === content && (band.to - 1 === down || band.to === down));
+  const base = taken ? painted(comb, null, taken.from, taken.to) : comb;
+  // A finger is not as fine as a part. One that comes down on the end of another word and goes on below it, where nothing
+  // is drawn, begins below it; and one part that is left over towards a bar, or towards what is drawn, was not left out.
+  const onAnEnd = at > down && !open(comb, down) && open(comb, down + 1);
+  const begun = taken ? taken.from : onAnEnd ? down + 1 : down;
+  let [from, to] = [Math.min(begun, at), Math.max(begun, at) + 1];
+  if (from > 0 && open(base, from - 1) && (from === 1 || !open(base, from - 2))) from -= 1;
+  if (to < PARTS && open(base, to) && (to === PARTS - 1 || !open(base, to + 1))) to += 1;
+  return painted(base, content, from, to);
 }
 
 /** A frame after a stroke of a pencil that came down at a part and is at another, or at the edge nearest to it. */
@@ -115,9 +119,9 @@ export function drawn(frame: SheetFrame, pencil: Pencil, down: number, at: numbe
   return { ...frame, comb: stroke(frame.comb, pencil, down, at) };
 }
 
-/** Rubs parts of a comb out; where nothing is drawn on it, the bees. */
+/** Rubs parts of a comb out; where nothing is known of it, the bees. */
 function rubbed(frame: SheetFrame, from: number, to: number): SheetFrame {
-  return untouched(frame.comb) ? { ...frame, bees: null } : { ...frame, comb: painted(frame.comb, null, from, to) };
+  return !known(frame.comb) ? { ...frame, bees: null } : { ...frame, comb: painted(frame.comb, null, from, to) };
 }
 
 /** One part more of a word at the lower end of the drawing, or the lowest part taken away. */
@@ -127,8 +131,8 @@ export function nudged(comb: string, content: Content, by: 1 | -1): string {
   return end > 0 ? painted(comb, null, end - 1, end) : comb;
 }
 
-/** The rest of a comb filled with a word. */
-export const rest = (comb: string, content: Content): string => painted(comb, content, filled(comb), PARTS);
+/** A comb with a word, or a letter, wherever nothing is drawn. */
+const filledUp = (comb: string, letter: string): string => Array.from(comb, (one, part) => (open(comb, part) ? letter : one)).join('');
 
 /** A frame with one part more, or less, of what the pencil draws. */
 export function drawnFurther(frame: SheetFrame, pencil: Pencil, by: 1 | -1): SheetFrame {
@@ -141,7 +145,7 @@ export function drawnFurther(frame: SheetFrame, pencil: Pencil, by: 1 | -1): She
 /** A frame drawn on down to its bottom bar; rubbed out, all of it. */
 export function drawnToTheFoot(frame: SheetFrame, pencil: Pencil): SheetFrame {
   if (pencil === 'bees') return { ...frame, bees: PARTS };
-  return pencil === 'rub' ? blankFrame() : { ...frame, comb: rest(frame.comb, pencil) };
+  return pencil === 'rub' ? blankFrame() : { ...frame, comb: painted(frame.comb, pencil, filled(frame.comb), PARTS) };
 }
 
 /** A drawing with some frames of a box drawn anew. */
@@ -155,8 +159,10 @@ export function withSaid(sheet: Sheet, b: number, said: Partial<Said>): Sheet {
   return { boxes: sheet.boxes.map((box, i) => (i === b ? { ...box, said: { ...box.said, ...said } } : box)) };
 }
 
-export const wholly = (comb: string): boolean => !comb.includes(BLANK);
+export const wholly = (comb: string): boolean => !comb.includes(BLANK) && !comb.includes(NO_BROOD);
 const untouched = (comb: string): boolean => bands(comb).length === 0;
+/** Whether something is known of a comb, and be it that there is no brood on it. */
+const known = (comb: string): boolean => comb !== BLANK.repeat(PARTS);
 
 /** Frames of a box on which nothing was drawn with this word's pencil. */
 export function untouchedIn(box: SheetBox, pencil: Pencil): number[] {
@@ -191,15 +197,15 @@ export function boxFigure(box: SheetBox, what: Counted): BoxFigure | null {
     if (seen.length === 0) return null;
     return { frames: quarters(seen.reduce((sum, bees) => sum + bees, 0) / PARTS), whole: seen.length === box.frames.length, said: false };
   }
-  if (box.frames.every(({ comb }) => untouched(comb))) return null;
+  if (!box.frames.some(({ comb }) => (what === 'brood' ? known(comb) : !untouched(comb)))) return null;
   const frames = box.frames.reduce((sum, { comb }) => sum + parts(comb, COUNTS[what]), 0) / PARTS;
   return { frames: quarters(frames), whole: box.frames.every((frame) => looked(frame, what)), said: false };
 }
 
-/** Whether all was looked at that this figure takes of a frame. Brood ends where its stroke ends; what is below it may be comb or none. */
+/** Whether all is known that this figure takes of a frame. Brood ends where its stroke ends; what is beside it may be comb or none. */
 function looked({ comb, bees }: SheetFrame, what: Counted): boolean {
   if (what === 'bees') return bees !== null;
-  return wholly(comb) || (what === 'brood' && parts(comb, COUNTS.brood) > 0);
+  return what === 'drawn' ? wholly(comb) : !comb.includes(BLANK) || parts(comb, COUNTS.brood) > 0;
 }
 
 /** Frames of a box of which a figure does not know all. */
@@ -250,10 +256,31 @@ export function isUnfinished(visit: Visit, sheet: Sheet): boolean {
 /** A box in which nothing was found: no bees where bees were looked for, no comb. What is drawn in it stays. */
 export function countedEmpty(sheet: Sheet, { box: b, what }: HeldBack): Sheet {
   const none = (frame: SheetFrame): SheetFrame => ({
-    comb: what.some((one) => one !== 'bees') ? rest(frame.comb, 'undrawn') : frame.comb,
+    comb: what.some((one) => one !== 'bees') ? filledUp(frame.comb, LETTERS.undrawn) : frame.comb,
     bees: what.includes('bees') ? (frame.bees ?? 0) : frame.bees,
   });
   return { boxes: sheet.boxes.map((box, i) => (i === b ? { ...box, frames: box.frames.map(none) } : box)) };
+}
+
+/** What is known of the brood of a drawing: on how many frames it is drawn, and whether more of it may be elsewhere. */
+export function broodDrawn({ boxes }: Sheet): { frames: number; open: boolean } {
+  const frames = boxes.flatMap((box) => box.frames).filter(({ comb }) => parts(comb, COUNTS.brood) > 0).length;
+  return { frames, open: boxes.some((box) => !boxFigure(box, 'brood')?.whole) };
+}
+
+/** There was no brood but what is drawn, whether the rest was looked at or not: somebody knows that, and says so. */
+export function noOtherBrood(sheet: Sheet): Sheet {
+  return { boxes: sheet.boxes.map((box) => ({ ...box, frames: box.frames.map((frame) => ({ ...frame, comb: filledUp(frame.comb, NO_BROOD) })) })) };
+}
+
+/** Frames on which something is drawn, and something is left out. */
+export const unfinished = ({ boxes }: Sheet): SheetFrame[] => boxes.flatMap((box) => box.frames).filter(({ comb }) => !untouched(comb) && !wholly(comb));
+
+/** The rest of those frames is this. Frames without a stroke stay as they are: nobody looked at them. */
+export function finished(sheet: Sheet, content: Content): Sheet {
+  const left = new Set(unfinished(sheet));
+  const done = (frame: SheetFrame) => (left.has(frame) ? { ...frame, comb: filledUp(frame.comb, LETTERS[content]) } : frame);
+  return { boxes: sheet.boxes.map((box) => ({ ...box, frames: box.frames.map(done) })) };
 }
 
 /** Frames of honey, where every comb of the hive was looked at all over. */
@@ -281,7 +308,7 @@ export function recorded(visit: Visit, sheet: Sheet): Visit {
 export function isBlank(visit: Visit, sheet: Sheet): boolean {
   const { date: _, notes, ...looked } = visit;
   const drawn = sheet.boxes.some(
-    ({ frames, said }) => Object.values(said).some((one) => one !== null) || frames.some(({ comb, bees }) => bees !== null || !untouched(comb)),
+    ({ frames, said }) => Object.values(said).some((one) => one !== null) || frames.some(({ comb, bees }) => bees !== null || known(comb)),
   );
   return !drawn && !notes && Object.values(looked).every((value) => value == null || (Array.isArray(value) && value.length === 0));
 }

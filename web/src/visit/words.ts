@@ -5,7 +5,7 @@ import type { Catalogue } from '../text/en';
 import { type UnitSystem, withUnit } from '../units';
 import type { Visit } from '../visits';
 import { quarters } from '../words';
-import { bands, type HeldBack, PARTS, type Sheet, type SheetFrame, wholly } from './sheet';
+import { bands, BLANK, type HeldBack, NO_BROOD, PARTS, type Sheet, type SheetFrame } from './sheet';
 
 type Words = Catalogue['visit'];
 
@@ -16,7 +16,8 @@ export const shareWord = (parts: number, words: Words): string => words.shares[M
 export function sayFrame(frame: SheetFrame, words: Words): string {
   const drawn = bands(frame.comb);
   const said = drawn.map(({ content, from, to }) => words.bandSaid(words.inText[content], shareWord(to - from, words)));
-  if (drawn.length > 0 && !wholly(frame.comb)) said.push(words.restNotLookedAt);
+  if (frame.comb.includes(NO_BROOD)) said.push(drawn.length > 0 ? words.restNoBrood : words.noBroodSaid);
+  else if (drawn.length > 0 && frame.comb.includes(BLANK)) said.push(words.restNotLookedAt);
   if (frame.bees !== null) said.push(words.bandSaid(words.inText.bees, shareWord(frame.bees, words)));
   return said.length > 0 ? said.join('; ') : words.notLookedAt;
 }

@@ -8,7 +8,7 @@ import { text as texts } from '../text/index.svelte';
 import { isObject, ShapeError, unlike } from './shape';
 
 export const BUNDLE = 'combcast yard';
-export const BUNDLE_VERSION = 1;
+export const BUNDLE_VERSION = 2;
 /** A season's weather of thirty years is about 1 MB: more than this is no file of ours, bytes. */
 export const MOST_BYTES = 64 * 1024 * 1024;
 

@@ -6,13 +6,17 @@ import visitsSchema from '../../../scenarios/visits/visits.schema.json';
 import type { TwinKind } from '../plan';
 import type { Scenario } from '../scenario';
 import type { Visit } from '../visits';
-import { BLANK, LETTERS, PARTS } from '../visit/parts';
+import { BLANK, LETTERS, NO_BROOD, PARTS } from '../visit/parts';
 import type { Sheet } from '../visit/sheet';
 import { text } from '../text/index.svelte';
 import { check, isObject, ShapeError, unlike } from './shape';
 
-/** Version of the shape below. A greater one was written by a newer page, and is left alone. */
-export const FORMAT = 1;
+/**
+ * Version of the shape below. A greater one was written by a newer page, and is left alone.
+ *
+ * 1: combs of drawings had no `NO_BROOD`.
+ */
+export const FORMAT = 2;
 
 /** What was found on a day: the record as the visits file has it, and the drawing that its figures came from. */
 export interface DrawnVisit {
@@ -82,7 +86,7 @@ function readScenario(value: unknown, place: string): Scenario {
   return scenario as unknown as Scenario;
 }
 
-const COMB = new RegExp(`^[${BLANK}${Object.values(LETTERS).join('')}]{${PARTS}}$`);
+const COMB = new RegExp(`^[${BLANK}${NO_BROOD}${Object.values(LETTERS).join('')}]{${PARTS}}$`);
 
 function readSheet(value: unknown, place: string): Sheet {
   need(isObject(value) && Array.isArray(value.boxes), place, words().drawing, value);
@@ -148,7 +152,7 @@ export function readHive(value: unknown): Hive {
   if (typeof hive.format === 'number' && hive.format > FORMAT) {
     throw new NewerError('hive.format', words().newer(hive.format, FORMAT));
   }
-  need(hive.format === FORMAT, 'hive.format', String(FORMAT), hive.format);
+  need(hive.format === 1 || hive.format === FORMAT, 'hive.format', String(FORMAT), hive.format);
   need(typeof hive.id === 'string', 'hive.id', words().text, hive.id);
   need(Number.isInteger(hive.revision), 'hive.revision', words().wholeNumber, hive.revision);
   need(Number.isFinite(hive.order), 'hive.order', words().number, hive.order);
