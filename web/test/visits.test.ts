@@ -2,8 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
-import { de } from '../src/text/de';
-import { en } from '../src/text/en';
+import { BELOW } from '../src/text/below';
 import { type Expected, expectedOn, likelyIn } from '../src/visit/expected';
 import { bands, BLANK, boxFigure, broodDrawn, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, finished, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, NO_BROOD, nudged, noOtherBrood, openIn, PARTS, recorded, type Sheet, type SheetBox, sheetFor, type SheetFrame, stroke, unfinished, untouchedIn } from '../src/visit/sheet';
 import { sayFrame, sayHeldBack } from '../src/visit/words';
@@ -232,7 +231,7 @@ describe('a drawing that is not finished', () => {
   it('says which frames were not looked at, and which not to the end', () => {
     expect(heldBack(begun)).toEqual([{ box: 0, what: ['bees', 'brood', 'drawn'], unseen: 6, unfinished: 4, untouched: false }]);
     expect(openIn(begun.boxes[0] as SheetBox, 'brood')).toHaveLength(8);
-    for (const words of [en.visit, de.visit]) expect(sayHeldBack(heldBack(begun)[0] as HeldBack, begun, words)).toMatch(/6 .+4 /);
+    for (const words of [BELOW.en.visit, BELOW.de.visit]) expect(sayHeldBack(heldBack(begun)[0] as HeldBack, begun, words)).toMatch(/6 .+4 /);
   });
   it('is no ground for a verdict where the record has only what any sound hive has', () => {
     expect(isUnfinished(recorded(none, begun), begun)).toBe(true);
@@ -254,7 +253,7 @@ describe('a drawing that is not finished', () => {
     expect(said.boxes[1]?.frames[0]).toEqual({ comb: NO_BROOD.repeat(PARTS), bees: null });
     const more = { boxes: said.boxes.map((one, b) => (b === 1 ? { ...one, frames: one.frames.map((frame, i) => (i === 4 ? { ...frame, comb: stroke(frame.comb, 'brood', 3, 8) } : frame)) } : one)) };
     expect(recorded(visit, more)).toEqual({ ...visit, frames_of_brood: [0.75, 0.5] });
-    for (const { visit: words } of [en, de]) {
+    for (const { visit: words } of [BELOW.en, BELOW.de]) {
       expect(sayFrame(said.boxes[1]?.frames[0] as SheetFrame, words)).toBe(words.noBroodSaid);
       expect(sayFrame({ comb: 'hhhhbbbbbnnn', bees: null }, words)).toContain(words.restNoBrood);
     }

@@ -1,7 +1,6 @@
 // Alle Texte der Seite auf Deutsch, Teil für Teil wie in en.ts. Wer die Seite liest, wird mit „du“ angesprochen.
 
 import { cautions } from './de/cautions';
-import { change } from './de/change';
 import { care, evidence } from './de/evidence';
 import { hive } from './de/hive';
 import { bands, standing } from './de/judged';
@@ -9,7 +8,6 @@ import { moves } from './de/moves';
 import { calendar, page } from './de/page';
 import { plans, twin } from './de/plans';
 import { strip } from './de/strip';
-import { visit } from './de/visit';
 import { yard } from './de/yard';
 import type { Catalogue } from './en';
 
@@ -19,12 +17,10 @@ export const de: Catalogue = {
   cautions,
   strip,
   hive,
-  change,
   moves,
   twin,
   yard,
   plans,
-  visit,
   bands,
   standing,
   care,

@@ -2,7 +2,6 @@
 // The other languages have the same shape: `Catalogue` is the type of this object.
 
 import { cautions } from './en/cautions';
-import { change } from './en/change';
 import { care, evidence } from './en/evidence';
 import { hive } from './en/hive';
 import { bands, standing } from './en/judged';
@@ -10,7 +9,6 @@ import { moves } from './en/moves';
 import { calendar, page } from './en/page';
 import { plans, twin } from './en/plans';
 import { strip } from './en/strip';
-import { visit } from './en/visit';
 import { yard } from './en/yard';
 
 export const en = {
@@ -19,12 +17,10 @@ export const en = {
   cautions,
   strip,
   hive,
-  change,
   moves,
   twin,
   yard,
   plans,
-  visit,
   bands,
   standing,
   care,

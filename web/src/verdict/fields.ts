@@ -1,6 +1,5 @@
 /** Words of the verdict below the first screen. */
 import { belowTexts } from '../text/below';
-import { text } from '../text/index.svelte';
 import type { Reading, Verdict } from '../types';
 
 /** Of 100; the ends are never said to be certain. */
@@ -35,7 +34,7 @@ const ON_THE_SHEET = { cups: 'cups', syrup_taken: 'syrup', weight_kg: 'weight' }
 
 /** What a field of a visit is called. */
 export function fieldName(field: string): string {
-  if (field in ON_THE_SHEET) return text().visit[ON_THE_SHEET[field as keyof typeof ON_THE_SHEET]];
+  if (field in ON_THE_SHEET) return belowTexts().visit[ON_THE_SHEET[field as keyof typeof ON_THE_SHEET]];
   const readings: Record<string, string> = belowTexts().verdict.reading;
   return readings[FIELDS[field] ?? field] ?? field;
 }

@@ -1,13 +1,13 @@
 /**
  * A visit's drawing in words.
  */
-import type { Catalogue } from '../text/en';
+import type { BelowTexts } from '../text/below';
 import { type UnitSystem, withUnit } from '../units';
 import type { Visit } from '../visits';
 import { quarters } from '../words';
 import { bands, BLANK, type HeldBack, NO_BROOD, PARTS, type Sheet, type SheetFrame } from './sheet';
 
-type Words = Catalogue['visit'];
+type Words = BelowTexts['visit'];
 
 /** Twelfths of a frame: `a third`. */
 export const shareWord = (parts: number, words: Words): string => words.shares[Math.min(Math.max(parts, 0), PARTS)] ?? '';

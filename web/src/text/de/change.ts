@@ -1,8 +1,8 @@
 // Die Tafel, auf der man den Plan ändert: Beginn, Wetter, Futter, Handgriffe, Vergleich, Datei.
 
-import type { Catalogue } from '../en';
+import type { BelowTexts } from '../below';
 
-export const change: Catalogue['change'] = {
+export const change: BelowTexts['change'] = {
   from: 'Von',
   to: 'Bis',
   on: 'Am',

@@ -3,6 +3,7 @@
 import type { Catalogue } from '../en';
 
 export const page: Catalogue['page'] = {
+  drawFound: 'Durchsicht zeichnen',
   lessons: 'Lektionen',
   units: 'Einheiten',
   language: 'Sprache',

@@ -1,6 +1,6 @@
 // Das Blatt für die Durchsicht: was gefunden wurde, gezeichnet oder getippt, und gedruckt.
 
-import type { Catalogue } from '../en';
+import type { BelowTexts } from '../below';
 
 const zarge = (b: number, count: number, medium: boolean): string => {
   const size = medium ? 'Flachzarge' : 'Zarge';
@@ -9,8 +9,7 @@ const zarge = (b: number, count: number, medium: boolean): string => {
   return `${b === 0 ? 'untere' : b === count - 1 ? 'obere' : count === 3 ? 'mittlere' : between} ${size}`;
 };
 
-export const visit: Catalogue['visit'] = {
-  draw: 'Durchsicht zeichnen',
+export const visit: BelowTexts['visit'] = {
   back: '‹ Volk',
   undo: 'Rückgängig',
   heading: 'Was du gefunden hast,',

@@ -1,6 +1,7 @@
 // The page itself: its head and foot, the story, the day in figures, the season as a table, dates and numbers.
 
 export const page = {
+  drawFound: 'Draw what you found',
   /** The view of the lessons. */
   lessons: 'Lessons',
   units: 'Units',

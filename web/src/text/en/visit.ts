@@ -1,7 +1,6 @@
 // The visit sheet: what was found, drawn or typed, and printed.
 
 export const visit = {
-  draw: 'Draw what you found',
   back: '‹ Hive',
   undo: 'Undo',
   heading: 'What you found,',
