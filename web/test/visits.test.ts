@@ -7,6 +7,7 @@ import { type Expected, expectedOn, likelyIn } from '../src/visit/expected';
 import { bands, BLANK, boxFigure, broodDrawn, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, finished, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, NO_BROOD, nudged, noOtherBrood, openIn, PARTS, recorded, type Sheet, type SheetBox, sheetFor, type SheetFrame, stroke, unfinished, untouchedIn } from '../src/visit/sheet';
 import { sayFrame, sayHeldBack } from '../src/visit/words';
 import { dayNumber } from '../src/calendar';
+import type { BandsView } from '../src/crowd/bands';
 import { type CutRow, cutRows } from '../src/hive/cells';
 import { SeasonView } from '../src/season';
 import type { FrameCells } from '../src/types';
@@ -72,6 +73,15 @@ describe('what is expected', () => {
       expect(sum(expected.frames.brood)).toBeGreaterThan(0.5);
       expect(Math.abs(found.brood - sum(expected.frames.brood))).toBeLessThanOrEqual(0.3);
       expect(Math.abs(found.drawn - sum(expected.frames.drawn))).toBeLessThanOrEqual(0.3);
+    });
+    it('has no range that leaves out its own number', () => {
+      const on = dayNumber('2012-07-10');
+      const bands = (bees: number) => ({ at: (_: string, line: number) => (line === 5 ? bees : 2 * bees) }) as unknown as BandsView;
+      const [bees, frames] = [season.at('adult_bees', on), season.at('frames_of_bees', on)];
+      const likely = (from: number) => expectedOn(season, bands(from), made.cells(JSON.stringify(plan), '2012-07-10'), on).likely;
+      expect(likely(0.8 * bees).bees?.low).toBeCloseTo(0.8 * frames);
+      expect(likely(0.3 * bees).bees).toBeUndefined();
+      expect(likely(2 * bees).bees).toBeUndefined();
     });
     it('would give too much brood, were it the cut through the middle of each comb', () => {
       const { expected, found } = copy('2012-06-11', (frame) => cutRows(frame)[0]);
