@@ -2,12 +2,12 @@
  * What a visit on a day should find, in the units of the sheet.
  */
 import type { BandsView } from '../crowd/bands';
-import { broodCells, counts, spreadOver } from '../hive/cells';
-import { type CutBox, type CutFrame, cut } from '../hive/cut';
+import { counts, spreadOver } from '../hive/cells';
+import { type CutBox, cut } from '../hive/cut';
 import type { SeasonView } from '../season';
 import type { FrameCells, HiveCells } from '../types';
 import type { Counted } from './sheet';
-import { shareRows } from './shares';
+import { broodIn, byShares, parted } from './shares';
 
 export interface NineInTen {
   low: number;
@@ -34,12 +34,6 @@ export interface Expected {
   fallADay: number;
 }
 
-/** A figure of the whole hive, parted over its boxes as its cells lie. */
-function parted(total: number, shares: number[]): number[] {
-  const sum = shares.reduce((all, one) => all + one, 0);
-  return shares.map((share) => (sum > 0 ? (total * share) / sum : 0));
-}
-
 /** Frames, or kg, that read alike on a sheet. */
 const READ_ALIKE = 0.25;
 
@@ -61,12 +55,8 @@ export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: Hiv
   const at = (name: string) => plan.at(name, day);
   const boxes = cut(cells, at('frames_of_bees'));
   const bees = boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + frame.bees, 0));
-  const broodIn = parted(at('frames_of_brood'), cells.frames.map((frame) => broodCells(frame)));
-  const brood = boxes.map(({ frames }) => frames.reduce((sum, { index }) => sum + (broodIn[index] ?? 0), 0));
-  const asShares = (frame: CutFrame): CutFrame => {
-    const rows = shareRows(frame.cells, broodIn[frame.index] ?? 0);
-    return { ...frame, rows: [rows, rows] };
-  };
+  const broodOf = broodIn(cells, at('frames_of_brood'));
+  const brood = boxes.map(({ frames }) => frames.reduce((sum, { index }) => sum + (broodOf[index] ?? 0), 0));
   const index = day - plan.first;
   /** A range that leaves its own number out is of colonies that differ from the plan: with mites where it has none, say. The story says whose it is. */
   const nineInTen = (measure: string, own: number, factor = 1): NineInTen | undefined => {
@@ -75,7 +65,7 @@ export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: Hiv
     return { low: low * factor, high: high * factor };
   };
   return {
-    boxes: boxes.map((box) => ({ ...box, frames: box.frames.map(asShares) })),
+    boxes: byShares(boxes, cells, at('frames_of_brood')),
     frames: {
       bees: parted(at('frames_of_bees'), bees),
       brood,

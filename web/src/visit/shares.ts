@@ -3,7 +3,8 @@
  * content is as high as its share of the frame is, so that what is drawn alike comes to the same figures.
  */
 import { BROOD, broodCells, type CutRow, counts, type Kind, KINDS_IN_ORDER } from '../hive/cells';
-import type { FrameCells } from '../types';
+import type { CutBox } from '../hive/cut';
+import type { FrameCells, HiveCells } from '../types';
 
 /** What gives way to brood, the first first: a full frame of brood has free cells in it and around it. */
 const GIVE_WAY: readonly Kind[] = ['hatched', 'empty', 'honey', 'nectar', 'pollen', 'drone', 'drawing', 'foundation'];
@@ -37,4 +38,25 @@ export function shareRows(frame: FrameCells, brood: number): CutRow[] {
     const drawn = kind === 'foundation' ? 0 : kind === 'drawing' ? BEING_BUILT : 1;
     return Array.from({ length: Math.round(reached * frame.rows) - from }, (): CutRow => ({ drawn, kind: drawn < 1 ? 'empty' : kind }));
   });
+}
+
+/** A figure of the whole hive, parted as its cells lie. */
+export function parted(total: number, shares: readonly number[]): number[] {
+  const sum = shares.reduce((all, one) => all + one, 0);
+  return shares.map((share) => (sum > 0 ? (total * share) / sum : 0));
+}
+
+/** How many full frames of brood lie in each frame of a hive. */
+export const broodIn = ({ frames }: HiveCells, framesOfBrood: number): number[] => parted(framesOfBrood, frames.map((frame) => broodCells(frame)));
+
+/** The boxes of a hive with each frame by its shares: what stands beside a drawing of what was found. */
+export function byShares(boxes: readonly CutBox[], cells: HiveCells, framesOfBrood: number): CutBox[] {
+  const brood = broodIn(cells, framesOfBrood);
+  return boxes.map((box) => ({
+    ...box,
+    frames: box.frames.map((frame) => {
+      const rows = shareRows(frame.cells, brood[frame.index] ?? 0);
+      return { ...frame, rows: [rows, rows] as [CutRow[], CutRow[]] };
+    }),
+  }));
 }

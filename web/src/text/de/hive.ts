@@ -20,6 +20,7 @@ export const hive: Catalogue['hive'] = {
   cutThrough: (date, drawn, bees, brood, honey) =>
     `Das Volk im Schnitt am ${date}: ausgebaute Waben ${drawn}, Waben mit Bienen ${bees}, Brutwaben ${brood}, ${honey} Honig und Nektar.`,
   caption: 'Schnitt durch die Mitte, vom Flugloch aus. Punkte: Bienen.',
+  besideFound: 'Erwartet, jeder Inhalt so hoch wie sein Anteil. Punkte: Bienen.',
   tapFrame: 'Tipp auf eine Wabe, um sie zu sehen.',
 
   towardFrame: (frame) => `Seite zu Wabe ${frame}`,

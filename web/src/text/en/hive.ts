@@ -19,6 +19,7 @@ export const hive = {
   cutThrough: (date: string, drawn: string, bees: string, brood: string, honey: string) =>
     `The hive cut through on ${date}: ${drawn} frames drawn, ${bees} frames of bees, ${brood} frames of brood, ${honey} of honey and nectar.`,
   caption: 'Cut through the middle, from the entrance. Specks: bees.',
+  besideFound: 'Expected, each content as high as its share. Specks: bees.',
   tapFrame: 'Tap a frame to see its face.',
 
   towardFrame: (frame: number) => `the face toward frame ${frame}`,
