@@ -39,7 +39,7 @@ export async function open(page: Page): Promise<void> {
 export const story = (page: Page) => page.locator('h1');
 
 /** The story without the ranges of the members and the combs of the drawing, which come a moment later. */
-export const told = async (page: Page): Promise<string> => ((await story(page).textContent()) ?? '').replaceAll(/ \(([\d,.½ ]+ to [\d,.½ ]+|9 in 10 [^)]*|nearly all [^)]*|on \d+)\)/g, '');
+export const told = async (page: Page): Promise<string> => ((await story(page).textContent()) ?? '').replaceAll(/ \(([\d,.½ ]+ to [\d,.½ ]+|(in the plan; )?9 in 10 [^)]*|nearly all [^)]*|on \d+)\)/g, '');
 
 /** Waits until this text is kept on the device: a reload in the same moment would be faster than the storage. */
 export async function kept(page: Page, text: string): Promise<void> {

@@ -57,8 +57,24 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   await expect(judged.getByText('Causes can go together')).toBeVisible();
   await expect(judged.locator('ol .weight').filter({ hasText: 'under' })).toHaveCount(0);
   await expect(judged.locator('.headline .range')).toHaveText(/^\(.+ to .+\)$/);
+  // From the last visit on story and strip show the colonies that fit what was found, and say so.
+  const range = story(page).locator('.range[title]');
+  const fitting = page.locator('.stage svg path.fitting');
+  await expect(fitting).toHaveCount(2);
+  await expect(range).toHaveText(/^ \([\d,]+ to [\d,]+\)$/);
+  for (let week = 0; week < 7; week += 1) await date(page).press('Shift+ArrowRight');
+  await expect(story(page)).toContainText('30 July');
+  await expect(range).toHaveText(/^ \(in the plan; 9 in 10 colonies that fit what was found: [\d,]+ to [\d,]+\)$/);
+  const ends = (await range.textContent())?.match(/[\d,]{3,}/g) ?? [];
+  await expect(judged.getByRole('row').filter({ hasText: '30 July' })).toContainText(ends.join(' to '));
+  // The yard knows of visits that are looked at, though they are of a file.
+  await page.goto('./#/yard');
+  await expect(page.getByRole('main')).toContainText('6 visits of a file are looked at, the last on 18 June');
+  await page.goto('./#/');
   await judged.getByRole('button', { name: 'Take the visits away' }).click();
   await expect(crosses).toHaveCount(0);
+  await expect(fitting).toHaveCount(0);
+  await expect(range).not.toContainText('fit what was found');
 });
 
 test('a file of visits: what cannot be is set aside, what cannot be read is shown with its line', async ({ page }) => {

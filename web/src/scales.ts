@@ -94,7 +94,7 @@ export function areaPath(
   upper: readonly (readonly [number, number])[],
   lower: readonly (readonly [number, number])[],
 ): string {
-  return `${linePath(upper)}${linePath(lower.toReversed()).replace('M', 'L')}Z`;
+  return upper.length === 0 ? '' : `${linePath(upper)}${linePath(lower.toReversed()).replace('M', 'L')}Z`;
 }
 
 /** About how wide a label is, in pixels: close enough to decide whether it fits. */
