@@ -30,6 +30,7 @@ export const verdict: BelowTexts['verdict'] = {
     `Jeder Punkt: eines von zwanzig Völkern, in Zahlen neun von zehn; ✕: gefunden. Abgelesen an ${members} Völkern, bei Brut an denen mit legender Königin, so, wie ein Blick in den Stock zählt; die Spannen auf dem Durchsichtsblatt sind die von allen aus ${sheet}, darum liegen ihre Enden etwas anders.`,
   foundAmount: (found) => `gefunden ${found}`,
   expectedAmount: (low, high) => `erwartet ${low === high ? low : `${low} bis ${high}`}`,
+  syrupEntered: (amount, unit, kind) => ` (${amount} ${unit} ${kind})`,
   foundSight: (seen, expected) => `${seen ? 'gesehen' : 'nicht gesehen'}; ${expected} von 100 hätten es gesehen`,
   reading: {
     frames_of_bees: 'Waben mit Bienen',
@@ -43,7 +44,7 @@ export const verdict: BelowTexts['verdict'] = {
     drone_frame: 'Drohnenrahmen',
     wash: 'Milben in der Probe',
     mite_fall: 'Milbenfall',
-    syrup: 'Abgenommener Zucker',
+    syrup: 'Zucker im abgenommenen Sirup',
     weight: 'Gewichtszunahme',
   },
   reasons: 'Mögliche Gründe',

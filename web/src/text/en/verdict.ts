@@ -30,6 +30,7 @@ export const verdict = {
     `Each dot: one colony in twenty, and in figures nine in ten; ✕: found. They are of ${members} colonies, for brood of those with a laying queen, as a look at the hive counts; the ranges on the visit sheet are of all of ${sheet}, so that their ends differ a little.`,
   foundAmount: (found: string) => `found ${found}`,
   expectedAmount: (low: string, high: string) => `expected ${low === high ? low : `${low} to ${high}`}`,
+  syrupEntered: (amount: string, unit: string, kind: string) => ` (${amount} ${unit} of ${kind})`,
   foundSight: (seen: boolean, expected: number) => `${seen ? 'seen' : 'not seen'}; ${expected} of 100 would have seen it`,
   reading: {
     frames_of_bees: 'Frames of bees',
@@ -43,7 +44,7 @@ export const verdict = {
     drone_frame: 'Drone frame',
     wash: 'Mites in the wash',
     mite_fall: 'Mites fallen',
-    syrup: 'Sugar taken',
+    syrup: 'Sugar in the syrup taken',
     weight: 'Weight gained',
   },
   reasons: 'Likely reasons',
