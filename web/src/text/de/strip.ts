@@ -26,6 +26,7 @@ export const strip: Catalogue['strip'] = {
   thePlan: 'der Plan',
   thePlanBefore: 'der Plan, vor jeder Durchsicht',
   fitting: 'Völker, die zum Gefundenen passen',
+  fittingGrey: 'grau: Völker, die zum Gefundenen passen',
   lowest: (date) => `Tiefpunkt am ${date}`,
   brood: 'Brut',
   cells: 'Zellen',
@@ -39,6 +40,7 @@ export const strip: Catalogue['strip'] = {
   },
   brake: 'Bremse',
   twinBelow: 'unten Zwilling',
+  twinThin: (twin) => `schmal: ${twin}`,
   difference: {
     title: 'Unterschied',
     amount: {
@@ -101,24 +103,13 @@ export const strip: Catalogue['strip'] = {
   onDate: (date, difference) => `am ${date}: ${difference}`,
   noDifference: 'kein Unterschied',
 
-  brakesShort: {
-    her_rate: 'nichts',
-    empty_cells: 'Zellen',
-    nurses: 'Ammen',
-    pollen: 'Pollen',
-    food: 'Futter',
-    warmth: 'Wärme',
-    caged: 'Käfig',
-    no_queen: 'weisellos',
-    lost: 'tot',
-  },
   brakes: {
     her_rate: 'ihr eigenes Maß',
     empty_cells: 'leere Zellen',
     nurses: 'Ammenbienen',
     pollen: 'Pollen',
     food: 'Futter',
-    warmth: 'Wärme',
+    warmth: 'Kälte',
     caged: 'im Käfig',
     no_queen: 'keine Königin',
     lost: 'keine Bienen mehr',

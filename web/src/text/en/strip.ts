@@ -23,6 +23,7 @@ export const strip = {
   thePlan: 'the plan',
   thePlanBefore: 'the plan, before any visit',
   fitting: 'colonies that fit what was found',
+  fittingGrey: 'grey: colonies that fit what was found',
   lowest: (date: string) => `lowest on ${date}`,
   brood: 'Brood',
   cells: 'cells',
@@ -36,6 +37,8 @@ export const strip = {
   },
   brake: 'Brake',
   twinBelow: 'twin below',
+  /** The thin ribbon under the plan’s. */
+  twinThin: (twin: string) => `thin: ${twin}`,
   /** Plan less twin; the amounts come with their sign. */
   difference: {
     title: 'Difference',
@@ -101,25 +104,13 @@ export const strip = {
   noDifference: 'no difference',
 
   /** What holds the queen back, by the model's name for it. */
-  /** Where a stretch of the ribbon has no room for more. */
-  brakesShort: {
-    her_rate: 'rate',
-    empty_cells: 'cells',
-    nurses: 'nurses',
-    pollen: 'pollen',
-    food: 'food',
-    warmth: 'warmth',
-    caged: 'cage',
-    no_queen: 'queenless',
-    lost: 'lost',
-  },
   brakes: {
     her_rate: 'her own rate',
     empty_cells: 'empty cells',
     nurses: 'nurses',
     pollen: 'pollen',
     food: 'food',
-    warmth: 'warmth',
+    warmth: 'cold',
     caged: 'caged',
     no_queen: 'no queen',
     lost: 'no bees left',
