@@ -160,21 +160,29 @@ test('the words of the story are reached by keyboard, and lead to what they spea
   expect(order[0]).toBe('Date');
 });
 
-test('the word for what holds her back on the chosen day is in the ribbon, in its stretch or beside its line', async ({ page }) => {
+test('each texture of the ribbon that is seen has its name once, that of the chosen day stands out, and no word hides a stretch', async ({ page }) => {
   await open(page);
-  const said = () =>
+  const seen = () =>
     page.locator('.stage svg.rows').evaluate((svg) => {
-      const line = Number(svg.querySelector('.today')?.getAttribute('x1'));
-      const stretches = [...svg.querySelectorAll<SVGRectElement>('[data-row=brake] .stretch')].map((one) => one.getBBox());
-      const stretch = stretches.find(({ x, width }) => x <= line && line < x + width);
-      if (!stretch) return [];
-      const words = [...svg.querySelectorAll<SVGTextElement>('[data-row=brake] .word')].map((one) => ({ text: one.textContent ?? '', box: one.getBBox() }));
-      return words.filter(({ box: { x, width } }) => (x > stretch.x && x + width < stretch.x + stretch.width) || (x - 15 < line && line < x + width + 15)).map(({ text }) => text);
+      const all = <Part extends SVGGraphicsElement>(what: string) => [...svg.querySelectorAll<Part>(`[data-row=brake] ${what}`)];
+      const stretches = all<SVGRectElement>('.stretch');
+      const patches = all<SVGRectElement>('.patch').map((one) => one.getBBox());
+      return {
+        textures: new Set(stretches.map((one) => one.style.fill)).size,
+        words: all<SVGTextElement>('.word').map((one) => one.textContent),
+        now: all<SVGTextElement>('.word.now').map((one) => one.textContent),
+        hidden: stretches.map((one) => one.getBBox()).filter(({ x, y, width }) => patches.some((patch) => patch.y > y && patch.x < x + width && patch.x + patch.width > x && patch.width > width * 0.51)).length,
+      };
     });
   for (let day = 43; day < 60; day += 4) {
-    await expect.poll(async () => (await said()).length).toBe(1);
+    const { textures, words, now, hidden } = await seen();
+    expect([words.length, new Set(words).size, now.length, hidden]).toEqual([textures, textures, 1, 0]);
     for (let i = 0; i < 4; i += 1) await date(page).press('ArrowRight');
   }
+  // Story and ribbon have the same word for it.
+  const words = page.locator('.stage [data-row=brake] .word');
+  await expect(words.filter({ hasText: /^cold$/ })).toHaveCount(1);
+  await expect(words.filter({ hasText: 'warmth' })).toHaveCount(0);
 });
 
 test.describe('on a phone', () => {
@@ -203,6 +211,7 @@ test.describe('on a phone', () => {
     await page.getByRole('checkbox', { name: /Make it rain/ }).scrollIntoViewIfNeeded();
     await expect(glance).toBeInViewport({ ratio: 1 });
     await expect(glance).toContainText('Mon 11 June');
+    await expect(glance.locator('text', { hasText: 'thin: without feed' })).toHaveCount(1);
     const ribbon = () => glance.locator('svg').innerHTML();
     const before = await ribbon();
     await page.getByRole('checkbox', { name: /Make it rain/ }).uncheck();

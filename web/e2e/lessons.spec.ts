@@ -150,6 +150,15 @@ test('a package that starves does so in the model, and the page says no more tha
   await expect(page.getByText('A real colony may find a dry hour')).toBeVisible();
 });
 
+test('whether she is in step is answered in words, before the change and after it', async ({ page }) => {
+  await openLesson(page, 'in-step');
+  await draw(page, 0.8, 0.4);
+  await see(page).click();
+  await expect(page.locator('.said').first()).toContainText(lessons.stands.same);
+  await page.getByRole('button', { name: /^With a package that came light: 1\.2 kg of bees in place of 1\.4 kg/ }).click();
+  await expect(page.locator('.then .said')).toContainText(lessons.stands.fewer);
+});
+
 test('what was drawn is still there after another lesson, and after a reload', async ({ page }) => {
   await openLesson(page, 'the-dip');
   await draw(page, 0.8, 0.4);

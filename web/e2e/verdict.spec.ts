@@ -44,6 +44,10 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   await expect(reason).toContainText('Tells it apart: look for eggs');
   await expect(judged.getByText(/the queen was seen, and no eggs/).first()).toBeVisible();
   await expect(judged.getByRole('row').filter({ hasText: '25 June' })).toContainText(/[\d,]+ to [\d,]+/);
+  // Frames in quarters as they were entered, and syrup in its own unit beside its sugar.
+  await expect(judged.getByText('found 2¼', { exact: true })).toBeVisible();
+  await expect(judged.getByText('Sugar in the syrup taken, kg')).toBeVisible();
+  await expect(judged.getByText('(2.1 litres of 1:1)')).toBeVisible();
   // Six visits as crosses in each of the three rows that count frames.
   const crosses = page.locator('.stage svg path.cross');
   await expect.poll(() => crosses.count()).toBeGreaterThanOrEqual(isPhone(page) ? 9 : 18);
@@ -57,8 +61,24 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   await expect(judged.getByText('Causes can go together')).toBeVisible();
   await expect(judged.locator('ol .weight').filter({ hasText: 'under' })).toHaveCount(0);
   await expect(judged.locator('.headline .range')).toHaveText(/^\(.+ to .+\)$/);
+  // From the last visit on story and strip show the colonies that fit what was found, and say so.
+  const range = story(page).locator('.range[title]');
+  const fitting = page.locator('.stage svg path.fitting');
+  await expect(fitting).toHaveCount(2);
+  await expect(range).toHaveText(/^ \([\d,]+ to [\d,]+\)$/);
+  for (let week = 0; week < 7; week += 1) await date(page).press('Shift+ArrowRight');
+  await expect(story(page)).toContainText('30 July');
+  await expect(range).toHaveText(/^ \(in the plan; 9 in 10 colonies that fit what was found: [\d,]+ to [\d,]+\)$/);
+  const ends = (await range.textContent())?.match(/[\d,]{3,}/g) ?? [];
+  await expect(judged.getByRole('row').filter({ hasText: '30 July' })).toContainText(ends.join(' to '));
+  // The yard knows of visits that are looked at, though they are of a file.
+  await page.goto('./#/yard');
+  await expect(page.getByRole('main')).toContainText('6 visits of a file are looked at, the last on 18 June');
+  await page.goto('./#/');
   await judged.getByRole('button', { name: 'Take the visits away' }).click();
   await expect(crosses).toHaveCount(0);
+  await expect(fitting).toHaveCount(0);
+  await expect(range).not.toContainText('fit what was found');
 });
 
 test('a file of visits: what cannot be is set aside, what cannot be read is shown with its line', async ({ page }) => {
@@ -77,4 +97,25 @@ test('a file of visits: what cannot be is set aside, what cannot be read is show
   // Another file while the first is worked out: the newer one counts.
   await file.setInputFiles(demo);
   await expect(judged.getByText(/after 6 visits, on 18 June/)).toBeVisible({ timeout: 30_000 });
+});
+
+test('where the plan lies in another year the demo is not offered, and visits that cannot be used are said in a sentence', async ({ page }) => {
+  await open(page);
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  const next = page.getByRole('region', { name: 'What next' });
+  await changing(page);
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption('drone frame on time');
+  await expect(story(page)).toContainText('day 43');
+  await expect(judged.getByRole('button', { name: /demo hive/ })).toHaveCount(0);
+  await judged.getByLabel('Open a file of visits…').setInputFiles(demo);
+  const said = judged.getByText(/^No verdict: none of these visits lies in the plan’s season, \d+ \w+ 2013 to \d+ \w+ \d{4}\.$/);
+  await expect(said).toBeVisible();
+  const details = judged.getByText(/2012-05-14|14 May/);
+  await expect(details.first()).toBeHidden();
+  await judged.getByText('Visit by visit').click();
+  await expect(details.first()).toBeVisible();
+  await expect(next.getByRole('button', { name: /^List what to do/ })).toHaveCount(0);
+  await expect(next.getByText(/no list after visits of which none could be used/)).toBeVisible();
+  await judged.getByRole('button', { name: 'Take the visits away' }).click();
+  await expect(next.getByRole('button', { name: /^List what to do from/ })).toBeVisible();
 });

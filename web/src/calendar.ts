@@ -44,6 +44,11 @@ export function weekdayDate(day: number): string {
   return words.weekday(words.weekdays[weekday] ?? '', date, words.months[month] ?? '');
 }
 
+/** `Wed 10 June`, with its year where that is another than on the day that it is seen from. */
+export function weekdayDateFrom(day: number, from: number): string {
+  return dateParts(day).year === dateParts(from).year ? weekdayDate(day) : spokenDate(day);
+}
+
 /** `10 June`. */
 export function shortDate(day: number): string {
   const { date, month } = dateParts(day);

@@ -55,6 +55,12 @@ export function ticks(top: number, parts: number): number[] {
   return Array.from({ length: count + 1 }, (_, i) => Number((i * step).toPrecision(12)));
 }
 
+/** The ticks up to the `top` of an axis on which most is `most`: finer ones where only 0 would lie within it. */
+export function ticksWithin(most: number, top: number, parts: number): number[] {
+  const within = ticks(most, parts).filter((tick) => tick <= top);
+  return within.length > 1 || parts > 9 ? within : ticksWithin(most, top, parts + 1);
+}
+
 /** A height in a row: 0 at `bottom`, `top` of the scale `height` above it. */
 export function rise(value: number, top: number, bottom: number, height: number): number {
   return bottom - (top > 0 ? value / top : 0) * height;
@@ -94,7 +100,7 @@ export function areaPath(
   upper: readonly (readonly [number, number])[],
   lower: readonly (readonly [number, number])[],
 ): string {
-  return `${linePath(upper)}${linePath(lower.toReversed()).replace('M', 'L')}Z`;
+  return upper.length === 0 ? '' : `${linePath(upper)}${linePath(lower.toReversed()).replace('M', 'L')}Z`;
 }
 
 /** About how wide a label is, in pixels: close enough to decide whether it fits. */

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { rangeBeside } from '../src/crowd/beside';
-import { BandsView } from '../src/crowd/bands';
+import { rangeBeside, rangeFitting } from '../src/crowd/beside';
+import { BandsView, bandsBehind, daysOf } from '../src/crowd/bands';
 import { Crowd, MEMBERS } from '../src/crowd/crowd.svelte';
-import { dayNumber } from '../src/calendar';
+import { dayNumber, isoDate } from '../src/calendar';
 import type { Scenario } from '../src/scenario';
 import type { Bands } from '../src/types';
 import type { VisitBook } from '../src/visits';
@@ -74,6 +74,46 @@ describe('the range beside the number of the plan', () => {
     expect(rangeBeside(11_900, 0, 9000, true)).toBe(' (9 in 10 colonies like this one, with the mites that such colonies have: 0 to 9,000)');
     expect(rangeBeside(4000, 5000, 9000, false)).toMatch(/^ \(9 in 10 colonies like this one, which differ in .+: 5,000 to 9,000\)$/);
     expect(rangeBeside(11_900, 0, 0, true)).toBe(' (nearly all colonies like this one, with the mites that such colonies have, are lost by now)');
+  });
+});
+
+describe('the range of the colonies that fit what was found', () => {
+  it('says what it is, and that a number outside of it is the plan’s', () => {
+    expect(rangeFitting(25_500, 9200, 15_800)).toBe(' (in the plan; 9 in 10 colonies that fit what was found: 9,200 to 15,800)');
+    expect(rangeFitting(12_000, 9200, 15_800)).toBe(' (9 in 10 colonies that fit what was found: 9,200 to 15,800)');
+    expect(rangeFitting(25_500, 0, 0)).toBe(' (in the plan; nearly all colonies that fit what was found are lost by now)');
+  });
+});
+
+describe('the bands behind a season', () => {
+  const view = (from: string, days: number, low: number) => {
+    const dates = [from, isoDate(dayNumber(from) + days - 1)];
+    const values = ['bees', 'brood_frames'].flatMap(() => [1, 2, 3, 4, 5].flatMap((line) => [low * line, low * line]));
+    return new BandsView({ dates, measures: ['bees', 'brood_frames'], values: Float64Array.from(values) } as unknown as Bands);
+  };
+  const all = view('2012-05-01', 60, 100);
+  const season = { first: all.first, last: all.last };
+
+  it('are those of all colonies as long as no verdict stands, and none of other days', () => {
+    const behind = bandsBehind(all, null, season, 1);
+    expect(behind.fitting).toBeNull();
+    expect(behind.bees?.most.low.length).toBe(60);
+    expect(bandsBehind(all, null, { ...season, last: season.last + 1 }, 1)).toEqual({ bees: null, brood: null, fitting: null });
+  });
+
+  it('are from the last visit on those of the colonies that fit', () => {
+    const fitting = view('2012-06-10', 20, 7);
+    const behind = bandsBehind(all, fitting, season, 1000);
+    const days = Array.from({ length: 60 }, (_, i) => all.first + i);
+    const [{ most }, found] = [behind.bees ?? { most: null }, behind.fitting?.bees];
+    if (!most || !found || !behind.brood || !behind.fitting?.brood) throw new Error('a band is missing');
+    expect(daysOf(most, days).map(isoDate).at(-1)).toBe('2012-06-10');
+    expect(daysOf(behind.brood, days).length).toBe(daysOf(most, days).length);
+    expect(daysOf(found, days).map(isoDate)[0]).toBe('2012-06-10');
+    expect([found.low[3], found.high[3]]).toEqual([7, 35]);
+    expect(behind.fitting.brood.high[3]).toBe(35_000);
+    // Without those of all colonies, which may be on their way, too.
+    expect(bandsBehind(null, fitting, season, 1)).toMatchObject({ bees: null, fitting: { bees: found } });
   });
 });
 

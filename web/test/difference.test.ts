@@ -117,7 +117,7 @@ describe('in words', () => {
 });
 
 describe('on the strip', () => {
-  const lanes = { bloom: 2, moves: 1, seen: 1 };
+  const lanes = { bloom: 2, brake: 0, moves: 1, seen: 1 };
   it('it has a row while there is a twin, and takes no room while there is none', () => {
     for (const width of [360, 1200]) {
       const [without, row] = [stripLayout(width, lanes, ['difference']), stripLayout(width, lanes)];

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { dayNumber, isoDate, plusDays, spokenDate, weekdayDate } from '../src/calendar';
-import { dayAt, dayX, lanes, linePath, runs, ticks } from '../src/scales';
+import { dayNumber, isoDate, plusDays, spokenDate, weekdayDate, weekdayDateFrom } from '../src/calendar';
+import { dayAt, dayX, lanes, linePath, runs, ticks, ticksWithin } from '../src/scales';
 import { windowAround } from '../src/strip/layout';
 import { en } from '../src/text/en';
 import { lessons } from '../src/text/en/lessons';
@@ -19,6 +19,8 @@ describe('dates', () => {
     const day = dayNumber('2026-06-10');
     expect(weekdayDate(day)).toBe('Wed 10 June');
     expect(spokenDate(day)).toBe('Wed 10 June 2026');
+    expect(weekdayDateFrom(day, day - 100)).toBe('Wed 10 June');
+    expect(weekdayDateFrom(day, day - 300)).toBe('Wed 10 June 2026');
   });
 });
 
@@ -35,6 +37,13 @@ describe('scales', () => {
     expect(ticks(9.2, 2)).toEqual([0, 5, 10]);
     expect(ticks(20, 1)).toEqual([0, 20]);
     expect(ticks(0, 2)).toEqual([0, 1]);
+  });
+
+  it('of an axis are finer where only 0 would lie within it', () => {
+    expect(ticksWithin(34_500, 35_900, 2)).toEqual([0, 20_000]);
+    expect(ticksWithin(47_000, 48_900, 2)).toEqual([0, 20_000, 40_000]);
+    expect(ticksWithin(19, 19.8, 1)).toEqual([0, 10]);
+    for (let most = 0.3; most < 90_000; most *= 1.07) for (const parts of [1, 2]) expect(ticksWithin(most, most * 1.02, parts).length).toBeGreaterThan(1);
   });
 
   it('join equal neighbours', () => {

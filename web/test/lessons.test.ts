@@ -117,6 +117,8 @@ describe('what the lessons teach is what the model does', () => {
     expect(now.after.key.value).toBeGreaterThan(1.5 * now.base.key.value);
   });
   teaching('one-mite-in-april', () => {
+    // As its question says, and as it is written.
+    expect(now.base.start.value.toFixed(1)).toBe('1.0');
     expect(now.base.key.value).toBeGreaterThan(10);
     expect(now.after.key.value).toBeLessThan(now.base.key.value / 2);
   });

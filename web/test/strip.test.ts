@@ -5,6 +5,7 @@ import { type DayScale, dayX, labelWidth } from '../src/scales';
 import { SeasonView } from '../src/season';
 import { arrange, blank, type Shown } from '../src/strip/arrange';
 import { axisMarks, tabPlace } from '../src/strip/axis';
+import { brakeNames } from '../src/strip/brakes';
 import { besideDays, bloomPlaces } from '../src/strip/labels';
 import type { BloomTime, Catalogue, Outcome } from '../src/types';
 import { beeCount } from '../src/units';
@@ -121,6 +122,28 @@ describe('labels', () => {
     const placed = bloomPlaces(all, scale(62), WIDE);
     expect(Object.fromEntries(placed.map(({ plant, side }) => [plant, side]))).toEqual({ lime: 'after', 'goldenrod and aster': 'before', clover: 'on' });
     expect(new Set(placed.map(({ lane }) => lane)).size).toBe(2);
+  });
+});
+
+describe('the names of the brakes', () => {
+  const stretch = (brake: string, x: number, width: number) => ({ brake, words: brake, x, width });
+  const plan = [stretch('caged', 126, 30), stretch('pollen', 156, 60), stretch('cold', 216, 30), stretch('pollen', 246, 400), stretch('nurses', 646, 80), stretch('her own rate', 726, 400)];
+
+  it('stand once each: in the widest stretch where they hide no more than half of it, otherwise under the ribbon', () => {
+    const { inside, under, lanes } = brakeNames(plan, [stretch('caged', 126, 30), stretch('food', 156, 970)], scale(112), WIDE);
+    expect(inside.map(({ brake, x }) => [brake, x])).toEqual([['pollen', 246], ['her own rate', 726]]);
+    expect(under.map(({ brake, lane }) => [brake, lane])).toEqual([['caged', 0], ['cold', 0], ['nurses', 0], ['food', 0]]);
+    expect(lanes).toBe(1);
+  });
+
+  it('take as many lines as they need, and none where there are none', () => {
+    const narrow = { first: MAY, days: 84, left: 0, width: 200 };
+    const { inside, under, lanes } = brakeNames(plan.map((one) => ({ ...one, width: one.width / 5 })), [], narrow, NARROW, 'thin: without feed');
+    expect(inside).toEqual([]);
+    expect(under.at(-1)).toMatchObject({ brake: null, words: 'thin: without feed' });
+    expect(lanes).toBeGreaterThan(1);
+    expect(under.every(({ x, words }) => x + labelWidth(words, NARROW.figure) <= 200)).toBe(true);
+    expect(brakeNames([stretch('pollen', 126, 400)], [], scale(112), WIDE)).toMatchObject({ under: [], lanes: 0 });
   });
 });
 

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { dayNumber } from '../src/calendar';
 import { isFed } from '../src/plan';
 import type { Scenario } from '../src/scenario';
 import type { Verdict } from '../src/types';
 import { seenLast, unfitUnder } from '../src/verdict/fields';
+import { bandsOf } from '../src/verdict/fitting';
 import { fewThatFit, headlineOf } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
@@ -30,6 +32,19 @@ describe('what was seen', () => {
   it('at the last visit is that of the highest number', () => {
     const seen = [1, 2, 2].map((visit, place) => ({ visit, found: place }));
     expect(seenLast({ visits: 2, seen } as unknown as Verdict).map(({ found }) => found)).toEqual([1, 2]);
+  });
+});
+
+describe('the colonies that fit what was found', () => {
+  it('are bands that run straight between the dates of the forecast', () => {
+    const spread = (name: string, low: number) => ({ name, unit: '', mean: 0, standard_error: 0, q05: low, q25: low + 1, median: low + 2, q75: low + 3, q95: low + 4 });
+    const dates = ['2012-06-18', '2012-06-25'].map((date, week) => ({ date, measures: [spread('bees', 1000 + 700 * week), spread('brood_frames', 2 + week)] }));
+    const view = bandsOf({ members: 500, forecast: { assumed_mites: null, dates, thresholds: [], risks: [] } } as unknown as Verdict);
+    const visit = dayNumber('2012-06-18');
+    expect(([5, 25, 50, 75, 95] as const).map((line) => view.at('bees', line, visit))).toEqual([1000, 1001, 1002, 1003, 1004]);
+    expect(view.at('bees', 5, visit + 3)).toBeCloseTo(1300, 9);
+    expect(view.at('brood_frames', 95, visit + 7)).toBe(7);
+    expect(view.at('bees', 5, visit - 1)).toBeNull();
   });
 });
 

@@ -5,8 +5,10 @@ import type { Bands } from '../types';
 export const LINES = [5, 25, 50, 75, 95] as const;
 export type Line = (typeof LINES)[number];
 
-/** Two lines over the days of a season, for drawing. */
+/** Two lines over days in a row, for drawing. */
 export interface Band {
+  /** Day number of the first of them. */
+  first: number;
   low: Float64Array;
   high: Float64Array;
 }
@@ -52,7 +54,7 @@ export class BandsView {
       if (days.length === 1) values[0] = factor * (this.bands.values[offset] ?? 0);
       return values;
     };
-    return { low: line(below), high: line(above) };
+    return { first: this.first, low: line(below), high: line(above) };
   }
 
   #offset(measure: string, line: Line): number | null {
@@ -65,11 +67,23 @@ export class BandsView {
 export interface Behind {
   bees: { most: Band; half: Band } | null;
   brood: Band | null;
+  /** Nine in ten of those that fit what was found: from the last visit on they take the place of the others. */
+  fitting: { bees: Band | null; brood: Band | null } | null;
 }
 
-/** The bands behind a season; `null` where they are those of other days. They stay while those of a changed plan are on their way. */
-export function bandsBehind(bands: BandsView | null, season: { first: number; last: number }, cellsPerFrame: number): Behind | null {
-  if (!bands || bands.first !== season.first || bands.last !== season.last) return null;
-  const [most, half] = [bands.between('bees', 5, 95), bands.between('bees', 25, 75)];
-  return { bees: most && half && { most, half }, brood: bands.between('brood_frames', 5, 95, cellsPerFrame) };
+/** Those of these days that a band has. */
+export const daysOf = (band: Band, days: readonly number[]): number[] => days.filter((day) => day >= band.first && day < band.first + band.low.length);
+
+/** The bands behind a season; none where they are those of other days. They stay while those of a changed plan are on their way. */
+export function bandsBehind(bands: BandsView | null, fitting: BandsView | null, season: { first: number; last: number }, cellsPerFrame: number): Behind {
+  const like = bands && bands.first === season.first && bands.last === season.last ? bands : null;
+  const between = (view: BandsView | null, measure: string, low: Line, high: Line, factor = 1) => {
+    const band = view && view.between(measure, low, high, factor);
+    if (!band || !fitting || view === fitting) return band;
+    const days = Math.max(0, fitting.first - band.first + 1);
+    return { ...band, low: band.low.subarray(0, days), high: band.high.subarray(0, days) };
+  };
+  const brood = (view: BandsView | null) => between(view, 'brood_frames', 5, 95, cellsPerFrame);
+  const [most, half] = [between(like, 'bees', 5, 95), between(like, 'bees', 25, 75)];
+  return { bees: most && half && { most, half }, brood: brood(like), fitting: fitting && { bees: between(fitting, 'bees', 5, 95), brood: brood(fitting) } };
 }

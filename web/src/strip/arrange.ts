@@ -3,7 +3,9 @@ import { dayNumber } from '../calendar';
 import type { DayScale } from '../scales';
 import type { Scenario } from '../scenario';
 import type { SeasonView } from '../season';
+import { text } from '../text/index.svelte';
 import type { Difference } from '../trials/difference';
+import { type BrakeNames, brakeNames, stretchesOf } from './brakes';
 import { besideDays, bloomPlaces, type Placed, type PlacedBloom } from './labels';
 import { type Optional, type StripLayout, stripLayout } from './layout';
 import { byDay, type FeedSpan, type PinDay, pinsOf } from './pins';
@@ -30,6 +32,7 @@ export type Note = Placed & { day: number; text: string };
 
 export interface Arranged {
   bloom: PlacedBloom[];
+  brakes: BrakeNames;
   moves: (PinDay & Placed)[];
   feeds: FeedSpan[];
   seen: Note[];
@@ -48,20 +51,24 @@ const LONG_PLAN = 12;
 
 /** The sheet before it is known what stands on it: how wide the rows are, and how large the type. */
 export function blank({ width, larger }: Pick<Sheet, 'width' | 'larger'>): StripLayout {
-  return stripLayout(width, { bloom: 1, moves: 1, seen: 1 }, [], 0, larger);
+  return stripLayout(width, { bloom: 1, brake: 0, moves: 1, seen: 1 }, [], 0, larger);
 }
 
-export function arrange(shown: Shown, scale: DayScale, sheet: Sheet): Arranged {
-  const { plan, scenario, difference } = shown;
-  const { label, note, narrow, right } = blank(sheet);
+/** `twinName`: what the other season is called. */
+export function arrange(shown: Shown, scale: DayScale, sheet: Sheet, twinName = ''): Arranged {
+  const { plan, twin, scenario, difference } = shown;
+  const { label, note, figure, larger, narrow, right } = blank(sheet);
   const bloom = bloomPlaces(plan.outcome.bloom, scale, { note, right });
   const { pins, feeds } = pinsOf(scenario, plan.outcome.events);
   const moves = besideDays(byDay(pins), scale, label, 6, 3);
   const seen = besideDays(notesOf(plan, scale), scale, note, 8, narrow ? 3 : 2);
+  const brakes = brakeNames(stretchesOf(plan, scale), twin ? stretchesOf(twin, scale) : [], scale, { label, figure, larger }, twin && narrow ? text().strip.twinThin(twinName) : '');
+  // The printed page has a legend of its own.
+  if (sheet.onPaper) [brakes.under, brakes.lanes] = [[], 0];
   const without = withoutRows(shown, seen);
   const spare = sheet.onPaper ? (difference && moves.length > LONG_PLAN ? PAPER_TIGHT : PAPER_SPARE) : Math.max(0, sheet.windowHeight - LEAST_WINDOW);
-  const layout = stripLayout(sheet.width, { bloom: lanesOf(bloom), moves: lanesOf(moves), seen: lanesOf(seen) }, without, spare, sheet.larger);
-  return { bloom, moves, feeds, seen, without, layout };
+  const layout = stripLayout(sheet.width, { bloom: lanesOf(bloom), brake: brakes.lanes, moves: lanesOf(moves), seen: lanesOf(seen) }, without, spare, sheet.larger);
+  return { bloom, brakes, moves, feeds, seen, without, layout };
 }
 
 const lanesOf = (labels: readonly { lane: number | null }[]): number => Math.max(0, ...labels.map(({ lane }) => lane ?? 0)) + 1;

@@ -44,6 +44,8 @@ const FIRST_IN_LARGE_TYPE: readonly RowName[] = ['weather', 'bloom', 'bees', 'br
 /** The lanes of labels that each of these rows needs. */
 export interface Lanes {
   bloom: number;
+  /** Names under the ribbon. */
+  brake: number;
   moves: number;
   seen: number;
 }
@@ -60,7 +62,7 @@ export function stripLayout(width: number, lanes: Lanes, without: readonly Optio
     ['bloom', Math.max(1, lanes.bloom) * BLOOM_LANE + (narrow ? 18 : 0)],
     ['bees', narrow ? 104 : 54 + Math.max(0, 26 - 65 * (scale - 1)) + Math.min(60, spare * 0.3)],
     ['brood', narrow ? 70 : 41 + Math.min(24, spare * 0.1)],
-    ['brake', narrow ? 36 : 26],
+    ['brake', (narrow ? 36 : 26) + lanes.brake * BLOOM_LANE],
     ['moves', 12 + Math.max(1, lanes.moves) * MOVE_LANE],
     ['difference', narrow ? 84 : 44 + Math.min(24, spare * 0.1)],
     ['queen', narrow ? 40 : 22],

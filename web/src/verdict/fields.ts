@@ -22,6 +22,10 @@ export const seenLast = ({ seen, visits }: Verdict): Verdict['seen'] => seen.fil
 /** What is seen or not, in place of an amount. */
 export const SIGHTS: readonly string[] = ['eggs', 'queen', 'charged_cells', 'capped_cells'];
 
+/** Frames, which are entered in quarters; whole animals that were counted. */
+export const FRAMES: readonly string[] = ['frames_of_bees', 'frames_of_brood', 'frames_drawn'];
+export const COUNTS: readonly string[] = ['wash'];
+
 /** Fields of a visit's file that have a name of their own there. */
 const FIELDS: Record<string, Reading> = {
   frames_of_stores: 'stores',

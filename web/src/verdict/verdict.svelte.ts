@@ -1,9 +1,11 @@
 /** The verdict on a hive's visits and what to do next, worked out by a worker of its own that can be stopped. */
 import { isoDate } from '../calendar';
 import { LongWorker, problemOf } from '../client';
+import type { BandsView } from '../crowd/bands';
 import type { Scenario } from '../scenario';
 import type { Problem, Verdict, WhatNext } from '../types';
 import type { VisitBook } from '../visits';
+import { bandsOf } from './fitting';
 
 /** Members of the ensemble that is conditioned on the visits: few for a first answer, then as many as the terminal takes. */
 const MEMBERS = [500, 2000] as const;
@@ -41,6 +43,8 @@ export class Judge {
   /** What was asked last, so that nothing is worked out twice by itself. */
   #asked: { scenario: Scenario; book: VisitBook } | null = null;
   #askedList: { scenario: Scenario; book: VisitBook | null } | null = null;
+
+  #fitting = $derived(this.verdict && bandsOf(this.verdict));
 
   #worker: LongWorker;
   #number = 0;
@@ -118,6 +122,11 @@ export class Judge {
   /** Whether the verdict on this plan has not been asked for yet. */
   isNew(scenario: Scenario): boolean {
     return this.#asked?.scenario !== scenario || this.#asked.book !== this.book;
+  }
+
+  /** The colonies that fit the visits, where the verdict on them stands for this plan. */
+  fitting(scenario: Scenario): BandsView | null {
+    return this.stale || this.isNew(scenario) ? null : this.#fitting;
   }
 
   /** Whether the list is an old one, and another has not been asked for yet. */

@@ -111,7 +111,7 @@ const words: typeof english['words'] = {
     title: 'Ist das Volk im Takt?',
     question: 'Ein Kunstschwarm einer Lieferung, mit eigenem Glück. Wie viele Bienen hat er, Woche für Woche?',
     amount: 'Bienen',
-    change: 'ein Kunstschwarm, der leicht ankam',
+    change: (weight: Weight) => `ein Kunstschwarm, der leicht ankam: ${weight(1.18)} Bienen statt ${weight(1.36)}`,
     told: () => '',
     why: 'Völker, die gleich begannen, unterscheiden sich durch Gewicht, Königin und Zufall.',
     note: 'Zurück ist eines erst, wenn kaum ein anderes so wenige hat; ein Volk unter der Mitte ist für sich kein Fehler.',
@@ -157,6 +157,7 @@ export const lessons: typeof english = {
   saidNone: (date, before) =>
     `Im Modell ist unter diesen Bedingungen am ${date} keine Biene mehr da, statt ${before}. Ein wirkliches Volk findet vielleicht eine trockene Stunde oder etwas in den Waben, das das Modell ihm nicht gibt.`,
   peers: (below, count) => `Von ${count} anderen Kunstschwärmen derselben Lieferung haben an diesem Tag ${below} weniger Bienen als dieser.`,
+  stands: { fewer: 'Er ist also zurück: Kaum einer von ihnen hat so wenige.', same: 'Er ist also im Takt: Einige von ihnen haben weniger, und einige haben mehr.', more: 'Er ist also voraus: Kaum einer von ihnen hat so viele.' },
   limits: (year, luck) =>
     `Die Linie des Modells ist ein Volk unter dem gemessenen Wetter von ${year}, ${luck ? 'mit einmal gezogenem Glück' : 'so, wie es im Mittel ginge'}: Ein anderes Jahr, ein anderer Ort oder eine andere Königin geben eine andere Linie.`,
   table: 'Dasselbe in Zahlen',

@@ -7,6 +7,7 @@ export const next: BelowTexts['next'] = {
   invitation: 'Eine Liste mit Tagen für die nächsten Wochen: was zu tun ist, worauf zu schauen ist, warum, und in wie vielen Völkern wie diesem es so ist.',
   ask: (date) => `Liste ab ${date} machen`,
   askAfter: (visits) => `Liste nach ${visits === 1 ? 'dieser Durchsicht' : `diesen ${visits} Durchsichten`} machen`,
+  noneUsed: 'Nach Durchsichten, von denen keine zu brauchen war, gibt es keine Liste: Leg sie weg, oder ändere den Plan.',
   again: 'Die Liste neu machen',
   old: 'Plan oder Durchsichten haben sich geändert, seit diese Liste gemacht wurde.',
   working: (lived) => `Die nächsten Wochen werden durchgerechnet: bis jetzt ${lived} Völker …`,

@@ -5,6 +5,10 @@ export const bands = {
   /** Beside a plan's number that lies outside of the range of the others. */
   others: (low: string, high: string, mites: boolean) => ` (9 in 10 colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}: ${low} to ${high})`,
   othersLost: (mites: boolean) => ` (nearly all colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}, are lost by now)`,
+  /** Of those that fit what was found; a number of the plan that lies outside is said to be its own. */
+  fitting: (low: string, high: string, inside: boolean) => ` (${inside ? '' : 'in the plan; '}9 in 10 colonies that fit what was found: ${low} to ${high})`,
+  fittingLost: ' (in the plan; nearly all colonies that fit what was found are lost by now)',
+  fittingMeaning: 'The number is the plan’s, which knows of no visit. The range is that of the colonies that fit what was found at the visits; the verdict below says more of them.',
   title: (members: number) => `Of ${members} colonies like this one`,
   oneWeather: 'the same start and weather; they differ in what nobody knows of a colony, and by chance',
   plan: 'The plan is a colony with a good queen and no fault; these differ as colonies do, and some have a fault. So the plan is not their middle.',

@@ -141,7 +141,7 @@ const words: Record<LessonName, Words> = {
     title: 'Is she in step?',
     question: 'One package of a delivery, with its own luck. How many bees has it, week by week?',
     amount: 'bees',
-    change: 'a package that came light',
+    change: (weight) => `a package that came light: ${weight(1.18)} of bees in place of ${weight(1.36)}`,
     told: () => '',
     why: 'Colonies that began alike differ by weight, queen and chance.',
     note: 'One is behind only when hardly any of the others have so few; a colony below the middle is no fault by itself.',
@@ -187,6 +187,8 @@ export const lessons = {
   saidNone: (date: string, before: string) =>
     `In the model, under these conditions, no bee is left on ${date}, in place of ${before}. A real colony may find a dry hour, or something in the combs, that the model does not give it.`,
   peers: (below: number, count: number) => `Of ${count} other packages of the same order, ${below} have fewer bees than this one that day.`,
+  /** Where one stands among others: the answer to whether it is in step. */
+  stands: { fewer: 'So it is behind: hardly any of them has so few.', same: 'So it is in step: some of them have fewer, and some have more.', more: 'So it is ahead: hardly any of them has so many.' },
   limits: (year: number, luck: boolean) =>
     `The model’s line is one colony under the recorded weather of ${year}, ${luck ? 'with one draw of luck' : 'as it would go on average'}: another year, another place or another queen give another line.`,
   table: 'The same in figures',

@@ -5,6 +5,7 @@ export const next = {
   invitation: 'A dated list for the coming weeks: what to do, what to look for, why, and in how many colonies like this one it is so.',
   ask: (date: string) => `List what to do from ${date}`,
   askAfter: (visits: number) => `List what to do after ${visits === 1 ? 'this visit' : `these ${visits} visits`}`,
+  noneUsed: 'There is no list after visits of which none could be used: take them away, or change the plan.',
   again: 'Make the list again',
   old: 'The plan or the visits have changed since this list was made.',
   working: (lived: string) => `Living the coming weeks: ${lived} lives so far…`,

@@ -21,6 +21,9 @@ export const strip = {
   bees: 'Bees',
   adultWorkers: 'adult workers',
   thePlan: 'the plan',
+  thePlanBefore: 'the plan, before any visit',
+  fitting: 'colonies that fit what was found',
+  fittingGrey: 'grey: colonies that fit what was found',
   lowest: (date: string) => `lowest on ${date}`,
   brood: 'Brood',
   cells: 'cells',
@@ -34,6 +37,8 @@ export const strip = {
   },
   brake: 'Brake',
   twinBelow: 'twin below',
+  /** The thin ribbon under the plan’s. */
+  twinThin: (twin: string) => `thin: ${twin}`,
   /** Plan less twin; the amounts come with their sign. */
   difference: {
     title: 'Difference',
@@ -73,6 +78,7 @@ export const strip = {
     printed: (date: string) => `printed ${date}`,
     line: 'expected',
     bands: 'nine in ten colonies like this one; darker, the middle half',
+    fitting: 'nine in ten of those that fit what was found',
     agreed: '95 of 100 seasons agree, for the plan or (broken) against it',
     done: (date: string) => `done by ${date}`,
     planned: 'planned',
@@ -98,25 +104,13 @@ export const strip = {
   noDifference: 'no difference',
 
   /** What holds the queen back, by the model's name for it. */
-  /** Where a stretch of the ribbon has no room for more. */
-  brakesShort: {
-    her_rate: 'rate',
-    empty_cells: 'cells',
-    nurses: 'nurses',
-    pollen: 'pollen',
-    food: 'food',
-    warmth: 'warmth',
-    caged: 'cage',
-    no_queen: 'queenless',
-    lost: 'lost',
-  },
   brakes: {
     her_rate: 'her own rate',
     empty_cells: 'empty cells',
     nurses: 'nurses',
     pollen: 'pollen',
     food: 'food',
-    warmth: 'warmth',
+    warmth: 'cold',
     caged: 'caged',
     no_queen: 'no queen',
     lost: 'no bees left',

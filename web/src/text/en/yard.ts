@@ -22,7 +22,9 @@ export const yard = {
   brake: (words: string) => `brake: ${words}`,
   noSeason: 'no season:',
   working: 'working it out…',
-  visits: (count: number) => (count === 0 ? 'no visit yet' : count === 1 ? '1 visit' : `${count} visits`),
+  visits: (count: number) => (count === 0 ? 'no visit drawn yet' : count === 1 ? '1 visit' : `${count} visits`),
+  /** Visits that were opened for the verdict; they are not kept with the hive. */
+  ofFile: (count: number, date: string) => `${count === 1 ? '1 visit of a file is' : `${count} visits of a file are`} looked at, the last on ${date}`,
   last: (date: string, said: string) => `last on ${date}: ${said}`,
   lastExpected: (bees: string, brood: string) => ` (expected ${bees} of bees, ${brood} of brood)`,
   isOpen: 'open now',
