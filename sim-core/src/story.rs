@@ -21,11 +21,10 @@ pub use week::{WeekRow, sparkline, week_headings, week_table, week_units};
 pub use window::{LATE, window};
 
 use crate::calendar::days_between;
-use crate::growth::doubling_d;
 use crate::queen::{Brake, QueenState};
 use crate::season::Season;
 use crate::words::{Forms, Speech, StoryWords, fill, text};
-use facts::Facts;
+use facts::{Facts, Trend};
 
 /// What a stretch of the story speaks of, so that a page can set it off and a tap can lead there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -109,6 +108,7 @@ pub fn on(season: &Season, date: Date, speech: Speech) -> Option<Story> {
             teller.food(),
             teller.fed(),
             teller.mites(),
+            teller.mark(),
             teller.next(),
         ]
         .into_iter()
@@ -155,28 +155,55 @@ impl<'a> Teller<'a> {
         }
     }
 
-    /// Mites, and how fast they grow.
+    /// Mites on 100 bees, and how many they are some weeks on: mites in cells are not counted with them, so that the count
+    /// goes other ways than all mites do.
     fn mites(&self) -> Option<Sentence> {
-        let day = self.facts.day();
-        if day.mites_per_100_bees < FEW_MITES {
+        let facts = &self.facts;
+        let today = facts.day().mites_per_100_bees;
+        if today < FEW_MITES {
             return None;
         }
-        let emphasis = if day.many_mites {
+        let emphasis = if facts.many_mites(facts.today) {
             Emphasis::Caution
         } else {
             Emphasis::Plain
         };
-        let count = self.forms().mites.of(&self.decimal(day.mites_per_100_bees));
-        let count = part(count, emphasis);
-        Some(match doubling_d(day.mite_growth) {
-            Some(days) => fill(
-                self.words.mites_double,
-                &[
-                    ("mites", count),
-                    ("time", part(self.time(days), Emphasis::When)),
-                ],
-            ),
-            None => fill(self.words.mites_fall, &[("mites", count)]),
+        let weeks = facts.weeks_ahead();
+        let later = facts.today + 7 * weeks;
+        let pattern = if weeks == 0 || facts.at(later).adult_bees < 1.0 {
+            self.words.mites
+        } else {
+            match facts.mite_trend(later) {
+                Trend::Same => self.words.mites_as_many,
+                Trend::More(why) => self.words.mites_more[why as usize],
+                Trend::Fewer(why) => self.words.mites_fewer[why as usize],
+            }
+        };
+        let count = self.forms().mites.of(&self.decimal(today));
+        let then = self.decimal(facts.at(later).mites_per_100_bees);
+        let time = self.forms().weeks.number(weeks);
+        let parts = [
+            ("mites", part(count, emphasis)),
+            ("later", part(then, Emphasis::Plain)),
+            ("time", part(time, Emphasis::When)),
+        ];
+        Some(fill(pattern, &parts))
+    }
+
+    /// The mark from which mites are treated, where they are over it or come to it within some weeks.
+    fn mark(&self) -> Option<Sentence> {
+        let facts = &self.facts;
+        if facts.day().mites_per_100_bees < FEW_MITES {
+            return None;
+        }
+        let day = facts.over_the_mark()?;
+        let mark = self.speech.language.plain(facts.mite_mark(day));
+        let mark = ("mark", part(mark, Emphasis::Plain));
+        Some(if day == facts.today {
+            let over = part(self.words.mites_over_word, Emphasis::Caution);
+            fill(self.words.mites_over, &[("over", over), mark])
+        } else {
+            fill(self.words.mites_mark, &[mark, ("when", self.about(day))])
         })
     }
 

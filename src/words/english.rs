@@ -26,7 +26,7 @@ pub static WORDS: Words = Words {
         bees: "Bees {bars}  most {most}",
         mites: "Mites on 100 bees {bars}",
         most_mites: "Most mites on {date}: {mites} on 100 bees. A wash of 300 bees would find about {mean} ({low} to {high} in 95 of 100 washes).",
-        doubling: " As the colony stood then, mites doubled every {days} days.",
+        doubling: " As the colony stood then, all its mites, in cells and on bees, doubled every {days} days.",
         mites_unsaid: "The plan does not say how many mites the colony starts with: here it starts with none, but `combcast bands`, `verdict`, `next` and `search` assume about {mites} on 100 bees. Say it with start.mites_per_100_bees; 0 is none.",
         weeks: "Bees, brood, comb and stores on the last day of the week; eggs and flight in the mean of its days; rain of all of them; held by what held the queen back on most of them.",
         weeks_after: "No bees are left: the weeks after that are left out; --csv has every day.",

@@ -26,7 +26,7 @@ pub static WORDS: Words = Words {
         bees: "Bienen {bars}  höchstens {most}",
         mites: "Milben auf 100 Bienen {bars}",
         most_mites: "Die meisten Milben am {date}: {mites} auf 100 Bienen. Eine Auswaschprobe von 300 Bienen fände etwa {mean} ({low} bis {high} in 95 von 100 Proben).",
-        doubling: " So, wie das Volk damals dastand, verdoppelten sich die Milben alle {days} Tage.",
+        doubling: " So, wie das Volk damals dastand, verdoppelten sich alle seine Milben, in Zellen und auf Bienen, in {days} Tagen.",
         mites_unsaid: "Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Hier beginnt es ohne, aber `combcast bands`, `verdict`, `next` und `search` nehmen etwa {mites} auf 100 Bienen an. Angeben lässt es sich mit start.mites_per_100_bees; 0 heißt keine.",
         weeks: "Bienen, Brut, Waben und Vorrat am letzten Tag der Woche; Eier und Flug im Mittel ihrer Tage; Regen aller Tage; die Bremse der meisten Tage.",
         weeks_after: "Keine Biene ist mehr da: Die Wochen danach sind weggelassen; --csv hat jeden Tag.",

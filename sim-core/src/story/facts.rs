@@ -2,7 +2,9 @@
 
 use jiff::civil::Date;
 
+use crate::agenda;
 use crate::calendar::plus_days;
+use crate::math::most;
 use crate::observe::DayRecord;
 use crate::queen::{Brake, QueenState};
 use crate::season::{Event, Season};
@@ -18,6 +20,32 @@ const TURNS_WITHIN: usize = 90;
 const A_PATCH: f64 = 50.0;
 /// A queen who has laid for so many days has long built up her laying.
 const BUILT_UP_D: usize = 60;
+/// How many weeks ahead mites are told.
+const MITES_AHEAD_WEEKS: usize = 3;
+/// A count of mites that changes by less, as a share, is told as the same.
+const AS_MANY: f64 = 0.1;
+
+/// Where a count of mites on bees goes, and what moves it most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Trend {
+    Same,
+    More(Moved),
+    Fewer(Moved),
+}
+
+/// What moves a count of mites on 100 bees.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Moved {
+    /// There are more mites or fewer, in cells and on bees.
+    Mites,
+    /// More of them are on bees or fewer, as brood dwindles or spreads.
+    Brood,
+    /// There are fewer bees or more.
+    Bees,
+    /// Nothing that the numbers tell.
+    Unknown,
+}
+
 /// A season looked at from one of its days (`today`, an index into the days).
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Facts<'a> {
@@ -214,6 +242,65 @@ impl<'a> Facts<'a> {
     pub(super) fn days_of_food(&self) -> Option<f64> {
         let eaten = mean(self.week(), |day| day.honey_eaten_kg);
         (eaten > 1e-6).then(|| stores_kg(self.day()) / eaten)
+    }
+
+    /// Mites on 100 bees from which to act on a day.
+    pub(super) fn mite_mark(&self, index: usize) -> f64 {
+        let season = self.season;
+        agenda::act_from(&[&season.conditions[index]], &season.parameters.agenda)
+    }
+
+    /// Whether there are so many mites that it is time to act.
+    pub(super) fn many_mites(&self, index: usize) -> bool {
+        self.at(index).mites_per_100_bees >= self.mite_mark(index)
+    }
+
+    /// For how many whole weeks mites are told ahead: fewer near the end of the season.
+    pub(super) fn weeks_ahead(&self) -> usize {
+        MITES_AHEAD_WEEKS.min((self.last() - self.today) / 7)
+    }
+
+    /// The first day, from today to some weeks on, with so many mites that it is time to act.
+    pub(super) fn over_the_mark(&self) -> Option<usize> {
+        (self.today..=self.today + 7 * self.weeks_ahead()).find(|&index| self.many_mites(index))
+    }
+
+    /// Where the count of mites on 100 bees goes up to a day.
+    ///
+    /// The count is all mites, times the share of them on bees, by the bees: what of these changes most makes it go there.
+    pub(super) fn mite_trend(&self, later: usize) -> Trend {
+        let all = |day: &DayRecord| day.mites_on_bees + day.mites_in_cells;
+        let cells = |day: &DayRecord| day.capped_worker + day.drone_brood;
+        let (now, then) = (self.day(), self.at(later));
+        let (count, next) = (now.mites_per_100_bees, then.mites_per_100_bees);
+        if (next - count).abs() <= AS_MANY * count {
+            return Trend::Same;
+        }
+        let more = next > count;
+        let grows = |from: f64, to: f64| {
+            let by = if from > 0.0 { to / from } else { 1.0 };
+            if more { by } else { 1.0 / most(by, 1e-9) }
+        };
+        let on_bees = |day: &DayRecord| day.mites_on_bees / most(all(day), 1e-9);
+        let causes = [
+            (Moved::Mites, grows(all(now), all(then))),
+            (Moved::Brood, grows(on_bees(now), on_bees(then))),
+            (Moved::Bees, grows(then.adult_bees, now.adult_bees)),
+        ];
+        let (cause, _) = causes
+            .into_iter()
+            .max_by(|(_, a), (_, b)| a.total_cmp(b))
+            .expect("there are three");
+        // Mites can leave cells or enter them while brood stays as it is.
+        let cause = match cause {
+            Moved::Brood if (cells(then) < cells(now)) != more => Moved::Unknown,
+            cause => cause,
+        };
+        if more {
+            Trend::More(cause)
+        } else {
+            Trend::Fewer(cause)
+        }
     }
 
     /// Share of the drawn comb that honey and syrup take.

@@ -58,8 +58,15 @@ part! {
         food: Pattern,
         food_only: Pattern,
         food_fed: Pattern,
-        mites_double: Pattern,
-        mites_fall: Pattern,
+        mites: Pattern,
+        mites_as_many: Pattern,
+        /// As there are more mites, less brood that holds them, fewer bees; and without a reason.
+        mites_more: [Pattern; 4],
+        /// As there are fewer mites, more brood that holds them, more bees; and without a reason.
+        mites_fewer: [Pattern; 4],
+        mites_over: Pattern,
+        mites_over_word: Pattern,
+        mites_mark: Pattern,
         next_lost: Pattern,
         next_hungry: Pattern,
         next_hungry_word: Pattern,
