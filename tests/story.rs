@@ -1,5 +1,6 @@
 //! The story says what the season's numbers say, in either system of units, on every day.
 
+mod food;
 mod mites;
 mod overview;
 mod states;
@@ -430,7 +431,10 @@ fn winter_is_rest_not_trouble() {
     let told = told(&season, 10);
     says(&told, "no brood");
     says(&told, "The queen rests: she lays no eggs.");
-    says(&told, "food for about 12 months");
+    says(
+        &told,
+        "There is food beyond 28 June, the end of this season",
+    );
     says(&told, "Brood again about 19 June.");
     is_silent_about(&told, "held back");
 }

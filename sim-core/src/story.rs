@@ -24,7 +24,7 @@ use crate::calendar::days_between;
 use crate::queen::{Brake, QueenState};
 use crate::season::Season;
 use crate::words::{Forms, Speech, StoryWords, fill, text};
-use facts::{Facts, Trend};
+use facts::{Facts, Trend, WinterStores};
 
 /// What a stretch of the story speaks of, so that a page can set it off and a tap can lead there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -120,6 +120,9 @@ pub fn on(season: &Season, date: Date, speech: Speech) -> Option<Story> {
 
 /// Fewest mites on 100 bees that are worth a sentence: one mite in a wash of 300 bees.
 const FEW_MITES: f64 = 0.3;
+
+/// For how many days past the end of a season it can be said what a colony eats.
+const FORESEEN_D: f64 = 60.0;
 
 /// Makes the sentences of one day.
 struct Teller<'a> {
@@ -459,16 +462,46 @@ impl<'a> Teller<'a> {
             return None;
         }
         let stores = ("stores", self.stores(today));
-        let Some(days) = self.facts.days_of_food() else {
+        let Some(food) = self.facts.food_for() else {
             return Some(fill(self.words.food_only, &[stores]));
         };
-        let time = ("time", part(self.time(days), Emphasis::Food));
-        Some(if days < 5.0 {
+        let time = ("time", part(self.time(food.days), Emphasis::Food));
+        if food.days < 5.0 {
             let caution = part(self.words.food_short_word, Emphasis::Caution);
-            fill(self.words.food_short, &[("caution", caution), stores, time])
-        } else {
-            fill(self.words.food, &[stores, time])
-        })
+            return Some(fill(
+                self.words.food_short,
+                &[("caution", caution), stores, time],
+            ));
+        }
+        if let Some(winter) = self.facts.winter_stores() {
+            return Some(self.food_for_winter(winter));
+        }
+        // What is eaten in a winter or spring that the season does not have is not known.
+        if food.days > FORESEEN_D && !food.is_known {
+            let end = part(self.day_name(self.facts.last()), Emphasis::When);
+            return Some(fill(self.words.food_beyond, &[("when", end), stores]));
+        }
+        Some(fill(self.words.food, &[stores, time]))
+    }
+
+    /// Whether there is food until spring: of no use in autumn and winter is for how long it would last at what broodless bees eat.
+    fn food_for_winter(&self, winter: WinterStores) -> Sentence {
+        let weight = |kg: f64, kind: Emphasis| part(self.speech.weight_text(kg), kind);
+        let is_short = winter.missing_kg >= 0.05;
+        let ahead = winter.on > self.facts.today;
+        let template = match (ahead, is_short) {
+            (false, false) => self.words.food_winter,
+            (false, true) => self.words.food_winter_short,
+            (true, false) => self.words.food_winter_ahead,
+            (true, true) => self.words.food_winter_ahead_short,
+        };
+        let parts = [
+            ("stores", self.stores(self.facts.today)),
+            ("then", weight(winter.kg, Emphasis::Food)),
+            ("when", self.about(winter.on)),
+            ("missing", weight(winter.missing_kg, Emphasis::Caution)),
+        ];
+        fill(template, &parts)
     }
 
     fn fed(&self) -> Option<Sentence> {

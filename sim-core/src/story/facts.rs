@@ -46,6 +46,33 @@ pub(super) enum Moved {
     Unknown,
 }
 
+/// The cold part of a year: the days from which and up to which bees keep to their cluster.
+#[derive(Debug, Clone, Copy)]
+struct Winter {
+    begins: usize,
+    /// As far as the season goes.
+    ends: usize,
+}
+
+/// For how long stores last, days.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FoodFor {
+    pub(super) days: f64,
+    /// Whether the season goes on for so long.
+    pub(super) is_known: bool,
+}
+
+/// Stores for winter.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct WinterStores {
+    /// The day that counts: the first of winter, or today.
+    pub(super) on: usize,
+    /// Stores on that day, kg.
+    pub(super) kg: f64,
+    /// What they are short of lasting until spring, kg.
+    pub(super) missing_kg: f64,
+}
+
 /// A season looked at from one of its days (`today`, an index into the days).
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Facts<'a> {
@@ -238,10 +265,73 @@ impl<'a> Facts<'a> {
         (self.today..=self.last()).find(|&index| self.at(index).queen != QueenState::Caged)
     }
 
-    /// For how many days the stores last if nothing comes in and the colony eats as in the last week.
-    pub(super) fn days_of_food(&self) -> Option<f64> {
-        let eaten = mean(self.week(), |day| day.honey_eaten_kg);
-        (eaten > 1e-6).then(|| stores_kg(self.day()) / eaten)
+    /// For how many days the stores last if nothing comes in: as the colony eats on the days to come, and not longer than at
+    /// what it ate in the last week.
+    pub(super) fn food_for(&self) -> Option<FoodFor> {
+        let eaten = |days: &[DayRecord]| mean(days, |day| day.honey_eaten_kg);
+        let (stores, lately) = (stores_kg(self.day()), eaten(self.week()));
+        if lately <= 1e-6 {
+            return None;
+        }
+        let coming = &self.days()[self.today + 1..];
+        let mut left = stores;
+        let empty = coming.iter().position(|record| {
+            left -= record.honey_eaten_kg;
+            left <= 0.0
+        });
+        // From the last day of the season on as in its last week.
+        let last = &coming[coming.len().saturating_sub(LOOK_BACK)..];
+        let days = match empty {
+            Some(day) => (day + 1) as f64,
+            None => coming.len() as f64 + left / most(eaten(last), lately),
+        };
+        let days = days.min(stores / lately);
+        Some(FoodFor {
+            days,
+            is_known: days <= coming.len() as f64,
+        })
+    }
+
+    /// The winter of a day in autumn or winter; `None` in spring and summer, where the season has no winter day, and where it
+    /// began in winter.
+    fn winter(&self) -> Option<Winter> {
+        let season = self.season;
+        let autumn = |index: usize| agenda::is_autumn(&[&season.conditions[index]]);
+        let cold = |index: usize| {
+            agenda::is_winter(&[&season.conditions[index]], &season.parameters.agenda)
+        };
+        // Autumn ends with the shortest day.
+        let in_autumn = (0..=self.today).rev().find(|&index| autumn(index))?;
+        let first = (0..in_autumn)
+            .rev()
+            .find(|&index| !autumn(index))
+            .map_or(0, |before| before + 1);
+        let begins = (first..=self.last())
+            .take_while(|&index| autumn(index))
+            .find(|&index| cold(index))?;
+        let shortest = (begins..=self.last()).find(|&index| !autumn(index));
+        let next = shortest.and_then(|from| (from..=self.last()).find(|&index| autumn(index)));
+        let until = next.unwrap_or(self.last() + 1);
+        let ends = (begins..until).rev().find(|&index| cold(index))?;
+        (self.today <= ends).then_some(Winter { begins, ends })
+    }
+
+    /// What is in store for winter, in autumn and winter.
+    ///
+    /// A colony goes into winter with the stores that lists of jobs feed it to; what it eats from then on it needs no more. What
+    /// it is known to eat up to spring counts as well.
+    pub(super) fn winter_stores(&self) -> Option<WinterStores> {
+        let Winter { begins, ends } = self.winter()?;
+        let on = self.today.max(begins);
+        let eaten = |from: usize, to: usize| sum(&self.days()[from..to], |day| day.honey_eaten_kg);
+        let aim = self.season.parameters.agenda.winter_stores_kg;
+        let wanted = most(aim - eaten(begins, on), eaten(on + 1, ends + 1));
+        let kg = stores_kg(self.at(on));
+        Some(WinterStores {
+            on,
+            kg,
+            missing_kg: most(wanted - kg, 0.0),
+        })
     }
 
     /// Mites on 100 bees from which to act on a day.
