@@ -124,6 +124,9 @@ const FEW_MITES: f64 = 0.3;
 /// For how many days past the end of a season it can be said what a colony eats.
 const FORESEEN_D: f64 = 60.0;
 
+/// For how many days ahead the low point is told.
+const LOW_AHEAD: usize = 28;
+
 /// Makes the sentences of one day.
 struct Teller<'a> {
     facts: Facts<'a>,
@@ -438,9 +441,22 @@ impl<'a> Teller<'a> {
                 }
             });
         }
+        // The last bees of a package's first brood can lift numbers for some days before they fall again.
+        if low > today
+            && low - today <= LOW_AHEAD
+            && let Some(most) = self.facts.rise_before(low)
+        {
+            let parts = [
+                ("most", self.bees(most)),
+                ("until", self.about(most)),
+                ("bees", self.bees(low)),
+                ("when", self.about(low)),
+            ];
+            return Some(fill(self.words.lowest_after_rise, &parts));
+        }
         let (template, when) = if today.abs_diff(low) <= 3 {
             (self.words.lowest, self.on(low))
-        } else if low > today && low - today <= 28 {
+        } else if low > today && low - today <= LOW_AHEAD {
             (self.words.lowest_ahead, self.about(low))
         } else if low < today && today - low <= 14 {
             (self.words.lowest_past, self.on(low))

@@ -194,6 +194,12 @@ impl<'a> Facts<'a> {
             .max_by(|&a, &b| self.at(a).adult_bees.total_cmp(&self.at(b).adult_bees))
     }
 
+    /// The day with the most bees between today and the low point, where they rise first.
+    pub(super) fn rise_before(&self, low: usize) -> Option<usize> {
+        self.most_bees(self.today, low)
+            .filter(|&most| self.at(most).adult_bees > 1.03 * self.day().adult_bees)
+    }
+
     /// The next peak: the day with the most bees within the next months, where it is a turning point.
     pub(super) fn peak_ahead(&self) -> Option<usize> {
         let end = (self.today + 2 * LOOK_AHEAD).min(self.last());
