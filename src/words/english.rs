@@ -108,6 +108,7 @@ pub static WORDS: Words = Words {
         days_behind: "Of 100 colonies with the same start and weather, {weaker} are weaker than this one; it is about {days} days behind the middle one.",
         strength: "Bees and brood together come to {middle} ({low} to {high}); the middle one has {peers}. {fewer} of 100 have fewer bees, {less} of 100 less brood.",
         no_bees: "No bees are left; the middle one of 100 colonies with the same start and weather has {peers} bees and brood.",
+        untold: "How strong it is cannot be told: nothing was seen of its bees, brood, comb, stores or weight.",
         to_make_sure: "To make sure, {tell}.",
         lost: "Close the hive before others rob it, and look through the combs. Where brood looks or smells wrong, let the bee inspector see it before any comb goes to another hive: some diseases have to be reported.",
         likeliest: "The likeliest cause is {cause}: it is found in {share} colonies that would have shown what was seen, and in {before} before the visits.",

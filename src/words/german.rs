@@ -109,6 +109,7 @@ pub static WORDS: Words = Words {
         days_behind: "Von 100 Völkern mit gleichem Beginn und gleichem Wetter sind {weaker} schwächer als dieses; hinter dem mittleren liegt es etwa {days} Tage zurück.",
         strength: "Bienen und Brut sind zusammen {middle} ({low} bis {high}); das mittlere hat {peers}. {fewer} von 100 haben weniger Bienen, {less} von 100 weniger Brut.",
         no_bees: "Keine Biene ist mehr da; das mittlere von 100 Völkern mit gleichem Beginn und gleichem Wetter hat {peers} Bienen und Brut.",
+        untold: "Wie stark es ist, lässt sich nicht sagen: Von Bienen, Brut, Waben, Vorrat und Gewicht wurde nichts gesehen.",
         to_make_sure: "Um sicherzugehen: {tell}.",
         lost: "Schließ die Beute, bevor andere sie ausräubern, und sieh die Waben durch. Sieht Brut krank aus oder riecht sie falsch, dann zeig sie dem Amtstierarzt oder Bienensachverständigen, bevor eine Wabe in ein anderes Volk kommt: Manche Krankheiten sind anzeigepflichtig.",
         likeliest: "Die wahrscheinlichste Ursache: {cause}. Sie findet sich in {share} Völkern, die gezeigt hätten, was gesehen wurde, und vor den Durchsichten in {before}.",
