@@ -153,6 +153,7 @@ part! {
         days_behind: Pattern,
         strength: Pattern,
         no_bees: Pattern,
+        untold: Pattern,
         likeliest: Pattern,
         to_make_sure: Pattern,
         lost: Pattern,

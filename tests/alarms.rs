@@ -757,3 +757,36 @@ fn no_cause_is_sought_for_a_colony_that_is_not_held_back() {
     assert_eq!(verdict.standing.word, Word::Ahead, "{:?}", verdict.standing);
     assert_eq!(verdict.leading(), None);
 }
+
+#[test]
+fn a_visit_that_saw_nothing_of_strength_leaves_the_standing_untold() {
+    let yard = Yard::new(&overwintered());
+    let judged = |rows: &[&str]| yard.verdict(&visits(rows));
+    // Eggs alone; eggs and a wash.
+    let eggs = judged(&["2013-07-10,,,,,yes,,,,"]);
+    assert_eq!(eggs.standing.word, Word::Untold);
+    assert_eq!(eggs.standing.days_ahead, None);
+    assert!(eggs.alarms.is_empty());
+    let washed = judged(&["2013-07-10,,,,,yes,,,,40"]);
+    assert_eq!(washed.standing.word, Word::Untold);
+    assert!(matches!(
+        washed.alarms[0].what,
+        Alarming::ManyMites { mites: 40, .. }
+    ));
+    // One look at bees or brood is enough, whenever it was.
+    for rows in [
+        &["2013-07-10,14,,,,yes,,,,"][..],
+        &["2013-07-10,,5,,,,,,,"],
+        &["2013-06-20,,,,15,,,,,", "2013-07-10,,,,,yes,,,,"],
+    ] {
+        assert_ne!(judged(rows).standing.word, Word::Untold, "{rows:?}");
+    }
+    // Who found no bee knows how strong it is.
+    let dead = judged(&["2013-07-10,0,,,,,,,,"]);
+    assert_eq!(dead.standing.word, Word::Lost);
+    let words = [Language::English, Language::German].map(|language| Word::Untold.words(language));
+    assert_eq!(
+        words,
+        ["standing cannot be told", "Stand nicht zu erkennen"]
+    );
+}

@@ -1,5 +1,7 @@
 //! The story says what the season's numbers say, in either system of units, on every day.
 
+mod food;
+mod mites;
 mod overview;
 mod states;
 mod whole;
@@ -77,12 +79,11 @@ fn fair_day(index: usize) -> DayRecord {
         brake: Brake::HerRate,
         queen: QueenState::Laying,
         starving: false,
-        many_mites: false,
     }
 }
 
 fn season(days: usize, change: impl Fn(usize, &mut DayRecord)) -> Season {
-    let days = (0..days)
+    let days: Vec<DayRecord> = (0..days)
         .map(|index| {
             let mut day = fair_day(index);
             change(index, &mut day);
@@ -108,6 +109,7 @@ fn season(days: usize, change: impl Fn(usize, &mut DayRecord)) -> Season {
     let scenario = Scenario::default_package();
     Season {
         first: FIRST,
+        conditions: vec![still_air; days.len()],
         days,
         events: Vec::new(),
         seed: 0,
@@ -150,6 +152,25 @@ fn package() -> Season {
         day.honey_kg = 0.6 * day.drawn_frames;
         day.unripe_kg = 0.0;
     })
+}
+
+/// A season of the folder `scenarios` on its weather.
+fn shipped(name: &str) -> Season {
+    let text = std::fs::read_to_string(format!("scenarios/{name}")).expect("it is shipped");
+    season_of(&text)
+}
+
+/// A season on the record of Seattle.
+fn season_of(text: &str) -> Season {
+    let (text, _) = text.split_once("[[expect]]").unwrap_or((text, ""));
+    let scenario = Scenario::from_toml(text).expect("a sound scenario");
+    let (weather, _) = resolve(&scenario, Some(crate::yard::record())).expect("its weather");
+    combcast_core::run(&scenario, &weather).expect("it runs")
+}
+
+/// Place of a date in a season.
+fn place(season: &Season, date: Date) -> i32 {
+    combcast_core::calendar::days_between(season.first, date)
 }
 
 fn on(season: &Season, index: i32, speech: impl Into<Speech>) -> Story {
@@ -410,7 +431,10 @@ fn winter_is_rest_not_trouble() {
     let told = told(&season, 10);
     says(&told, "no brood");
     says(&told, "The queen rests: she lays no eggs.");
-    says(&told, "food for about 12 months");
+    says(
+        &told,
+        "There is food beyond 28 June, the end of this season",
+    );
     says(&told, "Brood again about 19 June.");
     is_silent_about(&told, "held back");
 }

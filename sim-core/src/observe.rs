@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
+use crate::Parameters;
 use crate::colony::Colony;
 use crate::day::Outcome;
 use crate::forage::Conditions;
 use crate::growth::Still;
 use crate::queen::Brake;
 use crate::syrup::SUGAR_IN_HONEY;
-use crate::{Parameters, agenda};
 
 /// How a column adds up over time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -39,7 +39,7 @@ macro_rules! columns {
     ($( $name:ident, $label:literal, $unit:literal, $kind:ident; )+) => {
         /// One day of a season, at nightfall.
         ///
-        /// Every field but the last four is a number; see [`COLUMNS`] for units.
+        /// Every field but the last three is a number; see [`COLUMNS`] for units.
         #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
         pub struct DayRecord {
             $( #[doc = $label] #[doc = concat!("(", $unit, ").")] pub $name: f64, )+
@@ -50,9 +50,6 @@ macro_rules! columns {
             /// Whether the bees had too little to eat: what the event "starving" begins with. Files have the event.
             #[serde(skip)]
             pub starving: bool,
-            /// Whether there are so many mites that it is time to act.
-            #[serde(skip)]
-            pub many_mites: bool,
         }
 
         /// The numeric columns in order.
@@ -142,11 +139,6 @@ pub fn record(
     let (house, foragers) = (colony.stock.adults.house, colony.stock.adults.foragers);
     let (flow, limits) = (&outcome.ledger, &outcome.limits);
     let (eggs, larvae, capped) = (colony.stock.eggs, colony.stock.larvae, colony.stock.capped);
-    let mites_per_100_bees = if house + foragers > 0.0 {
-        100.0 * colony.mites.on_bees / (house + foragers)
-    } else {
-        0.0
-    };
     DayRecord {
         day: (day + 1) as f64,
         adult_bees: house + foragers,
@@ -187,7 +179,11 @@ pub fn record(
         rain_mm: today.rain_mm,
         mites_on_bees: colony.mites.on_bees,
         mites_in_cells: colony.stock.mites_in_cells,
-        mites_per_100_bees,
+        mites_per_100_bees: if house + foragers > 0.0 {
+            100.0 * colony.mites.on_bees / (house + foragers)
+        } else {
+            0.0
+        },
         mite_fall: flow.mites.fall(),
         damaged_bees: colony.stock.damaged,
         mite_growth: if colony.mites.on_bees + colony.stock.mites_in_cells >= 0.5 {
@@ -210,6 +206,5 @@ pub fn record(
         brake: outcome.brake,
         queen: colony.queen.state,
         starving: outcome.is_hungry() && colony.alive,
-        many_mites: mites_per_100_bees >= agenda::act_from(&[today], &p.agenda),
     }
 }

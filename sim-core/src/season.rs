@@ -47,6 +47,8 @@ pub struct Season {
     pub first: Date,
     /// One record a day from `first` on.
     pub days: Vec<DayRecord>,
+    /// What each day offered, in step with them.
+    pub conditions: Vec<Conditions>,
     /// What happened, in order of date.
     pub events: Vec<Event>,
     /// Every parameter as it was used.
@@ -325,6 +327,7 @@ impl Prepared {
             first: self.first,
             events: watch.finish(&days),
             days,
+            conditions: self.conditions.clone(),
             parameters: self.parameters.clone(),
             seed: self.seed,
             mode: self.mode,

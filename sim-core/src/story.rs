@@ -21,11 +21,10 @@ pub use week::{WeekRow, sparkline, week_headings, week_table, week_units};
 pub use window::{LATE, window};
 
 use crate::calendar::days_between;
-use crate::growth::doubling_d;
 use crate::queen::{Brake, QueenState};
 use crate::season::Season;
 use crate::words::{Forms, Speech, StoryWords, fill, text};
-use facts::Facts;
+use facts::{Facts, Trend, WinterStores};
 
 /// What a stretch of the story speaks of, so that a page can set it off and a tap can lead there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -109,6 +108,7 @@ pub fn on(season: &Season, date: Date, speech: Speech) -> Option<Story> {
             teller.food(),
             teller.fed(),
             teller.mites(),
+            teller.mark(),
             teller.next(),
         ]
         .into_iter()
@@ -120,6 +120,12 @@ pub fn on(season: &Season, date: Date, speech: Speech) -> Option<Story> {
 
 /// Fewest mites on 100 bees that are worth a sentence: one mite in a wash of 300 bees.
 const FEW_MITES: f64 = 0.3;
+
+/// For how many days past the end of a season it can be said what a colony eats.
+const FORESEEN_D: f64 = 60.0;
+
+/// For how many days ahead the low point is told.
+const LOW_AHEAD: usize = 28;
 
 /// Makes the sentences of one day.
 struct Teller<'a> {
@@ -155,28 +161,55 @@ impl<'a> Teller<'a> {
         }
     }
 
-    /// Mites, and how fast they grow.
+    /// Mites on 100 bees, and how many they are some weeks on: mites in cells are not counted with them, so that the count
+    /// goes other ways than all mites do.
     fn mites(&self) -> Option<Sentence> {
-        let day = self.facts.day();
-        if day.mites_per_100_bees < FEW_MITES {
+        let facts = &self.facts;
+        let today = facts.day().mites_per_100_bees;
+        if today < FEW_MITES {
             return None;
         }
-        let emphasis = if day.many_mites {
+        let emphasis = if facts.many_mites(facts.today) {
             Emphasis::Caution
         } else {
             Emphasis::Plain
         };
-        let count = self.forms().mites.of(&self.decimal(day.mites_per_100_bees));
-        let count = part(count, emphasis);
-        Some(match doubling_d(day.mite_growth) {
-            Some(days) => fill(
-                self.words.mites_double,
-                &[
-                    ("mites", count),
-                    ("time", part(self.time(days), Emphasis::When)),
-                ],
-            ),
-            None => fill(self.words.mites_fall, &[("mites", count)]),
+        let weeks = facts.weeks_ahead();
+        let later = facts.today + 7 * weeks;
+        let pattern = if weeks == 0 || facts.at(later).adult_bees < 1.0 {
+            self.words.mites
+        } else {
+            match facts.mite_trend(later) {
+                Trend::Same => self.words.mites_as_many,
+                Trend::More(why) => self.words.mites_more[why as usize],
+                Trend::Fewer(why) => self.words.mites_fewer[why as usize],
+            }
+        };
+        let count = self.forms().mites.of(&self.decimal(today));
+        let then = self.decimal(facts.at(later).mites_per_100_bees);
+        let time = self.forms().weeks.number(weeks);
+        let parts = [
+            ("mites", part(count, emphasis)),
+            ("later", part(then, Emphasis::Plain)),
+            ("time", part(time, Emphasis::When)),
+        ];
+        Some(fill(pattern, &parts))
+    }
+
+    /// The mark from which mites are treated, where they are over it or come to it within some weeks.
+    fn mark(&self) -> Option<Sentence> {
+        let facts = &self.facts;
+        if facts.day().mites_per_100_bees < FEW_MITES {
+            return None;
+        }
+        let day = facts.over_the_mark()?;
+        let mark = self.speech.language.plain(facts.mite_mark(day));
+        let mark = ("mark", part(mark, Emphasis::Plain));
+        Some(if day == facts.today {
+            let over = part(self.words.mites_over_word, Emphasis::Caution);
+            fill(self.words.mites_over, &[("over", over), mark])
+        } else {
+            fill(self.words.mites_mark, &[mark, ("when", self.about(day))])
         })
     }
 
@@ -408,9 +441,22 @@ impl<'a> Teller<'a> {
                 }
             });
         }
+        // The last bees of a package's first brood can lift numbers for some days before they fall again.
+        if low > today
+            && low - today <= LOW_AHEAD
+            && let Some(most) = self.facts.rise_before(low)
+        {
+            let parts = [
+                ("most", self.bees(most)),
+                ("until", self.about(most)),
+                ("bees", self.bees(low)),
+                ("when", self.about(low)),
+            ];
+            return Some(fill(self.words.lowest_after_rise, &parts));
+        }
         let (template, when) = if today.abs_diff(low) <= 3 {
             (self.words.lowest, self.on(low))
-        } else if low > today && low - today <= 28 {
+        } else if low > today && low - today <= LOW_AHEAD {
             (self.words.lowest_ahead, self.about(low))
         } else if low < today && today - low <= 14 {
             (self.words.lowest_past, self.on(low))
@@ -432,16 +478,46 @@ impl<'a> Teller<'a> {
             return None;
         }
         let stores = ("stores", self.stores(today));
-        let Some(days) = self.facts.days_of_food() else {
+        let Some(food) = self.facts.food_for() else {
             return Some(fill(self.words.food_only, &[stores]));
         };
-        let time = ("time", part(self.time(days), Emphasis::Food));
-        Some(if days < 5.0 {
+        let time = ("time", part(self.time(food.days), Emphasis::Food));
+        if food.days < 5.0 {
             let caution = part(self.words.food_short_word, Emphasis::Caution);
-            fill(self.words.food_short, &[("caution", caution), stores, time])
-        } else {
-            fill(self.words.food, &[stores, time])
-        })
+            return Some(fill(
+                self.words.food_short,
+                &[("caution", caution), stores, time],
+            ));
+        }
+        if let Some(winter) = self.facts.winter_stores() {
+            return Some(self.food_for_winter(winter));
+        }
+        // What is eaten in a winter or spring that the season does not have is not known.
+        if food.days > FORESEEN_D && !food.is_known {
+            let end = part(self.day_name(self.facts.last()), Emphasis::When);
+            return Some(fill(self.words.food_beyond, &[("when", end), stores]));
+        }
+        Some(fill(self.words.food, &[stores, time]))
+    }
+
+    /// Whether there is food until spring: of no use in autumn and winter is for how long it would last at what broodless bees eat.
+    fn food_for_winter(&self, winter: WinterStores) -> Sentence {
+        let weight = |kg: f64, kind: Emphasis| part(self.speech.weight_text(kg), kind);
+        let is_short = winter.missing_kg >= 0.05;
+        let ahead = winter.on > self.facts.today;
+        let template = match (ahead, is_short) {
+            (false, false) => self.words.food_winter,
+            (false, true) => self.words.food_winter_short,
+            (true, false) => self.words.food_winter_ahead,
+            (true, true) => self.words.food_winter_ahead_short,
+        };
+        let parts = [
+            ("stores", self.stores(self.facts.today)),
+            ("then", weight(winter.kg, Emphasis::Food)),
+            ("when", self.about(winter.on)),
+            ("missing", weight(winter.missing_kg, Emphasis::Caution)),
+        ];
+        fill(template, &parts)
     }
 
     fn fed(&self) -> Option<Sentence> {

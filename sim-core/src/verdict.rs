@@ -107,10 +107,13 @@ impl Verdict {
 
 impl Verdict {
     /// The cause that is likelier than that nothing is wrong, where the colony's standing asks for one: one that is in step or
-    /// ahead is not held back, whatever nobody knows of its comb, its forage or its queen's best rate.
+    /// ahead is not held back, whatever nobody knows of its comb, its forage or its queen's best rate, and of one whose strength was not
+    /// seen that cannot be said.
     pub fn leading(&self) -> Option<&Likely> {
         let matters = |cause: Cause| match self.standing.word {
-            Word::Ahead | Word::InStep => matches!(cause, Cause::NoQueen | Cause::Mites),
+            Word::Ahead | Word::InStep | Word::Untold => {
+                matches!(cause, Cause::NoQueen | Cause::Mites)
+            }
             Word::Behind | Word::FarBehind | Word::Lost => true,
             Word::AtOdds => false,
         };
@@ -192,6 +195,9 @@ pub fn judge<H: Hands>(
     let (causes, sound) = rank(now.clone(), before.members.iter());
     let sizes: Vec<Size> = now.clone().map(size).collect();
     let mut standing = Standing::of(&sizes, &before.sizes, &before.medians, day);
+    if standing.word != Word::Lost && !strength_was_seen(peers, visits) {
+        standing = standing.untold();
+    }
     let here: Vec<&Member> = now.clone().collect();
     let then: Vec<&Member> = before.members.iter().collect();
     let alarms = alarms::of(peers, visits, (&here, &then), day)?;
@@ -251,6 +257,14 @@ fn because(said: Saying, aside: Vec<Aside>) -> Saying {
             .date("date", aside.date.0)
             .said("why", aside.placed())
     })
+}
+
+/// Whether any visit read something that tells how strong the colony is.
+fn strength_was_seen(peers: &Peers, visits: &[Visit]) -> bool {
+    let read = |place| at_visit(visits, place, &peers.season().parameters.visits);
+    (0..visits.len())
+        .flat_map(read)
+        .any(|reading| reading.what.tells_strength())
 }
 
 /// Visits with notes alone say nothing of a colony; nor does its first weighing.

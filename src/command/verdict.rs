@@ -135,6 +135,7 @@ fn compared(verdicts: &[Verdict], language: Language) -> String {
             let (what, chance) = match (verdict.alarms.first(), verdict.leading()) {
                 (Some(alarm), _) => (alarm.what.words(language), String::new()),
                 (None, Some(cause)) => (cause.what, sure(cause.probability)),
+                (None, None) if verdict.standing.word == Word::Untold => ("", String::new()),
                 (None, None) if verdict.sound >= verdict.causes[0].probability => {
                     (words.nothing_wrong, sure(verdict.sound))
                 }
@@ -145,7 +146,10 @@ fn compared(verdicts: &[Verdict], language: Language) -> String {
                 verdict.scenario.clone(),
                 verdict.date.to_string(),
                 verdict.standing.word.words(language).to_owned(),
-                of_100(verdict.standing.weaker, language),
+                match verdict.standing.word {
+                    Word::Untold => String::new(),
+                    _ => of_100(verdict.standing.weaker, language),
+                },
                 what.to_owned(),
                 chance,
             ]
@@ -169,7 +173,10 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     text.push_str(&output::wrapped(&story(verdict, language), 0));
     text.push('\n');
     // In a colony that is not held back, these are no more than what nobody knows of it.
-    let held_back = !matches!(verdict.standing.word, Word::InStep | Word::Ahead);
+    let held_back = !matches!(
+        verdict.standing.word,
+        Word::InStep | Word::Ahead | Word::Untold
+    );
     text.push_str(&section(if held_back {
         words.causes
     } else {
@@ -268,8 +275,13 @@ fn section(title: &str) -> String {
 }
 
 fn heading(verdict: &Verdict, language: Language) -> String {
+    // What cannot wait leads where nothing else was found.
+    let standing = match (verdict.standing.word, verdict.alarms.first()) {
+        (Word::Untold, Some(alarm)) => alarm.what.words(language),
+        (word, _) => word.words(language),
+    };
     let parts = [
-        ("standing", verdict.standing.word.words(language)),
+        ("standing", standing),
         ("date", &language.day_and_month(verdict.date.0, true)),
     ];
     let stands = words::text(words::of(language).verdict.heading, &parts);
@@ -305,7 +317,7 @@ fn story(verdict: &Verdict, language: Language) -> String {
     ];
     let mut sentences = Vec::new();
     match standing.word {
-        Word::AtOdds => {}
+        Word::AtOdds | Word::Untold => {}
         // Where hardly a colony of the plan lives, there is nothing to hold it against.
         Word::Lost if standing.peers.median < 100.0 && !verdict.alarms.is_empty() => {}
         Word::Lost => sentences.push(words::text(words.no_bees, &parts)),
@@ -316,6 +328,9 @@ fn story(verdict: &Verdict, language: Language) -> String {
     }
     let alarms = verdict.alarms.iter();
     sentences.extend(alarms.map(|alarm| alarm.text.to_string()));
+    if standing.word == Word::Untold {
+        sentences.push(words.untold.to_owned());
+    }
     let lost = standing.word == Word::Lost;
     if let Some(cause) = verdict.leading() {
         let parts = [
@@ -330,8 +345,8 @@ fn story(verdict: &Verdict, language: Language) -> String {
             sentences.push(words::text(words.to_make_sure, &[("tell", cause.tell)]));
             sentences.push(cause.cause.remedy(language).to_owned());
         }
-    } else if matches!(standing.word, Word::Lost | Word::AtOdds) {
-        // The alarm has said what it is.
+    } else if matches!(standing.word, Word::Lost | Word::AtOdds | Word::Untold) {
+        // It has been said what it is, or that nothing can be.
     } else if verdict.sound >= verdict.causes[0].probability {
         let pattern = if verdict.alarms.is_empty() {
             words.sound

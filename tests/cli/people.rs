@@ -223,3 +223,41 @@ fn help_shows_how_a_twin_is_given() {
     let errors = bad(&["twin", WET_SPRING], 2);
     assert!(errors.contains("<FILE2|--without <WHAT>>"), "{errors}");
 }
+
+#[test]
+fn a_verdict_on_eggs_alone_counts_no_weaker_colonies_and_a_wash_leads_it() {
+    let told = |table: &[u8], language: &str| {
+        let call = [
+            "verdict",
+            WET_SPRING,
+            "-",
+            "--members",
+            "50",
+            "--language",
+            language,
+        ];
+        let output = output_of(&call, table);
+        String::from_utf8(output.stdout)
+            .expect("output is UTF-8")
+            .split_whitespace()
+            .collect::<Vec<&str>>()
+            .join(" ")
+    };
+    let eggs = b"hive,date,eggs_seen\nA,2012-07-20,yes\n";
+    let english = told(eggs, "en");
+    assert!(
+        english.starts_with("A: standing cannot be told on 20 July 2012"),
+        "{english}"
+    );
+    assert!(english.contains("How strong it is cannot be told"));
+    for word in ["in step", "are weaker", "days ahead", "days behind"] {
+        assert!(!english.contains(word), "{word}: {english}");
+    }
+    assert!(told(eggs, "de").contains("Wie stark es ist, lässt sich nicht sagen"));
+    let washed = b"hive,date,eggs_seen,wash_mites,wash_bees\nA,2012-07-20,yes,14,300\n";
+    let english = told(washed, "en");
+    assert!(
+        english.starts_with("A: mites are over the mark on 20 July 2012"),
+        "{english}"
+    );
+}

@@ -8,8 +8,9 @@ use combcast_core::story::Units;
 use combcast_core::weather::{BuiltIn, resolve};
 use combcast_core::words::{Language, Speech};
 use combcast_core::{Scenario, Season};
+use jiff::civil::date;
 
-use super::{is_silent_about, on, says, season, told};
+use super::{is_silent_about, on, place, says, season, shipped, told};
 
 #[test]
 fn a_queen_who_lays_little_for_the_time_of_the_year_is_not_told_as_free_for_months() {
@@ -142,4 +143,85 @@ fn bees_that_still_rise_are_not_told_to_fall() {
         units: Units::Metric,
     };
     says(&on(&named, 23, german).plain(), "Am 30. Mai: ");
+}
+
+#[test]
+fn bees_that_rise_before_they_fall_are_told_to_do_both() {
+    let package = shipped("wet-spring.toml");
+    let bees = |index: usize| package.days[index].adult_bees;
+    let today = place(&package, date(2012, 5, 21));
+    let before_low = today as usize..60;
+    let low = before_low
+        .min_by(|&a, &b| bees(a).total_cmp(&bees(b)))
+        .expect("days");
+    let most = (today as usize..low)
+        .max_by(|&a, &b| bees(a).total_cmp(&bees(b)))
+        .expect("days");
+    assert!(bees(most) > 1.03 * bees(today as usize));
+    let about = |index: usize| Language::English.about(bees(index));
+    let day = |index: usize| {
+        let date = combcast_core::calendar::plus_days(package.first, index as i32);
+        Language::English.day_and_month(date, false)
+    };
+    let rises = told(&package, today);
+    says(
+        &rises,
+        &format!(
+            "Numbers rise to {} bees about {}, then fall to {} bees about {}.",
+            about(most),
+            day(most),
+            about(low),
+            day(low)
+        ),
+    );
+    is_silent_about(&rises, "still fall");
+    says(&told(&package, most as i32), "Numbers still fall, to ");
+    says(
+        &on(&package, today, Language::German).plain(),
+        &format!(
+            "danach um den {low_day}",
+            low_day = {
+                let date = combcast_core::calendar::plus_days(package.first, low as i32);
+                Language::German.day_and_month(date, false)
+            }
+        ),
+    );
+}
+
+#[test]
+fn few_nurses_have_the_reason_that_few_young_bees_came_out() {
+    let with = |emerged: f64| {
+        season(40, move |index, day| {
+            day.brake = Brake::Nurses;
+            // Foragers make up for them: there are as many bees as before.
+            day.house_bees -= 100.0 * index as f64;
+            day.foragers += 100.0 * index as f64;
+            day.emerged = emerged;
+        })
+    };
+    let few = told(&with(150.0), 20);
+    says(
+        &few,
+        "too few nurse bees: in 6 days 900 bees came out of their cells, and 1,500 house bees took up flying or were lost.",
+    );
+    says(
+        &on(&with(150.0), 20, Language::German).plain(),
+        "in 6 Tagen schlüpften 900 Bienen, und 1.500 Stockbienen flogen aus oder gingen verloren.",
+    );
+    says(
+        &told(&with(0.0), 20),
+        "too few nurse bees: no bees came out of their cells in 6 days.",
+    );
+    // That foragers are lost is no reason for few nurses.
+    let foragers = season(40, |index, day| {
+        day.brake = Brake::Nurses;
+        day.adult_bees -= 100.0 * index as f64;
+        day.foragers -= 60.0 * index as f64;
+    });
+    let story = told(&foragers, 20);
+    says(
+        &story,
+        "too few nurse bees: those there are have 5,500 larvae to feed.",
+    );
+    is_silent_about(&story, "were lost");
 }

@@ -286,7 +286,7 @@ export interface Bands {
 /** What cannot wait. */
 export type AlarmName = 'queen_cells' | 'low_stores' | 'many_mites' | 'many_fallen' | 'lost' | 'at_odds';
 
-export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost' | 'at_odds';
+export type StandingWord = 'ahead' | 'in_step' | 'behind' | 'far_behind' | 'lost' | 'at_odds' | 'untold';
 export type CauseName = 'no_queen' | 'queen' | 'food' | 'comb' | 'mites' | 'losses';
 export type Reading =
   | 'frames_of_bees'

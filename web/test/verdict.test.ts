@@ -8,7 +8,7 @@ import { bandsOf } from '../src/verdict/fitting';
 import { fewThatFit, headlineOf } from '../src/verdict/words';
 
 const verdict = (standing: Partial<Verdict['standing']>, effective = 400): Verdict =>
-  ({ members: 2000, steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;
+  ({ members: 2000, alarms: [], steps: [{ effective: 900 }, { effective }], standing: { word: 'behind', days_ahead: null, days_least: null, days_most: null, ...standing } }) as unknown as Verdict;
 
 describe('the headline of a verdict', () => {
   it('has its range, on whatever side it lies', () => {
@@ -25,6 +25,12 @@ describe('the headline of a verdict', () => {
     expect(fewThatFit(verdict({}, 13))).toBe(13);
     expect(headlineOf(verdict({ days_ahead: -6 }, 13)).words).toBe('Perhaps behind, by about 6 days');
     expect(headlineOf(verdict({ word: 'in_step' }, 0.2)).words).toBe('Perhaps in step');
+  });
+
+  it('has no days where nothing tells how strong the colony is, and what cannot wait in their place', () => {
+    const untold = verdict({ word: 'untold', days_ahead: -6, days_least: -9, days_most: -3 }, 13);
+    expect(headlineOf(untold)).toEqual({ words: 'How it stands cannot be told', range: '' });
+    expect(headlineOf({ ...untold, alarms: [{ alarm: 'many_mites' }] } as Verdict)).toEqual({ words: 'Mites are over the mark', range: '' });
   });
 });
 

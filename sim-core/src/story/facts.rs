@@ -2,7 +2,9 @@
 
 use jiff::civil::Date;
 
+use crate::agenda;
 use crate::calendar::plus_days;
+use crate::math::most;
 use crate::observe::DayRecord;
 use crate::queen::{Brake, QueenState};
 use crate::season::{Event, Season};
@@ -18,6 +20,59 @@ const TURNS_WITHIN: usize = 90;
 const A_PATCH: f64 = 50.0;
 /// A queen who has laid for so many days has long built up her laying.
 const BUILT_UP_D: usize = 60;
+/// How many weeks ahead mites are told.
+const MITES_AHEAD_WEEKS: usize = 3;
+/// A count of mites that changes by less, as a share, is told as the same.
+const AS_MANY: f64 = 0.1;
+
+/// Where a count of mites on bees goes, and what moves it most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Trend {
+    Same,
+    More(Moved),
+    Fewer(Moved),
+}
+
+/// What moves a count of mites on 100 bees.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Moved {
+    /// There are more mites or fewer, in cells and on bees.
+    Mites,
+    /// More of them are on bees or fewer, as brood dwindles or spreads.
+    Brood,
+    /// There are fewer bees or more.
+    Bees,
+    /// Nothing that the numbers tell.
+    Unknown,
+}
+
+/// The cold part of a year: the days from which and up to which bees keep to their cluster.
+#[derive(Debug, Clone, Copy)]
+struct Winter {
+    begins: usize,
+    /// As far as the season goes.
+    ends: usize,
+}
+
+/// For how long stores last, days.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FoodFor {
+    pub(super) days: f64,
+    /// Whether the season goes on for so long.
+    pub(super) is_known: bool,
+}
+
+/// Stores for winter.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct WinterStores {
+    /// The day that counts: the first of winter, or today.
+    pub(super) on: usize,
+    /// Stores on that day, kg.
+    pub(super) kg: f64,
+    /// What they are short of lasting until spring, kg.
+    pub(super) missing_kg: f64,
+}
+
 /// A season looked at from one of its days (`today`, an index into the days).
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Facts<'a> {
@@ -139,6 +194,12 @@ impl<'a> Facts<'a> {
             .max_by(|&a, &b| self.at(a).adult_bees.total_cmp(&self.at(b).adult_bees))
     }
 
+    /// The day with the most bees between today and the low point, where they rise first.
+    pub(super) fn rise_before(&self, low: usize) -> Option<usize> {
+        self.most_bees(self.today, low)
+            .filter(|&most| self.at(most).adult_bees > 1.03 * self.day().adult_bees)
+    }
+
     /// The next peak: the day with the most bees within the next months, where it is a turning point.
     pub(super) fn peak_ahead(&self) -> Option<usize> {
         let end = (self.today + 2 * LOOK_AHEAD).min(self.last());
@@ -210,10 +271,132 @@ impl<'a> Facts<'a> {
         (self.today..=self.last()).find(|&index| self.at(index).queen != QueenState::Caged)
     }
 
-    /// For how many days the stores last if nothing comes in and the colony eats as in the last week.
-    pub(super) fn days_of_food(&self) -> Option<f64> {
-        let eaten = mean(self.week(), |day| day.honey_eaten_kg);
-        (eaten > 1e-6).then(|| stores_kg(self.day()) / eaten)
+    /// For how many days the stores last if nothing comes in: as the colony eats on the days to come, and not longer than at
+    /// what it ate in the last week.
+    pub(super) fn food_for(&self) -> Option<FoodFor> {
+        let eaten = |days: &[DayRecord]| mean(days, |day| day.honey_eaten_kg);
+        let (stores, lately) = (stores_kg(self.day()), eaten(self.week()));
+        if lately <= 1e-6 {
+            return None;
+        }
+        let coming = &self.days()[self.today + 1..];
+        let mut left = stores;
+        let empty = coming.iter().position(|record| {
+            left -= record.honey_eaten_kg;
+            left <= 0.0
+        });
+        // From the last day of the season on as in its last week.
+        let last = &coming[coming.len().saturating_sub(LOOK_BACK)..];
+        let days = match empty {
+            Some(day) => (day + 1) as f64,
+            None => coming.len() as f64 + left / most(eaten(last), lately),
+        };
+        let days = days.min(stores / lately);
+        Some(FoodFor {
+            days,
+            is_known: days <= coming.len() as f64,
+        })
+    }
+
+    /// The winter of a day in autumn or winter; `None` in spring and summer, where the season has no winter day, and where it
+    /// began in winter.
+    fn winter(&self) -> Option<Winter> {
+        let season = self.season;
+        let autumn = |index: usize| agenda::is_autumn(&[&season.conditions[index]]);
+        let cold = |index: usize| {
+            agenda::is_winter(&[&season.conditions[index]], &season.parameters.agenda)
+        };
+        // Autumn ends with the shortest day.
+        let in_autumn = (0..=self.today).rev().find(|&index| autumn(index))?;
+        let first = (0..in_autumn)
+            .rev()
+            .find(|&index| !autumn(index))
+            .map_or(0, |before| before + 1);
+        let begins = (first..=self.last())
+            .take_while(|&index| autumn(index))
+            .find(|&index| cold(index))?;
+        let shortest = (begins..=self.last()).find(|&index| !autumn(index));
+        let next = shortest.and_then(|from| (from..=self.last()).find(|&index| autumn(index)));
+        let until = next.unwrap_or(self.last() + 1);
+        let ends = (begins..until).rev().find(|&index| cold(index))?;
+        (self.today <= ends).then_some(Winter { begins, ends })
+    }
+
+    /// What is in store for winter, in autumn and winter.
+    ///
+    /// A colony goes into winter with the stores that lists of jobs feed it to; what it eats from then on it needs no more. What
+    /// it is known to eat up to spring counts as well.
+    pub(super) fn winter_stores(&self) -> Option<WinterStores> {
+        let Winter { begins, ends } = self.winter()?;
+        let on = self.today.max(begins);
+        let eaten = |from: usize, to: usize| sum(&self.days()[from..to], |day| day.honey_eaten_kg);
+        let aim = self.season.parameters.agenda.winter_stores_kg;
+        let wanted = most(aim - eaten(begins, on), eaten(on + 1, ends + 1));
+        let kg = stores_kg(self.at(on));
+        Some(WinterStores {
+            on,
+            kg,
+            missing_kg: most(wanted - kg, 0.0),
+        })
+    }
+
+    /// Mites on 100 bees from which to act on a day.
+    pub(super) fn mite_mark(&self, index: usize) -> f64 {
+        let season = self.season;
+        agenda::act_from(&[&season.conditions[index]], &season.parameters.agenda)
+    }
+
+    /// Whether there are so many mites that it is time to act.
+    pub(super) fn many_mites(&self, index: usize) -> bool {
+        self.at(index).mites_per_100_bees >= self.mite_mark(index)
+    }
+
+    /// For how many whole weeks mites are told ahead: fewer near the end of the season.
+    pub(super) fn weeks_ahead(&self) -> usize {
+        MITES_AHEAD_WEEKS.min((self.last() - self.today) / 7)
+    }
+
+    /// The first day, from today to some weeks on, with so many mites that it is time to act.
+    pub(super) fn over_the_mark(&self) -> Option<usize> {
+        (self.today..=self.today + 7 * self.weeks_ahead()).find(|&index| self.many_mites(index))
+    }
+
+    /// Where the count of mites on 100 bees goes up to a day.
+    ///
+    /// The count is all mites, times the share of them on bees, by the bees: what of these changes most makes it go there.
+    pub(super) fn mite_trend(&self, later: usize) -> Trend {
+        let all = |day: &DayRecord| day.mites_on_bees + day.mites_in_cells;
+        let cells = |day: &DayRecord| day.capped_worker + day.drone_brood;
+        let (now, then) = (self.day(), self.at(later));
+        let (count, next) = (now.mites_per_100_bees, then.mites_per_100_bees);
+        if (next - count).abs() <= AS_MANY * count {
+            return Trend::Same;
+        }
+        let more = next > count;
+        let grows = |from: f64, to: f64| {
+            let by = if from > 0.0 { to / from } else { 1.0 };
+            if more { by } else { 1.0 / most(by, 1e-9) }
+        };
+        let on_bees = |day: &DayRecord| day.mites_on_bees / most(all(day), 1e-9);
+        let causes = [
+            (Moved::Mites, grows(all(now), all(then))),
+            (Moved::Brood, grows(on_bees(now), on_bees(then))),
+            (Moved::Bees, grows(then.adult_bees, now.adult_bees)),
+        ];
+        let (cause, _) = causes
+            .into_iter()
+            .max_by(|(_, a), (_, b)| a.total_cmp(b))
+            .expect("there are three");
+        // Mites can leave cells or enter them while brood stays as it is.
+        let cause = match cause {
+            Moved::Brood if (cells(then) < cells(now)) != more => Moved::Unknown,
+            cause => cause,
+        };
+        if more {
+            Trend::More(cause)
+        } else {
+            Trend::Fewer(cause)
+        }
     }
 
     /// Share of the drawn comb that honey and syrup take.

@@ -79,11 +79,20 @@ fn nurses(facts: &Facts<'_>, speech: Speech) -> Reasons {
     if facts.bare_start() && facts.first_emergence().is_none_or(|day| day > facts.today) {
         return vec![part(words.why_no_young, Emphasis::Bees)];
     }
-    let fewer = week[0].adult_bees - facts.day().adult_bees;
-    if fewer > 0.03 * week[0].adult_bees {
-        let fewer = part(forms.bees.of(&speech.language.about(fewer)), Emphasis::Bees);
-        let days = part((week.len() - 1).to_string(), Emphasis::Plain);
-        return vec![fill(words.why_fewer, &[("fewer", fewer), ("days", days)])];
+    // Nurses are young house bees: they come out of their cells, and take up flying or die.
+    let fewer = week[0].house_bees - facts.day().house_bees;
+    if week.len() > 2 && fewer > 0.03 * week[0].house_bees {
+        let out = sum(&week[1..], |day| day.emerged);
+        let days = week.len() - 1;
+        if out < 0.5 {
+            let days = part(forms.days.number(days), Emphasis::Plain);
+            return vec![fill(words.why_none_out, &[("days", days)])];
+        }
+        let days = part(days.to_string(), Emphasis::Plain);
+        let gone = part(speech.language.about(out + fewer), Emphasis::Bees);
+        let out = part(forms.bees.of(&speech.language.about(out)), Emphasis::Bees);
+        let parts = [("out", out), ("gone", gone), ("days", days)];
+        return vec![fill(words.why_few_out, &parts)];
     }
     let larvae = speech.language.about(facts.day().open_larvae);
     let larvae = part(words.larvae.of(&larvae), Emphasis::Brood);

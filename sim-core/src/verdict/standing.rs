@@ -22,6 +22,8 @@ pub enum Word {
     Lost,
     /// The hive lives, and most colonies of its plan do not: among them it stands nowhere.
     AtOdds,
+    /// Nothing that was seen tells how strong it is: it would stand where its peers do.
+    Untold,
 }
 
 impl Word {
@@ -108,6 +110,19 @@ impl Standing {
             days_most: days_ahead(strength.q95, medians, day),
             fewer_bees: share(|size| size.bees),
             less_brood: share(|size| size.brood),
+        }
+    }
+}
+
+impl Standing {
+    /// Of a colony of which nothing was seen that tells its strength.
+    pub(super) fn untold(self) -> Self {
+        Self {
+            word: Word::Untold,
+            days_ahead: None,
+            days_least: None,
+            days_most: None,
+            ..self
         }
     }
 }

@@ -143,6 +143,18 @@ impl What {
     pub fn words(self, language: Language) -> &'static str {
         language.words().verdict.readings[self as usize]
     }
+
+    /// Whether it tells how strong a colony is: eggs, queens, cells, mites and syrup do not.
+    pub fn tells_strength(self) -> bool {
+        matches!(
+            self,
+            Self::FramesOfBees
+                | Self::FramesOfBrood
+                | Self::FramesDrawn
+                | Self::Stores
+                | Self::Weight
+        )
+    }
 }
 
 /// One thing that was read at a visit.

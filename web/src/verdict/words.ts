@@ -20,7 +20,7 @@ export function fewThatFit({ steps, members }: Verdict): number | null {
 function rangeOf({ word, days_ahead, days_least, days_most }: Verdict['standing'], bySide: boolean): string {
   const say = text().standing;
   const [one, other] = [wholeDays(days_least), wholeDays(days_most)];
-  if (word === 'lost' || word === 'at_odds' || one === null || other === null || one === other) return '';
+  if (word === 'lost' || word === 'at_odds' || word === 'untold' || one === null || other === null || one === other) return '';
   const [least, most] = [Math.min(one, other), Math.max(one, other)];
   if (least < 0 && most > 0) return say.daysEitherSide(-least, most);
   const behind = most <= 0;
@@ -34,6 +34,12 @@ function rangeOf({ word, days_ahead, days_least, days_most }: Verdict['standing'
 export function headlineOf(verdict: Verdict): { words: string; range: string } {
   const { standing } = verdict;
   const say = text().standing;
+  // Where nothing tells how strong it is, what cannot wait leads; neither of them is a guess.
+  if (standing.word === 'untold') {
+    const [alarm] = verdict.alarms;
+    const words = alarm ? say.alarm[alarm.alarm] : say.word.untold;
+    return { words: words.charAt(0).toUpperCase() + words.slice(1), range: '' };
+  }
   const days = wholeDays(standing.days_ahead);
   const off = ['in_step', 'lost', 'at_odds'].includes(standing.word) || !days ? '' : say.byDays(Math.abs(days));
   const words = `${say.word[standing.word]}${off}`;

@@ -10,6 +10,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "far behind",
         "lost",
         "at odds with its plan",
+        "standing cannot be told",
     ],
     unknowns: [
         "the queen's laying power",

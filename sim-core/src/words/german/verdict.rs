@@ -10,6 +10,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "weit zurück",
         "verloren",
         "im Widerspruch zum Plan",
+        "Stand nicht zu erkennen",
     ],
     unknowns: [
         "die Legekraft der Königin",

@@ -5,7 +5,7 @@ use super::Pattern;
 part! {
     /// Where a colony stands, what does not fit, what is to come.
     VerdictWords {
-        standings: [Pattern; 6],
+        standings: [Pattern; 7],
         unknowns: [Pattern; 10],
         readings: [Pattern; 13],
         thresholds: [Pattern; 6],

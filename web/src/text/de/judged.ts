@@ -50,6 +50,7 @@ export const standing: Catalogue['standing'] = {
     far_behind: 'Weit im Rückstand',
     lost: 'Keine Biene ist mehr da',
     at_odds: 'Im Widerspruch zum Plan',
+    untold: 'Wie es steht, ist nicht zu erkennen',
   },
   alarm: {
     queen_cells: 'Weiselzellen wurden gefunden',

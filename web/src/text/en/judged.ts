@@ -50,6 +50,7 @@ export const standing = {
     far_behind: 'Far behind',
     lost: 'No bee is left',
     at_odds: 'At odds with its plan',
+    untold: 'How it stands cannot be told',
   },
   alarm: {
     queen_cells: 'queen cells were found',
