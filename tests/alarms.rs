@@ -1,7 +1,7 @@
 //! What a visit found counts, whatever the colonies of the model hold: lists and verdicts never wave away queen cells, empty
 //! stores, mites over the mark, a dead hive, or a hive that lives where its plan's colonies do not.
 
-use super::common;
+use super::common::{self, overwintered};
 use combcast_core::agenda::{Agenda, Asked, Item, Job, Way, agenda};
 use combcast_core::calendar::plus_days;
 use combcast_core::ensemble::{Alone, Peers};
@@ -19,11 +19,6 @@ const EFFORT: Effort = Effort {
     members: 100,
     rounds: 1,
 };
-
-/// Where nothing is said of mites.
-fn overwintered() -> String {
-    include_str!("../scenarios/overwintered.toml").replace("mites_per_100_bees = 0\n", "")
-}
 
 fn wet_spring() -> String {
     include_str!("../scenarios/wet-spring.toml").to_owned()

@@ -102,3 +102,8 @@ pub fn scenario(text: &str) -> (Scenario, (Weather, Report)) {
     let record = weather::read_for(&scenario, record(&scenario)).expect("a sound record");
     (scenario, record)
 }
+
+/// The established colony over two winters, where nothing is said of mites.
+pub fn overwintered() -> String {
+    include_str!("../scenarios/overwintered.toml").replace("mites_per_100_bees = 0\n", "")
+}

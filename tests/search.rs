@@ -12,7 +12,7 @@ use combcast_core::visits::{Visit, books_from_bytes, sift};
 use combcast_core::weather;
 use serde_json::Value;
 
-use super::common::{self, good, output};
+use super::common::{self, good, output, overwintered};
 
 const WET_SPRING: &str = "scenarios/wet-spring.toml";
 const DEMO: &str = "scenarios/visits/alder-row-3.toml";
@@ -165,7 +165,7 @@ fn limits_are_kept_whatever_is_wanted() {
 
 #[test]
 fn nothing_is_tried_that_taints_honey_or_that_is_too_cold_to_be_taken() {
-    let text = include_str!("../scenarios/overwintered.toml");
+    let text = overwintered();
     let year = |keep: fn(&str) -> bool| {
         let parts: Vec<&str> = text.split("\n\n").filter(|part| keep(part)).collect();
         let parts = parts.join("\n\n");
