@@ -1,4 +1,4 @@
-import type { DayScale } from '../scales';
+import { type DayScale, dayX, rise } from '../scales';
 import type { SeasonView } from '../season';
 import type { UnitSystem } from '../units';
 import type { RowPlace, StripLayout } from './layout';
@@ -13,6 +13,12 @@ export interface RowProps {
   units: UnitSystem;
   /** Where the line of the chosen day stands. */
   today: number;
+}
+
+/** Where days and amounts stand in a row: what the row is given is looked up once, and not for each of hundreds of days. */
+export function placing(scale: DayScale, top: number, bottom: number, height: number): { x: (day: number) => number; y: (value: number) => number } {
+  const plain = { ...scale };
+  return { x: (day) => dayX(plain, day), y: (value) => rise(value, top, bottom, height) };
 }
 
 /** The days of the window that a season has. */
