@@ -21,7 +21,7 @@ fn mites_on_the_bees_of_autumn_are_told_ahead_though_few_are_born() {
     says(
         &autumn,
         &format!(
-            "There are {now} mites on 100 bees, and about {then} in 3 weeks, as bees grow fewer."
+            "There are {now} mites on 100 bees, and about {then} in 3 weeks, as there are fewer bees."
         ),
     );
     says(
@@ -61,15 +61,15 @@ fn the_rate_told_is_that_of_the_figure_told() {
         if later > 1.1 * day.mites_per_100_bees {
             for wrong in [
                 "brood grows",
-                "bees grow more",
-                "grow fewer, as",
+                "more bees",
+                "fewer mites",
                 "as many in",
             ] {
                 is_silent_about(&story, wrong);
             }
             told_of[0] += usize::from(story.contains("in 3 weeks"));
         } else if later < 0.9 * day.mites_per_100_bees {
-            for wrong in ["multiply", "gather", "bees grow fewer", "as many in"] {
+            for wrong in ["multiply", "gather", "fewer bees", "as many in"] {
                 is_silent_about(&story, wrong);
             }
             told_of[1] += usize::from(story.contains("in 3 weeks"));
@@ -102,11 +102,11 @@ fn what_moves_the_count_most_is_its_reason() {
     );
     says(
         &reason(|t, day| day.adult_bees -= 100.0 * t),
-        "as bees grow fewer.",
+        "as there are fewer bees.",
     );
     says(
         &reason(|t, day| day.adult_bees += 300.0 * t),
-        "as bees grow more.",
+        "as there are more bees.",
     );
     let gather = |t: f64, day: &mut DayRecord| {
         day.mites_on_bees += 3.0 * t;

@@ -202,15 +202,15 @@ fn few_nurses_have_the_reason_that_few_young_bees_came_out() {
     let few = told(&with(150.0), 20);
     says(
         &few,
-        "too few nurse bees: in 6 days 900 bees came out of their cells, and 1,500 house bees took up flying or were lost.",
+        "too few nurse bees: in 6 days 900 bees hatched, 1,500 went flying or were lost.",
     );
     says(
         &on(&with(150.0), 20, Language::German).plain(),
-        "in 6 Tagen schlüpften 900 Bienen, und 1.500 Stockbienen flogen aus oder gingen verloren.",
+        "in 6 Tagen schlüpften 900 Bienen, 1.500 flogen aus oder gingen verloren.",
     );
     says(
         &told(&with(0.0), 20),
-        "too few nurse bees: no bees came out of their cells in 6 days.",
+        "too few nurse bees: no bees hatched in 6 days.",
     );
     // That foragers are lost is no reason for few nurses.
     let foragers = season(40, |index, day| {

@@ -169,7 +169,7 @@ test('each texture of the ribbon that is seen has its name once, that of the cho
       const patches = all<SVGRectElement>('.patch').map((one) => one.getBBox());
       return {
         textures: new Set(stretches.map((one) => one.style.fill)).size,
-        words: all<SVGTextElement>('.word').map((one) => one.textContent),
+        words: all<SVGTextElement>('.word:not(.of-twin)').map((one) => one.textContent),
         now: all<SVGTextElement>('.word.now').map((one) => one.textContent),
         hidden: stretches.map((one) => one.getBBox()).filter(({ x, y, width }) => patches.some((patch) => patch.y > y && patch.x < x + width && patch.x + patch.width > x && patch.width > width * 0.51)).length,
       };

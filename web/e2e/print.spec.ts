@@ -4,13 +4,23 @@ import type { Page } from '@playwright/test';
 const FORMATS = ['A4', 'Letter'] as const;
 const pagesOf = (pdf: Buffer) => pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length;
 
+/** Nothing is printed; it is counted how often it was asked for. */
 async function stubPrint(page: Page): Promise<void> {
   await page.evaluate(() => {
-    window.print = () => {};
+    document.documentElement.dataset.printed = '0';
+    window.print = () => {
+      document.documentElement.dataset.printed = String(Number(document.documentElement.dataset.printed) + 1);
+    };
   });
 }
 
-const print = (page: Page) => page.getByRole('button', { name: 'Print the season' }).click();
+/** Asks for the paper; its head and foot are fetched for it. */
+async function print(page: Page): Promise<void> {
+  const printed = () => page.evaluate(() => Number(document.documentElement.dataset.printed));
+  const before = await printed();
+  await page.getByRole('button', { name: 'Print the season' }).click();
+  await expect.poll(printed).toBe(before + 1);
+}
 
 for (const example of ['first', 'drone frame on time', 'every move'] as const) {
   test(`the season stands alone on one page of A4 and of Letter: ${example}`, async ({ page }, { project }) => {

@@ -57,7 +57,7 @@ pub(super) const STORY: StoryWords = StoryWords {
     why_brood_fills: "Brut und Vorräte füllen die Waben, die da sind",
     why_no_young: "die Bienen, mit denen sie kam, werden alt, und noch ist keine junge geschlüpft",
     why_none_out: "{days} lang schlüpfte keine Biene",
-    why_few_out: "in {days} Tagen schlüpften {out}, und {gone} Stockbienen flogen aus oder gingen verloren",
+    why_few_out: "in {days} Tagen schlüpften {out}, {gone} flogen aus oder gingen verloren",
     why_enough_larvae: "die vorhandenen haben {larvae} zu füttern",
     why_pollen_in: "in {days} Tagen kamen {pollen} herein",
     why_no_pollen_in: "{days} lang kam keiner herein",
