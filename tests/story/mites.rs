@@ -59,12 +59,7 @@ fn the_rate_told_is_that_of_the_figure_told() {
         is_silent_about(&story, "double");
         let later = untreated.days[index + 21].mites_per_100_bees;
         if later > 1.1 * day.mites_per_100_bees {
-            for wrong in [
-                "brood grows",
-                "more bees",
-                "fewer mites",
-                "as many in",
-            ] {
+            for wrong in ["brood grows", "more bees", "fewer mites", "as many in"] {
                 is_silent_about(&story, wrong);
             }
             told_of[0] += usize::from(story.contains("in 3 weeks"));
