@@ -49,7 +49,7 @@ params! {
         pollen_background = 0.20, "-", 0.0..=0.8, Assumed, "weeds and gardens";
         /// Longest less shortest day of the year up to which bees do not read the season off the light.
         light_unread_h = 1.0, "h", 0.0..=4.0, Assumed, "near the equator brood follows pollen all year: Winston 1987 (from memory); the hours are assumed";
-        /// The same from which they read it as in the temperate zone, from about 30° on.
+        /// The same from which they read it as in the temperate zone, from about 31° on.
         light_read_h = 4.0, "h", 1.0..=6.0, Assumed, "brood all year with a low in winter in Louisiana: Harbo 1986, 1993; the hours are assumed";
         /// Day length that is as good as read where the light tells nothing: a middling season all year.
         light_unread_as_h = 13.0, "h", 11.0..=15.0, Assumed, "brood, drones and swarms in any month, never as much as in a northern June (from memory); the hours are assumed";

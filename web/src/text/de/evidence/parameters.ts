@@ -14,7 +14,7 @@ export const parameters: Record<string, Record<string, string>> = {
     'Nectar always about in the warm season, outside of any bloom.': 'Nektar, den es in der warmen Jahreszeit auch außerhalb jeder Tracht gibt.',
     'Pollen always about in the warm season, outside of any bloom.': 'Pollen, den es in der warmen Jahreszeit auch außerhalb jeder Tracht gibt.',
     'Longest less shortest day of the year up to which bees do not read the season off the light.': 'Längster weniger kürzester Tag des Jahres, bis zu dem Bienen die Jahreszeit nicht am Licht ablesen.',
-    'The same from which they read it as in the temperate zone, from about 30° on.': 'Dasselbe, von dem an sie sie ablesen wie in der gemäßigten Zone, ab etwa 30°.',
+    'The same from which they read it as in the temperate zone, from about 31° on.': 'Dasselbe, von dem an sie sie ablesen wie in der gemäßigten Zone, ab etwa 31°.',
     'Day length that is as good as read where the light tells nothing: a middling season all year.': 'Tageslänge, die so gut wie abgelesen ist, wo das Licht nichts sagt: das ganze Jahr eine mittlere Jahreszeit.',
     "Day length at which the queen's year would be at zero, with its trend added.": 'Tageslänge, mitsamt ihrem Trend, bei der das Jahr der Königin auf null wäre.',
     "Day length at which the queen's year is at its full.": 'Tageslänge, bei der das Jahr der Königin auf dem Höhepunkt ist.',
