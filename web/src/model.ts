@@ -77,11 +77,12 @@ export class Model {
     }
   }
 
-  /** Runs a plan and its twin; `null`: another plan came meanwhile. */
-  run(plan: Scenario, twin: Scenario | null, units: UnitSystem): Promise<Answer<'run'> | null> {
+  /** Runs a plan and its twin, and tells a day of the plan; `null`: another plan came meanwhile. */
+  run(plan: Scenario, twin: Scenario | null, day: number, units: UnitSystem): Promise<Answer<'run'> | null> {
     return this.#runs.run(async () => {
-      await this.#records.bring([plan, twin], this.#shipped);
-      return this.#page.ask('run', { plan, twin, units, first: isFirst(plan) && isFirstTwin(twin) });
+      // Asked at once where nothing has to be fetched: the page draws its controls while the season is worked out.
+      if (!this.#records.brought([plan, twin], this.#shipped)) await this.#records.bring([plan, twin], this.#shipped);
+      return this.#page.ask('run', { plan, twin, date: isoDate(day), units, first: isFirst(plan) && isFirstTwin(twin) });
     });
   }
 
@@ -102,6 +103,6 @@ export class Model {
     await this.#records.bring([plan], this.#shipped);
     // Hives may call different files by the same name.
     for (const { name, bytes } of files) await this.#lister.keepFile(name, bytes);
-    return (await this.#lister.client.ask('run', { plan, twin: null, units, first: false })).plan;
+    return (await this.#lister.client.ask('run', { plan, twin: null, date: null, units, first: false })).plan;
   }
 }

@@ -29,12 +29,12 @@ export interface Questions {
   /** Keeps a weather file for the seasons to come, under the name that scenarios call it by. */
   keepFile: { ask: { name: string; file: Uint8Array }; answer: object };
   /**
-   * Runs a season, and its twin where there is one; the events are told in these units.
+   * Runs a season, and its twin where there is one; the events, and a day of the plan where one is asked for, are told in these units.
    * `first`: they are those of a first visit, which do without the rest of the model.
    */
   run: {
-    ask: { plan: Scenario; twin: Scenario | null; units: UnitSystem; first: boolean };
-    answer: { plan: Outcome; twin: Outcome | null; twinProblem: Problem | null; ms: number };
+    ask: { plan: Scenario; twin: Scenario | null; date: string | null; units: UnitSystem; first: boolean };
+    answer: { plan: Outcome; twin: Outcome | null; twinProblem: Problem | null; story: Story | null; ms: number };
   };
   /** Tells a day of a season that was run. */
   story: { ask: { which: Which; date: string; units: UnitSystem }; answer: { story: Story | null } };

@@ -20,6 +20,8 @@ export class Records {
   #urls: Readonly<Record<string, string>>;
   #keepers: readonly Keeper[];
   #brought = new Map<string, Promise<void>>();
+  /** Those that are handed out. */
+  #there = new Set<string>();
 
   /** `urls`: where each shipped file is; `keepers`: who is handed every file. */
   constructor(urls: Readonly<Record<string, string>>, keepers: readonly Keeper[]) {
@@ -32,12 +34,14 @@ export class Records {
     await Promise.all(this.#keepers.map((keeper) => keeper.keepFile(name, file)));
   }
 
+  /** Whether everybody has the shipped records that scenarios name. */
+  brought(scenarios: readonly (Scenario | null)[], shipped: Catalogue['records']): boolean {
+    return this.#named(scenarios, shipped).every(([file]) => this.#there.has(file));
+  }
+
   /** Fetches the shipped records that scenarios name, each once. */
   async bring(scenarios: readonly (Scenario | null)[], shipped: Catalogue['records']): Promise<void> {
-    for (const scenario of scenarios) {
-      const file = shipped.find(({ name }) => name === scenario?.weather.record)?.file;
-      const url = file && this.#urls[file];
-      if (!file || !url) continue;
+    for (const [file, url] of this.#named(scenarios, shipped)) {
       // Whoever comes while it is on its way waits for it too.
       let bringing = this.#brought.get(file);
       if (!bringing) {
@@ -50,9 +54,19 @@ export class Records {
     }
   }
 
+  /** The shipped files that scenarios name, and where they are. */
+  #named(scenarios: readonly (Scenario | null)[], shipped: Catalogue['records']): [file: string, url: string][] {
+    return scenarios.flatMap((scenario) => {
+      const file = shipped.find(({ name }) => name === scenario?.weather.record)?.file;
+      const url = file && this.#urls[file];
+      return file && url ? [[file, url]] : [];
+    });
+  }
+
   async #fetch(file: string, url: string): Promise<void> {
     const answer = await fetch(url);
     if (!answer.ok) throw pageProblem(text().page.recordFailed(file, answer.status));
     await this.keep(file, new Uint8Array(await answer.arrayBuffer()));
+    this.#there.add(file);
   }
 }

@@ -9,7 +9,7 @@ import { pageProblem, problemOf } from './client';
 import { Crowd } from './crowd/crowd.svelte';
 import { Model } from './model';
 import { Past } from './past.svelte';
-import { edited, twinOf, type TwinKind } from './plan';
+import { edited, twinName, twinOf, type TwinKind } from './plan';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
 import { Finder } from './search/finder.svelte';
@@ -27,6 +27,7 @@ import { Yard } from './yard/yard.svelte';
 const FIRST_SHOWN = 42;
 /** A changed plan is handed to the yard after this long at the latest, drawn or not, ms. */
 const KEEP_WITHIN_MS = 50;
+const NO_VISITS: readonly DrawnVisit[] = [];
 
 export class Session {
   catalogue = $state.raw<Catalogue | null>(null);
@@ -169,9 +170,9 @@ export class Session {
   }
 
   /** What was found in the open hive, in order of date. */
-  get visits(): readonly DrawnVisit[] {
-    return this.yard.current?.visits ?? [];
-  }
+  readonly visits: readonly DrawnVisit[] = $derived(this.yard.current?.visits ?? NO_VISITS);
+  /** What the other season on the page is called. */
+  readonly twinName = $derived(this.shown ? twinName(this.shown, this.twinKind, this.yard.hives) : '');
 
   /** Changes the scenario; the page follows by itself. */
   change(change: (draft: Scenario) => void): void {
@@ -282,8 +283,8 @@ export class Session {
     const before = this.scenario?.start.date;
     if (before && before !== scenario.start.date) this.day += dayNumber(scenario.start.date) - dayNumber(before) || 0;
     this.scenario = scenario;
-    if (!fromText) void this.file.follow(scenario);
     const run = this.#run();
+    if (!fromText) void this.file.follow(scenario);
     this.unkept = true;
     // Kept once it is drawn, so that a drag is not held up; soon in any case: a page may be closed at any moment.
     await Promise.race([run, new Promise((resolve) => setTimeout(resolve, KEEP_WITHIN_MS))]);
@@ -297,7 +298,8 @@ export class Session {
     if (!scenario || !catalogue) return;
     const twin = twinOf(scenario, this.twinKind, this.kept, this.yard.hives);
     try {
-      const answer = await this.model.run(scenario, twin, this.units);
+      const asked = this.#dayWithin(dayNumber(scenario.start.date), dayNumber(scenario.until));
+      const answer = await this.model.run(scenario, twin, asked, this.units);
       if (!answer) return;
       this.plan = new SeasonView(answer.plan, catalogue);
       this.twin = answer.twin && new SeasonView(answer.twin, catalogue);
@@ -305,16 +307,21 @@ export class Session {
       this.shownTwin = twin;
       this.problem = null;
       this.twinProblem = answer.twinProblem;
-      const { first, last } = this.plan;
-      if (this.day < first || this.day > last) this.day = Math.min(first + FIRST_SHOWN, last);
+      this.day = this.#dayWithin(this.plan.first, this.plan.last);
       void this.#draw();
-      await this.#tell();
+      if (this.day === asked) this.story = answer.story;
+      else await this.#tell();
       // After the page is drawn: the season itself never waits for its bands.
       if (this.crowd.of !== scenario) void tick().then(() => this.crowd.follow(scenario));
     } catch (fault) {
       this.problem = problemOf(fault);
     }
     await measureRedrawn();
+  }
+
+  /** The chosen day; the one that is shown first where a season does not have it. */
+  #dayWithin(first: number, last: number): number {
+    return this.day >= first && this.day <= last ? this.day : Math.min(first + FIRST_SHOWN, last);
   }
 
   async #tell(): Promise<void> {

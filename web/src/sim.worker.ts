@@ -66,7 +66,8 @@ function answer(question: Question, explorer: Explorer): Answer {
           twinProblem = asProblem(fault);
         }
       }
-      return { id, kind: 'run', plan, twin, twinProblem, ms: performance.now() - start };
+      const story = question.date && explorer.story('plan', question.date, question.units);
+      return { id, kind: 'run', plan, twin, twinProblem, story: story || null, ms: performance.now() - start };
     }
     case 'compare':
       return { id, kind: 'compare', trial: explorer.compare(JSON.stringify(question.plan), JSON.stringify(question.twin), question.members) };

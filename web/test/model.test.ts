@@ -45,7 +45,7 @@ describe('the model', () => {
   it('is asked for the newest plan only, and says so to those in between', async () => {
     const { made, workers } = model();
     const [page] = workers as [Asked];
-    const asked = ['one', 'two', 'three'].map((name) => made.run(named(name), null, 'metric'));
+    const asked = ['one', 'two', 'three'].map((name) => made.run(named(name), null, 15_500, 'metric'));
     await rest();
     expect(page.kinds).toEqual(['run one']);
     await page.answer();
@@ -58,11 +58,12 @@ describe('the model', () => {
   it('draws combs beside the seasons, so that neither waits for the other', async () => {
     const { made, workers } = model();
     const [page, drawer] = workers as [Asked, Asked];
-    void made.run(named('one'), null, 'metric');
+    void made.run(named('one'), null, 15_500, 'metric');
     void made.draw(named('one'), 15_500);
     void made.tell(15_500, 'metric');
     await rest();
     expect([page.kinds.toSorted(), drawer.kinds]).toEqual([['run one', 'story'], ['cells']]);
+    expect(page.questions.find(({ kind }) => kind === 'run')).toMatchObject({ date: '2012-06-09' });
     expect(drawer.questions[0]).toMatchObject({ date: '2012-06-09' });
   });
 
@@ -101,7 +102,7 @@ describe('the season of a first visit', () => {
     const { made, workers } = model();
     const [page, drawer] = workers as [Asked, Asked];
     const marks = async (plan: Scenario, twin: Scenario | null) => {
-      void made.run(plan, twin, 'metric');
+      void made.run(plan, twin, 15_500, 'metric');
       void made.draw(plan, 15_500);
       await rest();
       const questions = [...page.questions, ...drawer.questions];

@@ -22,11 +22,14 @@ export class DaysShown {
     const { narrow, onPaper } = this.#given();
     return onPaper ? Number.POSITIVE_INFINITY : (this.#wanted ?? windowLength(narrow));
   });
-  /** The days themselves; `null` while there is no season. */
-  readonly window: Days | null = $derived.by(() => {
+  readonly #around = $derived.by(() => {
     const { season, day } = this.#given();
     return season && windowAround(day, season, this.#start, this.#most, this.#wanted === null ? undefined : 1);
   });
+  readonly #first = $derived(this.#around?.first);
+  readonly #days = $derived(this.#around?.days);
+  /** The days themselves; `null` while there is no season. The same as before where a changed season has the same days. */
+  readonly window: Days | null = $derived(this.#first === undefined || this.#days === undefined ? null : { first: this.#first, days: this.#days });
 
   constructor(given: () => Given) {
     this.#given = given;
