@@ -127,7 +127,8 @@ fn the_combs_hold_what_the_model_counts() {
     for (name, text) in chosen {
         let scenario = Scenario::from_toml(&text).unwrap_or_else(|error| panic!("{name}: {error}"));
         let prepared = prepared(&name, &scenario);
-        let mut album = Album::new(&prepared).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let mut album =
+            Album::new(&prepared, None).unwrap_or_else(|error| panic!("{name}: {error}"));
         for day in (0..prepared.conditions.len()).step_by(8) {
             let faces = album.on(day);
             drawn_as_counted(&name, day, &faces, &album.evenings()[day], &prepared);
@@ -138,8 +139,8 @@ fn the_combs_hold_what_the_model_counts() {
 #[test]
 fn an_evening_looks_the_same_whichever_way_it_is_reached() {
     let (_, prepared) = wet_spring();
-    let mut straight = Album::new(&prepared).expect("it runs");
-    let mut about = Album::new(&prepared).expect("it runs");
+    let mut straight = Album::new(&prepared, None).expect("it runs");
+    let mut about = Album::new(&prepared, None).expect("it runs");
     for day in [70, 12, 44, 43] {
         about.on(day);
     }
@@ -153,7 +154,7 @@ fn an_evening_looks_the_same_whichever_way_it_is_reached() {
 #[test]
 fn a_cell_with_an_egg_is_capped_and_hatches_where_it_was_laid() {
     let (_, prepared) = wet_spring();
-    let mut album = Album::new(&prepared).expect("it runs");
+    let mut album = Album::new(&prepared, None).expect("it runs");
     let mut on = |day: usize| -> Vec<u8> {
         let faces = album.on(day);
         (0..faces.frames().len())
@@ -182,7 +183,7 @@ fn a_cell_with_an_egg_is_capped_and_hatches_where_it_was_laid() {
 #[test]
 fn brood_is_a_ball_and_honey_lies_outside() {
     let (_, prepared) = wet_spring();
-    let faces = Album::new(&prepared).expect("it runs").on(60);
+    let faces = Album::new(&prepared, None).expect("it runs").on(60);
     // How far from the middle of the box frames with brood and with honey are, in the mean.
     let mean_place = |wanted: std::ops::RangeInclusive<u8>| {
         let (mut sum, mut count) = (0.0, 0.0);
@@ -204,7 +205,7 @@ fn brood_is_a_ball_and_honey_lies_outside() {
 #[test]
 fn the_queen_stands_where_she_laid() {
     let (_, prepared) = wet_spring();
-    let faces = Album::new(&prepared).expect("it runs").on(60);
+    let faces = Album::new(&prepared, None).expect("it runs").on(60);
     let (frame, cell) = faces.queen().expect("she is laying");
     assert_eq!(faces.contents(frame)[cell], 6);
 }
@@ -213,7 +214,7 @@ fn the_queen_stands_where_she_laid() {
 #[test]
 fn a_frame_that_is_taken_holds_what_the_picture_shows() {
     let (_, prepared) = wet_spring();
-    let mut album = Album::new(&prepared).expect("a season");
+    let mut album = Album::new(&prepared, None).expect("a season");
     let p = &prepared.parameters;
     let mut stores_off = Vec::new();
     for day in (10..180).step_by(10) {

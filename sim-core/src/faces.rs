@@ -8,6 +8,7 @@
 mod follow;
 mod lattice;
 mod orders;
+mod patterns;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -19,8 +20,10 @@ use crate::scenario::Mode;
 use crate::season::Prepared;
 use crate::{Error, Parameters};
 
+use follow::Cohort;
 pub use lattice::Lattice;
 use orders::Orders;
+use patterns::Patterns;
 
 /// Days from one set of faces that an album keeps to the next.
 const KEPT_EVERY: usize = 8;
@@ -38,6 +41,18 @@ enum Cell {
     Pollen,
     Nectar,
     Honey,
+}
+
+impl Cell {
+    /// Its place in [`Faces::stored`].
+    fn store(self) -> Option<usize> {
+        match self {
+            Cell::Pollen => Some(0),
+            Cell::Honey => Some(1),
+            Cell::Nectar => Some(2),
+            _ => None,
+        }
+    }
 }
 
 /// What a cell holds, as one number for drawing: a row for each, in the order of the numbers.
@@ -83,6 +98,12 @@ pub struct Faces {
     lattices: Vec<Lattice>,
     cells: Vec<Cell>,
     orders: Arc<Orders>,
+    /// All cells with brood, by nest and day.
+    brood: Vec<Cohort>,
+    /// All cells that a bee has left.
+    hatched: Vec<u32>,
+    /// How many cells hold pollen, honey, nectar.
+    stored: [usize; 3],
     day: i16,
     /// Stages of worker and of drone brood.
     stages: Option<(Stages, Stages)>,
@@ -97,14 +118,15 @@ pub struct Album {
     evenings: Vec<Colony>,
     parameters: Parameters,
     kept: BTreeMap<usize, Faces>,
+    patterns: Patterns,
 }
 
 impl Album {
-    /// The album of a prepared season.
+    /// The album of a prepared season. One with the same frames is ready several times sooner after `another`, whatever that was of.
     ///
     /// # Errors
     /// As [`Prepared::run`].
-    pub fn new(prepared: &Prepared) -> Result<Self, Error> {
+    pub fn new(prepared: &Prepared, another: Option<Self>) -> Result<Self, Error> {
         let mut evenings = Vec::with_capacity(prepared.conditions.len());
         let keep = |colony: &Colony, _: &_| evenings.push(colony.clone());
         match prepared.mode() {
@@ -115,6 +137,7 @@ impl Album {
             evenings,
             parameters: prepared.parameters.clone(),
             kept: BTreeMap::new(),
+            patterns: another.map(|album| album.patterns).unwrap_or_default(),
         })
     }
 
@@ -132,7 +155,7 @@ impl Album {
         });
         while next <= day {
             if let Some(colony) = self.evenings.get(next) {
-                faces.follow(next as i16, colony, &self.parameters);
+                faces.follow(next as i16, colony, &self.parameters, &mut self.patterns);
             }
             if next % KEPT_EVERY == 0 {
                 self.kept.insert(next, faces.clone());

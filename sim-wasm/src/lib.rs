@@ -237,7 +237,8 @@ impl Explorer {
             let record = self.record_of(&read).map_err(thrown)?;
             let (weather, _) = weather::lay(&read, record, 0).map_err(thrown)?;
             let prepared = season::prepare(&read, &weather).map_err(thrown)?;
-            let album = Album::new(&prepared).map_err(thrown)?;
+            let before = self.album.take().map(|(_, album)| album);
+            let album = Album::new(&prepared, before).map_err(thrown)?;
             self.album = Some((scenario.to_owned(), album));
         }
         let Some((_, album)) = &mut self.album else {

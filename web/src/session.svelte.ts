@@ -7,6 +7,7 @@ import { dayNumber } from './calendar';
 import { ScenarioFile } from './change/scenario-file.svelte';
 import { pageProblem, problemOf } from './client';
 import { Crowd } from './crowd/crowd.svelte';
+import { keepingAlike } from './hive/cells';
 import { Model } from './model';
 import { Past } from './past.svelte';
 import { edited, twinName, twinOf, type TwinKind } from './plan';
@@ -331,7 +332,7 @@ export class Session {
 
   async #draw(): Promise<void> {
     const answer = this.shown && (await this.model.draw(this.shown, this.day));
-    if (answer) this.cells = answer.cells;
+    if (answer) this.cells = keepingAlike(this.cells, answer.cells);
   }
 
   #keepView(): void {

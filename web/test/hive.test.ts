@@ -1,6 +1,6 @@
 /** The drawing of the hive shows the cells of the model, cell by cell. */
 import { describe, expect, it } from 'vitest';
-import { counts, cutRows, face, fullest, inWords, KINDS } from '../src/hive/cells';
+import { counts, cutRows, face, fullest, keepingAlike, inWords, KINDS } from '../src/hive/cells';
 import { drawComb } from '../src/hive/comb';
 import { cut, pour } from '../src/hive/cut';
 import { cellAt, middleOf, sizeOf } from '../src/hive/paint';
@@ -71,6 +71,17 @@ describe('the cut', () => {
     expect(cutRows(undrawn)[0].every(({ drawn }) => drawn === 0)).toBe(true);
     expect(drawComb(cutRows(undrawn), 50, 0, 100, 10).outline).toBe('');
     expect(face(best, 0)).toHaveLength(face(best, 1).length);
+  });
+
+  it('takes a frame that holds the same for the same', () => {
+    const again = structuredClone(hive);
+    const one = again.frames[3];
+    if (!one) throw new Error('a frame');
+    one.contents[9] = (one.contents[9] ?? 0) + 1;
+    const kept = keepingAlike(hive, again);
+    expect(kept.frames.map((frame, at) => frame === hive.frames[at])).toEqual(hive.frames.map((_, at) => at !== 3));
+    expect(kept.frames[3]).toBe(one);
+    expect(keepingAlike(null, again)).toEqual(again);
   });
 
   it('has as many bees in the seams as there are', () => {

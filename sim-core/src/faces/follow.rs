@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::lattice::{Lattice, Seat};
-use super::orders::Orders;
+use super::patterns::Patterns;
 use super::{Cell, Faces, noise};
 use crate::Parameters;
 use crate::brood::{Brood, MOST_DAYS, Stages};
@@ -14,8 +14,27 @@ use crate::queen::QueenState;
 /// Share of cells that the queen passes over, so that they stay empty for a round.
 const PASSED_OVER: f64 = 0.06;
 
-fn lot(cell: u32) -> u32 {
-    (noise(cell, 3) * f64::from(u32::MAX)) as u32
+/// Where brood lies that the model counts together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Nest {
+    Worker,
+    /// Of a frame that has its own, or of all others.
+    Drone(Option<usize>),
+}
+
+/// The brood of one day in one nest.
+#[derive(Debug, Clone)]
+pub(super) struct Cohort {
+    nest: Nest,
+    laid: i16,
+    /// Its cells, each with a number by lot in front.
+    cells: Vec<i64>,
+}
+
+/// A cell with a number by lot in front, by which some of a cohort die.
+fn with_lot(cell: u32) -> i64 {
+    let lot = (noise(cell, 3) * f64::from(u32::MAX)) as u32;
+    i64::from(lot as i32) << 32 | i64::from(cell)
 }
 
 fn whole(cells: f64) -> usize {
@@ -24,25 +43,24 @@ fn whole(cells: f64) -> usize {
 
 impl Faces {
     /// The next evening: everything that was is kept in its place as far as the model still counts it.
-    pub(super) fn follow(&mut self, day: i16, colony: &Colony, p: &Parameters) {
+    pub(super) fn follow(
+        &mut self,
+        day: i16,
+        colony: &Colony,
+        p: &Parameters,
+        patterns: &mut Patterns,
+    ) {
         self.day = day;
         self.without_place = 0;
         self.stages = Some((colony.worker_brood.stages, Stages::drone(&p.brood)));
-        self.seat_frames(colony, p);
-        self.draw_comb(colony);
-        let workers = &colony.worker_brood;
-        let total = workers.stages.total();
-        let drone_total = Stages::drone(&p.brood).total();
-        for cell in &mut self.cells {
-            *cell = match *cell {
-                Cell::Worker(laid) if (day - laid) as usize >= total => Cell::Hatched(day),
-                Cell::Drone(laid) if (day - laid) as usize >= drone_total => Cell::Hatched(day),
-                Cell::Hatched(on) if on < day => Cell::Empty,
-                other => other,
-            };
+        let seated = self.seat_frames(colony, p, patterns);
+        let lost = self.draw_comb(colony);
+        if seated || lost {
+            self.take_stock();
         }
-        let frames: Vec<usize> = (0..self.lattices.len()).collect();
-        let missing = self.trim(workers, &frames, Cell::Worker);
+        let workers = &colony.worker_brood;
+        self.hatch(workers.stages.total(), Stages::drone(&p.brood).total());
+        let missing = self.trim(workers, Nest::Worker);
         self.follow_drones(colony);
         let brood_cells = whole(workers.all());
         self.lay(&missing, brood_cells);
@@ -57,8 +75,8 @@ impl Faces {
         self.queen = None;
     }
 
-    /// Gives every frame its lattice; what a frame held stays with it while it stays in its place.
-    fn seat_frames(&mut self, colony: &Colony, p: &Parameters) {
+    /// Gives every frame its lattice; what a frame held stays with it while it stays in its place. Returns whether there are others than before.
+    fn seat_frames(&mut self, colony: &Colony, p: &Parameters, patterns: &mut Patterns) -> bool {
         let frames = &colony.frames.frames;
         let same = frames.len() == self.lattices.len()
             && frames
@@ -66,7 +84,7 @@ impl Faces {
                 .zip(&self.lattices)
                 .all(|(frame, lattice)| lattice.seat == Seat::of(frame));
         if same {
-            return;
+            return false;
         }
         let (old, held) = (
             std::mem::take(&mut self.lattices),
@@ -86,23 +104,27 @@ impl Faces {
                     }
                 }
                 None => {
-                    let lattice = Lattice::new(frame, start, &p.comb);
+                    let lattice = patterns.lattice(frame, start, &p.comb);
                     self.cells.resize(start + 2 * lattice.cells, Cell::Undrawn);
                     lattice
                 }
             };
             self.lattices.push(lattice);
         }
-        self.orders = Arc::new(Orders::new(&self.lattices, &colony.frames.boxes));
+        self.orders = patterns.orders(&self.lattices, &colony.frames.boxes);
+        true
     }
 
-    fn draw_comb(&mut self, colony: &Colony) {
+    /// Returns whether comb was lost, with what lay in it.
+    fn draw_comb(&mut self, colony: &Colony) -> bool {
+        let mut lost = false;
         for (lattice, frame) in self.lattices.iter_mut().zip(&colony.frames.frames) {
             let all = 2 * lattice.cells;
             let drawn = whole(frame.drawn / frame.room * all as f64).min(all);
             let (from, to, cell) = if drawn >= lattice.drawn {
                 (lattice.drawn, drawn, Cell::Empty)
             } else {
+                lost = true;
                 (drawn, lattice.drawn, Cell::Undrawn)
             };
             for &changed in &lattice.order[from..to] {
@@ -110,38 +132,97 @@ impl Faces {
             }
             lattice.drawn = drawn;
         }
+        lost
     }
 
-    /// Takes out brood that the model counts no more, here and there in these frames; returns how
-    /// many cells of each age are missing.
-    fn trim(
-        &mut self,
-        brood: &Brood,
-        frames: &[usize],
-        kind: fn(i16) -> Cell,
-    ) -> [usize; MOST_DAYS] {
-        // Cells by age, each with a number by lot in front.
-        let mut there: [Vec<i64>; MOST_DAYS] = std::array::from_fn(|_| Vec::new());
-        for &frame in frames {
-            for id in self.lattices[frame].range() {
-                if let Cell::Worker(laid) | Cell::Drone(laid) = self.cells[id]
-                    && self.cells[id] == kind(laid)
-                {
-                    there[(self.day - laid) as usize]
-                        .push(i64::from(lot(id as u32) as i32) << 32 | id as i64);
+    /// Lists anew what lies in the cells: their places have changed.
+    fn take_stock(&mut self) {
+        (self.brood, self.hatched, self.stored) = Default::default();
+        for frame in 0..self.lattices.len() {
+            let lattice = &self.lattices[frame];
+            let drones = Nest::Drone(lattice.own_drones.then_some(frame));
+            for id in lattice.range() {
+                match self.cells[id] {
+                    Cell::Worker(laid) => self.cohort(Nest::Worker, laid).push(with_lot(id as u32)),
+                    Cell::Drone(laid) => self.cohort(drones, laid).push(with_lot(id as u32)),
+                    Cell::Hatched(_) => self.hatched.push(id as u32),
+                    cell => {
+                        if let Some(kind) = cell.store() {
+                            self.stored[kind] += 1;
+                        }
+                    }
                 }
             }
         }
-        std::array::from_fn(|age| {
-            let counted = whole(brood.cells[age]);
-            let ids = &mut there[age];
-            if ids.len() > counted {
-                order::whole(ids);
-                for &id in &ids[counted..] {
-                    self.cells[id as u32 as usize] = Cell::Empty;
+    }
+
+    /// The cells of a cohort, each with its lot; none where there is no such cohort yet.
+    fn cohort(&mut self, nest: Nest, laid: i16) -> &mut Vec<i64> {
+        let known = self
+            .brood
+            .iter()
+            .position(|cohort| (cohort.nest, cohort.laid) == (nest, laid));
+        let at = known.unwrap_or_else(|| {
+            self.brood.push(Cohort {
+                nest,
+                laid,
+                cells: Vec::new(),
+            });
+            self.brood.len() - 1
+        });
+        &mut self.brood[at].cells
+    }
+
+    /// Puts something into a cell that has no brood.
+    fn put(&mut self, id: u32, cell: Cell) {
+        let before = std::mem::replace(&mut self.cells[id as usize], cell);
+        if let Some(kind) = before.store() {
+            self.stored[kind] -= 1;
+        }
+        if let Some(kind) = cell.store() {
+            self.stored[kind] += 1;
+        }
+    }
+
+    /// Bees come out after so many days as worker and as drone; the cells that were left the day before are empty.
+    fn hatch(&mut self, worker_days: usize, drone_days: usize) {
+        for id in std::mem::take(&mut self.hatched) {
+            let cell = &mut self.cells[id as usize];
+            if matches!(*cell, Cell::Hatched(_)) {
+                *cell = Cell::Empty;
+            }
+        }
+        let (cells, hatched, day) = (&mut self.cells, &mut self.hatched, self.day);
+        self.brood.retain(|cohort| {
+            let days = match cohort.nest {
+                Nest::Worker => worker_days,
+                Nest::Drone(_) => drone_days,
+            };
+            let stays = ((day - cohort.laid) as usize) < days;
+            if !stays {
+                for &cell in &cohort.cells {
+                    cells[cell as u32 as usize] = Cell::Hatched(day);
+                    hatched.push(cell as u32);
                 }
             }
-            counted.saturating_sub(ids.len())
+            stays
+        });
+    }
+
+    /// Takes out brood that the model counts no more, here and there in a nest; returns how many cells of each age are missing.
+    fn trim(&mut self, brood: &Brood, nest: Nest) -> [usize; MOST_DAYS] {
+        std::array::from_fn(|age| {
+            let counted = whole(brood.cells[age]);
+            let laid = self.day - age as i16;
+            let cohort = self.cohort(nest, laid);
+            let there = cohort.len();
+            if there > counted {
+                order::whole(cohort);
+                for dead in cohort.split_off(counted) {
+                    self.cells[dead as u32 as usize] = Cell::Empty;
+                }
+            }
+            counted.saturating_sub(there)
         })
     }
 
@@ -149,24 +230,28 @@ impl Faces {
     fn follow_drones(&mut self, colony: &Colony) {
         let orders = Arc::clone(&self.orders);
         for nest in &colony.drone_brood {
-            let (frames, order) = match nest.frame {
-                Some(frame) => (vec![frame], self.lattices[frame].for_drones()),
-                None => {
-                    let shared = |&frame: &usize| !self.lattices[frame].own_drones;
-                    let frames = (0..self.lattices.len()).filter(shared).collect();
-                    (frames, orders.corners.clone())
-                }
-            };
-            let missing = self.trim(&nest.brood, &frames, Cell::Drone);
-            let mut places = order.into_iter();
+            let missing = self.trim(&nest.brood, Nest::Drone(nest.frame));
+            let own = nest.frame.map(|frame| {
+                let lattice = &self.lattices[frame];
+                (lattice.start as u32, Arc::clone(&lattice.for_drones))
+            });
+            let (start, order) = own
+                .as_ref()
+                .map_or((0, &orders.corners[..]), |(start, order)| (*start, order));
+            let mut places = order.iter().map(|&cell| start + cell);
             for (age, &count) in missing.iter().enumerate() {
+                let laid = self.day - age as i16;
                 for _ in 0..count {
                     let free = |&id: &u32| {
                         let cell = self.cells[id as usize];
                         !matches!(cell, Cell::Undrawn | Cell::Worker(_) | Cell::Drone(_))
                     };
                     match places.by_ref().find(free) {
-                        Some(id) => self.cells[id as usize] = Cell::Drone(self.day - age as i16),
+                        Some(id) => {
+                            self.put(id, Cell::Drone(laid));
+                            self.cohort(Nest::Drone(nest.frame), laid)
+                                .push(with_lot(id));
+                        }
                         None => self.without_place += 1,
                     }
                 }
@@ -193,7 +278,7 @@ impl Faces {
                     break;
                 }
                 if self.cells[id as usize] == kind {
-                    self.cells[id as usize] = Cell::Empty;
+                    self.put(id, Cell::Empty);
                     surplus -= 1;
                 }
             }
@@ -202,7 +287,7 @@ impl Faces {
     }
 
     fn count(&self, kind: Cell) -> usize {
-        self.cells.iter().filter(|&&cell| cell == kind).count()
+        kind.store().map_or(0, |kind| self.stored[kind])
     }
 
     /// The queen lays from the middle outwards into what is free; stores in the heart of the nest give way.
@@ -237,7 +322,9 @@ impl Faces {
                 });
                 match place {
                     Some(&id) => {
-                        self.cells[id as usize] = Cell::Worker(self.day - age as i16);
+                        let day = self.day - age as i16;
+                        self.put(id, Cell::Worker(day));
+                        self.cohort(Nest::Worker, day).push(with_lot(id));
                         if age == 0 {
                             laid.push(id);
                         }
@@ -273,8 +360,7 @@ impl Faces {
                     if count == 0 {
                         break;
                     }
-                    let cell = &mut self.cells[id as usize];
-                    let free = match *cell {
+                    let free = match self.cells[id as usize] {
                         Cell::Empty => !outside || orders.rank[id as usize] > ring,
                         // Honey over the brood is carried up to make room for a band of pollen.
                         Cell::Honey => kind == Cell::Pollen && outside,
@@ -283,7 +369,7 @@ impl Faces {
                         _ => false,
                     };
                     if free {
-                        *cell = kind;
+                        self.put(id, kind);
                         count -= 1;
                     }
                 }

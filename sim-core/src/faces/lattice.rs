@@ -1,5 +1,7 @@
 //! The lattice of one frame: where each cell lies on its two faces, and in which order comb is drawn.
 
+use std::sync::Arc;
+
 use super::noise;
 use crate::comb::{CombParameters, Frame};
 use crate::nest::{WIDTH_CM, behind_cm, height_cm};
@@ -42,9 +44,11 @@ pub struct Lattice {
     /// How many cells of both faces are drawn.
     pub(super) drawn: usize,
     /// Cells of both faces in the order in which bees draw them.
-    pub(super) order: Vec<u32>,
+    pub(super) order: Arc<[u32]>,
     /// Its drone brood is counted apart.
     pub(super) own_drones: bool,
+    /// Then: its cells in the order in which drone eggs are laid.
+    pub(super) for_drones: Arc<[u32]>,
 }
 
 /// Where a cell lies in the hive, cm: to the right of the middle, above the floor, behind the middle comb.
@@ -56,6 +60,7 @@ pub(super) struct Spot {
 }
 
 impl Lattice {
+    /// Its size alone: the orders of its cells are put in by [`Lattice::with_orders`].
     pub(super) fn new(frame: &Frame, start: usize, p: &CombParameters) -> Self {
         let seat = Seat::of(frame);
         let area = if seat.for_drones {
@@ -68,23 +73,44 @@ impl Lattice {
         let shape = height_cm(seat.size) / WIDTH_CM * 1.155;
         let rows = (libm::round(libm::sqrt(wanted as f64 * shape)) as usize).max(1);
         let columns = wanted.div_ceil(rows);
-        let cells = rows * columns;
-        let mut lattice = Self {
+        Self {
             seat,
             columns,
             rows,
-            cells,
+            cells: rows * columns,
             start,
             drawn: 0,
-            order: Vec::new(),
+            order: Arc::default(),
             own_drones: frame.has_drone_comb(),
-        };
-        lattice.order = (0..2 * cells as u32).collect();
-        let costs: Vec<i64> = (0..2 * cells as u32)
-            .map(|cell| order::rank(lattice.draw_cost(cell)))
-            .collect();
-        order::by_key(&mut lattice.order, |&cell| costs[cell as usize]);
-        lattice
+            for_drones: Arc::default(),
+        }
+    }
+
+    /// With the orders in which comb is drawn, and in which drone eggs are laid: from the middle of a drone frame, low on others.
+    pub(super) fn with_orders(mut self) -> Self {
+        self.order = self.ordered(|cell| self.draw_cost(cell));
+        if self.own_drones {
+            let low = if self.seat.for_drones { 0.6 } else { 0.95 };
+            self.for_drones = self.ordered(|cell| {
+                let (across, down) = self.share(cell);
+                let away = across * across + 1.5 * (down - low) * (down - low);
+                away + 0.03 * noise(cell, 7)
+            });
+        }
+        self
+    }
+
+    fn ordered(&self, cost: impl Fn(u32) -> f64) -> Arc<[u32]> {
+        let mut cells: Vec<u32> = (0..2 * self.cells as u32).collect();
+        let costs: Vec<i64> = cells.iter().map(|&cell| order::rank(cost(cell))).collect();
+        order::by_key(&mut cells, |&cell| costs[cell as usize]);
+        cells.into()
+    }
+
+    /// Whether its cells lie as those of another, and are drawn and laid in in the same order.
+    pub(super) fn is_like(&self, other: &Self) -> bool {
+        (self.seat, self.columns, self.rows, self.own_drones)
+            == (other.seat, other.columns, other.rows, other.own_drones)
     }
 
     /// Its box, from the bottom, 0 the lowest.
@@ -110,20 +136,6 @@ impl Lattice {
     /// Where its cells stand among all.
     pub(super) fn range(&self) -> std::ops::Range<usize> {
         self.start..self.start + 2 * self.cells
-    }
-
-    /// Its cells in the order in which drone eggs are laid: from the middle of a drone frame, low on others.
-    pub(super) fn for_drones(&self) -> Vec<u32> {
-        let low = if self.seat.for_drones { 0.6 } else { 0.95 };
-        let mut cells: Vec<(f64, u32)> = (0..2 * self.cells as u32)
-            .map(|cell| {
-                let (across, down) = self.share(cell);
-                let away = across * across + 1.5 * (down - low) * (down - low);
-                (away + 0.03 * noise(cell, 7), self.start as u32 + cell)
-            })
-            .collect();
-        order::by_key(&mut cells, |&(away, _)| order::rank(away));
-        cells.into_iter().map(|(_, id)| id).collect()
     }
 
     /// Right of the middle and below the top, each as a share of the face: -1 to 1 and 0 to 1.

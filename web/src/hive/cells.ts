@@ -80,8 +80,32 @@ export interface CutRow {
   kind: Kind;
 }
 
-/** The rows of both faces in the middle third, from the top down. */
+/** A hive in which each frame that holds the same as before, cell by cell, is the one of before: what is drawn of it need not be drawn again. */
+export function keepingAlike(before: HiveCells | null, now: HiveCells): HiveCells {
+  const frames = now.frames.map((frame, at) => {
+    const old = before?.frames[at];
+    return old && alike(old, frame) ? old : frame;
+  });
+  return { ...now, frames };
+}
+
+function alike({ contents, ...one }: FrameCells, { contents: others, ...other }: FrameCells): boolean {
+  return JSON.stringify(one) === JSON.stringify(other) && contents.length === others.length && contents.every((content, cell) => content === others[cell]);
+}
+
+const cutOnce = new WeakMap<FrameCells, [CutRow[], CutRow[]]>();
+
+/** The rows of both faces in the middle third, from the top down; of the same frame always the same. */
 export function cutRows(frame: FrameCells): [CutRow[], CutRow[]] {
+  let known = cutOnce.get(frame);
+  if (!known) {
+    known = rowsOf(frame);
+    cutOnce.set(frame, known);
+  }
+  return known;
+}
+
+function rowsOf(frame: FrameCells): [CutRow[], CutRow[]] {
   const from = Math.floor(frame.columns / 3);
   const to = frame.columns - from;
   const tally = new Uint8Array(KINDS_IN_ORDER.length);
