@@ -10,7 +10,7 @@ import { Crowd } from './crowd/crowd.svelte';
 import { keepingAlike } from './hive/cells';
 import { Model } from './model';
 import { Past } from './past.svelte';
-import { edited, twinName, twinOf, type TwinKind } from './plan';
+import { edited, otherHive, twinName, twinOf, type TwinKind } from './plan';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
 import { Finder } from './search/finder.svelte';
@@ -28,7 +28,6 @@ import { Yard } from './yard/yard.svelte';
 const FIRST_SHOWN = 42;
 /** A changed plan is handed to the yard after this long at the latest, drawn or not, ms. */
 const KEEP_WITHIN_MS = 50;
-const NO_VISITS: readonly DrawnVisit[] = [];
 
 export class Session {
   catalogue = $state.raw<Catalogue | null>(null);
@@ -171,9 +170,12 @@ export class Session {
   }
 
   /** What was found in the open hive, in order of date. */
-  readonly visits: readonly DrawnVisit[] = $derived(this.yard.current?.visits ?? NO_VISITS);
+  get visits(): readonly DrawnVisit[] {
+    return this.yard.visits;
+  }
+
   /** What the other season on the page is called. */
-  readonly twinName = $derived(this.shown ? twinName(this.shown, this.twinKind, this.yard.hives) : '');
+  readonly twinName = $derived(this.shown ? twinName(this.shown, this.twinKind, otherHive(this.twinKind) === null ? [] : this.yard.hives) : '');
 
   /** Changes the scenario; the page follows by itself. */
   change(change: (draft: Scenario) => void): void {

@@ -83,11 +83,13 @@ export function weighed(words: Weighed, system: UnitSystem): string {
 /** Making a format takes far longer than using it. */
 const formats = new Map<string, Intl.NumberFormat>();
 
-function format(locale: string, decimals: number): Intl.NumberFormat {
-  const key = `${locale} ${decimals}`;
+/** With so many decimals at the least and at the most; in a box without anything between the thousands. */
+function format(least: number, most: number, useGrouping = true): Intl.NumberFormat {
+  const { locale } = text().calendar;
+  const key = `${locale} ${least} ${most} ${useGrouping}`;
   let known = formats.get(key);
   if (!known) {
-    known = new Intl.NumberFormat(locale, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+    known = new Intl.NumberFormat(locale, { minimumFractionDigits: least, maximumFractionDigits: most, useGrouping });
     formats.set(key, known);
   }
   return known;
@@ -95,13 +97,13 @@ function format(locale: string, decimals: number): Intl.NumberFormat {
 
 /** A number as the language writes it, with a true minus sign. */
 export function figure(value: number, decimals = 0): string {
-  const digits = format(text().calendar.locale, decimals).format(Math.abs(value));
+  const digits = format(decimals, decimals).format(Math.abs(value));
   return value < 0 && /[1-9]/.test(digits) ? `−${digits}` : digits;
 }
 
 /** A number as it stands in a box to be typed over: no more decimals than it needs, nothing between the thousands. */
 export function inBox(value: number, decimals: number): string {
-  return value.toLocaleString(text().calendar.locale, { maximumFractionDigits: decimals, useGrouping: false });
+  return format(0, decimals, false).format(value);
 }
 
 /** A number that somebody typed, with a comma or a point; `NaN` where it is none. */

@@ -90,7 +90,9 @@ export function keepingAlike(before: HiveCells | null, now: HiveCells): HiveCell
 }
 
 function alike({ contents, ...one }: FrameCells, { contents: others, ...other }: FrameCells): boolean {
-  return JSON.stringify(one) === JSON.stringify(other) && contents.length === others.length && contents.every((content, cell) => content === others[cell]);
+  if (JSON.stringify(one) !== JSON.stringify(other) || contents.length !== others.length) return false;
+  for (let cell = 0; cell < contents.length; cell += 1) if (contents[cell] !== others[cell]) return false;
+  return true;
 }
 
 const cutOnce = new WeakMap<FrameCells, [CutRow[], CutRow[]]>();

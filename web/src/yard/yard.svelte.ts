@@ -2,6 +2,7 @@
  * The hives on this device as the page sees them. Every change is in the list at once and on its way to storage in the
  * same moment; another window's changes come in, and neither overwrites what the other has newer.
  */
+import { untrack } from 'svelte';
 import { type Aside, type RecordFile, type Removed, Store, type Trouble } from '../storage';
 import { type Bundled, packed, same } from './bundle';
 import { type DrawnVisit, FORMAT, freeName, type Hive, type HiveContent, inOrder, newId } from './hive';
@@ -9,10 +10,14 @@ import { type DrawnVisit, FORMAT, freeName, type Hive, type HiveContent, inOrder
 /** Something about the list that has to be said. */
 export type News = { kind: 'both-changed' | 'gone' | 'deleted'; name: string } | { kind: 'imported'; count: number; same: number } | { kind: 'example'; name: string; id: string; before: string };
 
+const NONE: readonly DrawnVisit[] = [];
+
 export class Yard {
-  hives = $state.raw<Hive[]>([]);
+  #hives = $state.raw<Hive[]>([]);
+  #currentId = $state<string | null>(null);
   aside = $state.raw<Aside[]>([]);
-  currentId = $state<string | null>(null);
+  /** What was found in the open hive, in order of date. Apart from the hives: whoever looks at visits need not look again whenever a plan is kept. */
+  visits = $state.raw<readonly DrawnVisit[]>(NONE);
   trouble = $state<Trouble | null>(null);
   news = $state.raw<News | null>(null);
   /** The hive deleted last; `undoRemove` brings it back. */
@@ -26,6 +31,26 @@ export class Yard {
   #missed = new Set<string>();
   #idle: Promise<void> = Promise.resolve();
   #onAdopted: (hive: Hive | null) => void;
+
+  get hives(): Hive[] {
+    return this.#hives;
+  }
+  set hives(hives) {
+    this.#hives = hives;
+    this.#lookAtVisits();
+  }
+
+  get currentId(): string | null {
+    return this.#currentId;
+  }
+  set currentId(id) {
+    this.#currentId = id;
+    this.#lookAtVisits();
+  }
+
+  #lookAtVisits(): void {
+    this.visits = untrack(() => this.current?.visits ?? NONE);
+  }
 
   /** `onAdopted` is told when the open hive was changed by another window; `null`: when it is gone. */
   constructor(onAdopted: (hive: Hive | null) => void) {
