@@ -72,27 +72,30 @@ function germanTables(): Plugin {
   };
 }
 
-/** The plan that the page opens first, read when the page is built: what reads files is in the rest of the model. */
-function firstScenario(): Plugin {
-  const module = 'virtual:first-scenario';
+/** What the page need not wait for the model for, asked when the page is built: the plan that it opens first, and its weather records. */
+function shipped(): Plugin {
+  const module = 'virtual:shipped';
   const file = new URL('../scenarios/wet-spring.toml', import.meta.url);
   return {
-    name: 'first-scenario',
+    name: 'shipped',
     resolveId: (id) => (id === module ? id : null),
     async load(id) {
       if (id !== module) return null;
       this.addWatchFile(fileURLToPath(file));
       const bytes = readFileSync(file);
       // Not before it is wanted: the configuration is read where the model was not built, too.
-      const { open } = (await import(new URL('./scripts/model.mjs', import.meta.url).href)) as typeof import('./scripts/model.mjs');
-      return `export const plan = ${JSON.stringify(open(bytes))}; export const text = ${JSON.stringify(bytes.toString())}`;
+      const { catalogue, open } = (await import(new URL('./scripts/model.mjs', import.meta.url).href)) as typeof import('./scripts/model.mjs');
+      const records = catalogue('en').records.map(({ name, file }) => [name, file]);
+      return Object.entries({ plan: open(bytes), text: bytes.toString(), records })
+        .map(([name, value]) => `export const ${name} = ${JSON.stringify(value)};`)
+        .join('\n');
     },
   };
 }
 
 export default defineConfig({
   base: './',
-  plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), firstScenario(), fontLicences(), offline(), compress()],
+  plugins: [svelte(), plainSchemas(), listOfReadme(), germanTables(), shipped(), fontLicences(), offline(), compress()],
   worker: { format: 'es' },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0 },

@@ -1,13 +1,13 @@
 /** The model as the page asks it: which worker answers what, and of questions that come faster than their answers only the newest. */
-import { plan as shipped } from 'virtual:first-scenario';
+import { plan as shipped } from 'virtual:shipped';
 import { isoDate } from './calendar';
 import { Client, Latest, LongWorker, problemOf } from './client';
 import { twinOf } from './plan';
 import type { Questions } from './protocol';
-import { type Keeper, Records } from './records';
+import { type Keeper, type RecordFile as Shipped, Records } from './records';
 import type { Scenario } from './scenario';
 import type { RecordFile } from './storage';
-import type { Catalogue, Outcome, Problem } from './types';
+import type { Outcome, Problem } from './types';
 import type { UnitSystem } from './units';
 
 type Answer<K extends keyof Questions> = Questions[K]['answer'];
@@ -30,25 +30,22 @@ export class Model {
   /** Works out the seasons of the other hives. */
   #lister: LongWorker;
   #records: Records;
-  #shipped: Catalogue['records'] = [];
   #runs = new Latest();
   #stories = new Latest();
   #cells = new Latest();
 
-  /** `recordUrls`: where each shipped weather file is, by its name; `others`: who else keeps weather files. */
-  constructor(newWorker: () => Worker, onFatal: (message: string) => void, recordUrls: Readonly<Record<string, string>>, others: readonly Keeper[]) {
+  /** `records`: the shipped weather file of each record; `others`: who else keeps weather files. */
+  constructor(newWorker: () => Worker, onFatal: (message: string) => void, records: Readonly<Record<string, Shipped>>, others: readonly Keeper[]) {
     this.#page = new Client(newWorker(), onFatal);
     this.#drawer = new Client(newWorker(), onFatal);
     this.#lister = new LongWorker(newWorker, onFatal);
     this.trier = new LongWorker(newWorker, onFatal);
-    this.#records = new Records(recordUrls, [this.#page, this.#drawer, this.#lister, this.trier, ...others]);
+    this.#records = new Records(records, [this.#page, this.#drawer, this.#lister, this.trier, ...others]);
   }
 
   /** What the model offers, in the language of the page. */
-  async catalogue(): Promise<Answer<'catalogue'>> {
-    const answer = await this.#page.ask('catalogue', {});
-    this.#shipped = answer.catalogue.records;
-    return answer;
+  catalogue(): Promise<Answer<'catalogue'>> {
+    return this.#page.ask('catalogue', {});
   }
 
   /** Hands a weather file of a hive's own to everybody who runs seasons. */
@@ -81,7 +78,7 @@ export class Model {
   run(plan: Scenario, twin: Scenario | null, day: number, units: UnitSystem): Promise<Answer<'run'> | null> {
     return this.#runs.run(async () => {
       // Asked at once where nothing has to be fetched: the page draws its controls while the season is worked out.
-      if (!this.#records.brought([plan, twin], this.#shipped)) await this.#records.bring([plan, twin], this.#shipped);
+      if (!this.#records.brought([plan, twin])) await this.#records.bring([plan, twin]);
       return this.#page.ask('run', { plan, twin, date: isoDate(day), units, first: isFirst(plan) && isFirstTwin(twin) });
     });
   }
@@ -100,7 +97,7 @@ export class Model {
 
   /** Runs the plan of a hive that is not open; `files`: its own weather files. */
   async runOther(plan: Scenario, files: readonly RecordFile[], units: UnitSystem): Promise<Outcome> {
-    await this.#records.bring([plan], this.#shipped);
+    await this.#records.bring([plan]);
     // Hives may call different files by the same name.
     for (const { name, bytes } of files) await this.#lister.keepFile(name, bytes);
     return (await this.#lister.client.ask('run', { plan, twin: null, date: null, units, first: false })).plan;

@@ -1,14 +1,20 @@
 /** The weather files that seasons are run on: which come with the page, and how every worker gets those that it needs. */
+import { records } from 'virtual:shipped';
 import { pageProblem } from './client';
 import type { Scenario } from './scenario';
 import { text } from './text/index.svelte';
-import type { Catalogue } from './types';
 
 const files = import.meta.glob<string>('../../scenarios/weather/*.{csv,dly,txt}', { query: '?url', import: 'default', eager: true });
 
-/** Where each weather record that comes with the page is, by the name of its file. */
-export const RECORD_URLS: Readonly<Record<string, string>> = Object.fromEntries(
-  Object.entries(files).map(([path, url]) => [path.split('/').pop() ?? path, url]),
+/** A weather file that comes with the page: its name, and where it is. */
+export interface RecordFile {
+  file: string;
+  url: string;
+}
+
+/** The file of each weather record that comes with the page, by the record's name. */
+export const RECORDS: Readonly<Record<string, RecordFile>> = Object.fromEntries(
+  records.map(([name, file]) => [name, { file, url: files[`../../scenarios/weather/${file}`] ?? '' }]),
 );
 
 /** Whoever runs seasons, and keeps the files for them. */
@@ -17,15 +23,15 @@ export interface Keeper {
 }
 
 export class Records {
-  #urls: Readonly<Record<string, string>>;
+  #shipped: Readonly<Record<string, RecordFile>>;
   #keepers: readonly Keeper[];
   #brought = new Map<string, Promise<void>>();
   /** Those that are handed out. */
   #there = new Set<string>();
 
-  /** `urls`: where each shipped file is; `keepers`: who is handed every file. */
-  constructor(urls: Readonly<Record<string, string>>, keepers: readonly Keeper[]) {
-    this.#urls = urls;
+  /** `shipped`: the file of each record; `keepers`: who is handed every file. */
+  constructor(shipped: Readonly<Record<string, RecordFile>>, keepers: readonly Keeper[]) {
+    this.#shipped = shipped;
     this.#keepers = keepers;
   }
 
@@ -35,13 +41,13 @@ export class Records {
   }
 
   /** Whether everybody has the shipped records that scenarios name. */
-  brought(scenarios: readonly (Scenario | null)[], shipped: Catalogue['records']): boolean {
-    return this.#named(scenarios, shipped).every(([file]) => this.#there.has(file));
+  brought(scenarios: readonly (Scenario | null)[]): boolean {
+    return this.#named(scenarios).every(({ file }) => this.#there.has(file));
   }
 
   /** Fetches the shipped records that scenarios name, each once. */
-  async bring(scenarios: readonly (Scenario | null)[], shipped: Catalogue['records']): Promise<void> {
-    for (const [file, url] of this.#named(scenarios, shipped)) {
+  async bring(scenarios: readonly (Scenario | null)[]): Promise<void> {
+    for (const { file, url } of this.#named(scenarios)) {
       // Whoever comes while it is on its way waits for it too.
       let bringing = this.#brought.get(file);
       if (!bringing) {
@@ -54,13 +60,9 @@ export class Records {
     }
   }
 
-  /** The shipped files that scenarios name, and where they are. */
-  #named(scenarios: readonly (Scenario | null)[], shipped: Catalogue['records']): [file: string, url: string][] {
-    return scenarios.flatMap((scenario) => {
-      const file = shipped.find(({ name }) => name === scenario?.weather.record)?.file;
-      const url = file && this.#urls[file];
-      return file && url ? [[file, url]] : [];
-    });
+  /** The shipped files that scenarios name. */
+  #named(scenarios: readonly (Scenario | null)[]): RecordFile[] {
+    return scenarios.flatMap((scenario) => this.#shipped[scenario?.weather.record ?? ''] ?? []);
   }
 
   async #fetch(file: string, url: string): Promise<void> {

@@ -11,6 +11,7 @@ import { keepingAlike } from './hive/cells';
 import { Model } from './model';
 import { Past } from './past.svelte';
 import { edited, otherHive, twinName, twinOf, type TwinKind } from './plan';
+import type { RecordFile as Shipped } from './records';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
 import { Finder } from './search/finder.svelte';
@@ -73,19 +74,20 @@ export class Session {
   /** The hives on this device. */
   readonly yard = new Yard((hive) => void (hive ? this.#takeHive(hive) : this.openAnother()));
 
+  #catalogue: Promise<Catalogue> | null = null;
   #view: View = {};
   /** The weather file of its own that the open hive uses. */
   #record: RecordFile | null = null;
 
-  /** `recordUrls`: where each shipped weather file is, by its name. */
-  constructor(newWorker: () => Worker, recordUrls: Readonly<Record<string, string>>) {
+  /** `records`: the weather file of each record that comes with the page. */
+  constructor(newWorker: () => Worker, records: Readonly<Record<string, Shipped>>) {
     const onFatal = (message: string) => {
       this.fatal = message;
     };
     this.crowd = new Crowd(newWorker, onFatal);
     this.judge = new Judge(newWorker, onFatal);
     this.finder = new Finder(newWorker, onFatal);
-    this.model = new Model(newWorker, onFatal, recordUrls, [this.crowd, this.judge, this.finder]);
+    this.model = new Model(newWorker, onFatal, records, [this.crowd, this.judge, this.finder]);
     this.trials = new Trials(() => this.model.trier.client);
     this.file = new ScenarioFile(this.model, { read: (scenario, by) => this.#read(scenario, by), written: () => this.#keep() });
   }
@@ -95,15 +97,10 @@ export class Session {
     this.#view = keptView();
     this.units = this.#view.units ?? this.units;
     this.expectedHidden = this.#view.expectedHidden ?? false;
-    try {
-      const [{ catalogue }] = await Promise.all([
-        this.model.catalogue(),
-        Store.open().then((store) => this.yard.open(store)),
-      ]);
-      this.catalogue = catalogue;
-    } catch {
-      return;
-    }
+    // Nobody waits for it but who draws: the season is asked for right behind it.
+    this.#catalogue = this.model.catalogue().then(({ catalogue }) => (this.catalogue = catalogue));
+    this.#catalogue.catch(() => {});
+    await Store.open().then((store) => this.yard.open(store));
     const { hives } = this.yard;
     const hive = hives.find(({ id }) => id === this.#view.hive) ?? hives[0];
     if (hive) {
@@ -297,13 +294,14 @@ export class Session {
   }
 
   async #run(): Promise<void> {
-    const { scenario, catalogue } = this;
-    if (!scenario || !catalogue) return;
+    const { scenario } = this;
+    if (!scenario) return;
     const twin = twinOf(scenario, this.twinKind, this.kept, this.yard.hives);
     try {
       const asked = this.#dayWithin(dayNumber(scenario.start.date), dayNumber(scenario.until));
       const answer = await this.model.run(scenario, twin, asked, this.units);
-      if (!answer) return;
+      const catalogue = this.catalogue ?? (await this.#catalogue);
+      if (!answer || !catalogue) return;
       this.plan = new SeasonView(answer.plan, catalogue);
       this.twin = answer.twin && new SeasonView(answer.twin, catalogue);
       this.shown = scenario;

@@ -1,10 +1,9 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { RECORD_URLS, Records } from '../src/records';
+import { RECORDS, Records } from '../src/records';
 import type { Scenario } from '../src/scenario';
-import type { BuiltInRecord } from '../src/types';
 import { scenario } from './door';
 
-const shipped = [{ name: 'valley', file: 'valley.csv' }] as BuiltInRecord[];
+const shipped = { valley: { file: 'valley.csv', url: './valley-1.csv' } };
 const plan = (record: string | null): Scenario => {
   const plan = scenario('wet-spring.toml');
   return { ...plan, weather: { ...plan.weather, record } };
@@ -25,17 +24,17 @@ afterEach(() => {
 
 describe('weather records', () => {
   it('that come with the page are named by their files', () => {
-    expect(Object.keys(RECORD_URLS).length).toBeGreaterThan(2);
-    for (const [name, url] of Object.entries(RECORD_URLS)) expect(url).toContain(name.replace(/\.\w+$/, ''));
+    expect(Object.keys(RECORDS).length).toBeGreaterThan(2);
+    for (const { file, url } of Object.values(RECORDS)) expect(url).toContain(file.replace(/\.\w+$/, ''));
   });
 
   it('are fetched once, also for those who ask while they are on their way, and handed to everybody', async () => {
     const fetched = vi.fn(() => Promise.resolve(answer([1, 2, 3])));
     vi.stubGlobal('fetch', fetched);
     const keepers = [new Kept(), new Kept()];
-    const records = new Records({ 'valley.csv': './valley-1.csv' }, keepers);
-    await Promise.all([records.bring([plan('valley'), null], shipped), records.bring([plan('valley')], shipped)]);
-    await records.bring([plan('valley')], shipped);
+    const records = new Records(shipped, keepers);
+    await Promise.all([records.bring([plan('valley'), null]), records.bring([plan('valley')])]);
+    await records.bring([plan('valley')]);
     expect(fetched.mock.calls).toEqual([['./valley-1.csv']]);
     for (const { files } of keepers) expect(files).toEqual([['valley.csv', 3]]);
   });
@@ -43,7 +42,7 @@ describe('weather records', () => {
   it('of somebody else are not looked for', async () => {
     const fetched = vi.fn();
     vi.stubGlobal('fetch', fetched);
-    await new Records({ 'valley.csv': './valley-1.csv' }, []).bring([plan('mine.csv'), plan(null)], shipped);
+    await new Records(shipped, []).bring([plan('mine.csv'), plan(null)]);
     expect(fetched).not.toHaveBeenCalled();
   });
 
@@ -51,11 +50,11 @@ describe('weather records', () => {
     const fetched = vi.fn(() => Promise.resolve(answer([1], 503)));
     vi.stubGlobal('fetch', fetched);
     const keeper = new Kept();
-    const records = new Records({ 'valley.csv': './valley-1.csv' }, [keeper]);
-    await expect(records.bring([plan('valley')], shipped)).rejects.toThrow(/valley\.csv.*503/);
+    const records = new Records(shipped, [keeper]);
+    await expect(records.bring([plan('valley')])).rejects.toThrow(/valley\.csv.*503/);
     expect(keeper.files).toEqual([]);
     fetched.mockImplementation(() => Promise.resolve(answer([1])));
-    await records.bring([plan('valley')], shipped);
+    await records.bring([plan('valley')]);
     expect(keeper.files).toEqual([['valley.csv', 1]]);
   });
 });

@@ -1,6 +1,6 @@
 /** The first part of the model alone, as a first visit has it (`xtask/src/parts.rs`). */
 import { readFileSync } from 'node:fs';
-import { plan } from 'virtual:first-scenario';
+import { plan } from 'virtual:shipped';
 import { beforeEach, expect, it } from 'vitest';
 import { twinOf } from '../src/plan';
 import { SeasonView } from '../src/season';

@@ -38,7 +38,8 @@ const MOVE_LANE = 17;
 /** The share of large type's growth that a row of curves takes. */
 const CURVES = 0.5;
 
-const FIRST_ON_A_PHONE: readonly RowName[] = ['bees', 'brake', 'moves', 'weather'];
+/** What a phone shows on its first screen, at the most. */
+export const FIRST_ON_A_PHONE: readonly RowName[] = ['bees', 'brake', 'moves', 'weather'];
 const FIRST_IN_LARGE_TYPE: readonly RowName[] = ['weather', 'bloom', 'bees', 'brake'];
 
 /** The lanes of labels that each of these rows needs. */
