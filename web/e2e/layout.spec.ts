@@ -185,6 +185,47 @@ test('each texture of the ribbon that is seen has its name once, that of the cho
   await expect(words.filter({ hasText: 'warmth' })).toHaveCount(0);
 });
 
+/** Lines of the told part that lie on one another. */
+const overlaid = (page: Page) =>
+  page.locator('.told').evaluate((told) => {
+    const lines: { words: string; box: DOMRect }[] = [];
+    const walker = document.createTreeWalker(told, NodeFilter.SHOW_TEXT);
+    const range = document.createRange();
+    while (walker.nextNode()) {
+      const { currentNode: node } = walker;
+      const words = node.textContent?.trim();
+      if (!words || node.parentElement?.closest('.spoken')) continue;
+      range.selectNodeContents(node);
+      for (const box of range.getClientRects()) if (box.width > 1) lines.push({ words, box });
+    }
+    // Boxes of letters are a little higher than their lines: those of two lines touch.
+    const inner = ({ top, height }: DOMRect) => [top + height / 5, top + (height * 4) / 5] as const;
+    return lines.flatMap((one, i) =>
+      lines.slice(i + 1).flatMap((other) => {
+        const [[top, bottom], [otherTop, otherBottom]] = [inner(one.box), inner(other.box)];
+        const beside = one.box.right <= other.box.left + 1 || other.box.right <= one.box.left + 1;
+        return beside || bottom <= otherTop || otherBottom <= top ? [] : [`${one.words} | ${other.words}`];
+      }),
+    );
+  });
+
+for (const [width, height] of [[390, 844], [360, 740], [1280, 500]] as const) {
+  test(`no line of what is told lies on another, in brief and whole, at ${width} by ${height}`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await open(page);
+    for (const size of ['100%', '200%']) {
+      await letters(page, size);
+      for (const [button, day] of [['More of the day', '2012-06-25'], ['Less of the day', '2012-06-18']] as const) {
+        expect(await overlaid(page), `${size}, ${button} to come`).toEqual([]);
+        await page.getByRole('button', { name: button }).click();
+        await page.locator('.chooser input').fill(day);
+        await expect(story(page)).toContainText(`${Number(day.slice(8))} June`);
+        expect(await overlaid(page), `${size}, after ${button}`).toEqual([]);
+      }
+    }
+  });
+}
+
 test.describe('on a phone', () => {
   test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
 
