@@ -130,6 +130,18 @@ test('rain that was switched off comes back as it was', async ({ page }) => {
   await expect(weather.getByRole('textbox', { name: 'For' })).toHaveValue('2');
 });
 
+test('a way to start that was left comes back with its comb', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  const start = page.locator('#change').getByRole('group', { name: 'Start' });
+  const comb = start.getByRole('combobox', { name: 'On', exact: true });
+  await expect(comb).toHaveValue('foundation');
+  for (const [kind, on] of [['nuc', 'drawn'], ['swarm', 'foundation'], ['established', 'drawn'], ['package', 'foundation']] as const) {
+    await start.getByRole('combobox', { name: 'With', exact: true }).selectOption(kind);
+    await expect(comb).toHaveValue(on);
+  }
+});
+
 test('what was changed is undone from the page itself', async ({ page }) => {
   await open(page);
   const undo = page.getByRole('button', { name: 'Undo', exact: true }).and(page.locator(':visible'));

@@ -10,7 +10,7 @@ import { Crowd } from './crowd/crowd.svelte';
 import { keepingAlike } from './hive/cells';
 import { Model } from './model';
 import { Past } from './past.svelte';
-import { edited, otherHive, twinName, twinOf, type TwinKind } from './plan';
+import { edited, type LeftStarts, otherHive, twinName, twinOf, type TwinKind } from './plan';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
 import { Finder } from './search/finder.svelte';
@@ -53,8 +53,8 @@ export class Session {
   units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
   kept = $state.raw<Scenario | null>(null);
-  /** What was switched off in the controls, to come back as it was. */
-  laidAside: Pick<Scenario, 'feed'> & Pick<Scenario['weather'], 'rain'> = {};
+  /** What was switched off or left in the controls, to come back as it was. */
+  laidAside: Pick<Scenario, 'feed'> & Pick<Scenario['weather'], 'rain'> & { starts?: LeftStarts } = {};
   /** Whether the controls are open, and which move of the plan is open in them. */
   changing = $state(false);
   openMove = $state<number | null>(null);
