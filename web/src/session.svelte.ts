@@ -87,7 +87,7 @@ export class Session {
     this.finder = new Finder(newWorker, onFatal);
     this.model = new Model(newWorker, onFatal, recordUrls, [this.crowd, this.judge, this.finder]);
     this.trials = new Trials(() => this.model.trier.client);
-    this.file = new ScenarioFile(this.model, { read: (scenario, by) => this.#read(scenario, by), written: () => this.#keep() });
+    this.file = new ScenarioFile(this.model, { read: (scenario) => this.#read(scenario), written: () => this.#keep() });
   }
 
   /** Loads the model, then what was left on this device, or the `first` scenario. */
@@ -109,7 +109,8 @@ export class Session {
     if (hive) {
       await this.openHive(hive);
     } else {
-      await this.file.take(first, itsText);
+      this.file.text = itsText;
+      await this.#take(first, true);
       await this.addHive(newHive(first, 0));
     }
   }
@@ -261,6 +262,7 @@ export class Session {
 
   /** Asks again for everything that the model says: the language of the page has changed. */
   async retell(): Promise<void> {
+    if (this.yard.news?.kind === 'opened') this.yard.news = null;
     const { catalogue } = await this.model.catalogue();
     this.catalogue = catalogue;
     await this.#run();
@@ -276,9 +278,8 @@ export class Session {
   }
 
   /** Takes the plan that a text has become. */
-  async #read(scenario: Scenario, by: 'file' | 'typing'): Promise<void> {
-    this.past.keep(this.scenario, by === 'typing' ? 'text' : '');
-    if (by === 'file') this.openMove = null;
+  async #read(scenario: Scenario): Promise<void> {
+    this.past.keep(this.scenario, 'text');
     await this.#take(scenario, true);
   }
 

@@ -105,7 +105,7 @@ export const yard: Catalogue['yard'] = {
   someAside: (count) => (count === 1 ? 'Etwas auf diesem Gerät konnte nicht gelesen werden; es wurde beiseitegelegt.' : `${count} Dinge auf diesem Gerät konnten nicht gelesen werden; sie wurden beiseitegelegt.`),
   seeAside: 'Im Stand ansehen',
   deleted: (name) => `${name} ist gelöscht.`,
-  example: (name, before) => `${name} ist als eigenes Volk offen; ${before} steht, wie es war.`,
+  opened: (name, before) => `${name} ist als eigenes Volk offen; ${before} steht, wie es war.`,
   keepBoth: 'Beide behalten',
   backTo: (name) => `Zurück zu „${name}“`,
   gone: (name) => `${name} wurde in einem anderen Fenster gelöscht.`,

@@ -105,7 +105,7 @@ export const yard = {
   someAside: (count: number) => (count === 1 ? 'Something on this device could not be read; it was set aside.' : `${count} things on this device could not be read; they were set aside.`),
   seeAside: 'See it in the yard',
   deleted: (name: string) => `${name} is deleted.`,
-  example: (name: string, before: string) => `${name} is open as a hive of its own; ${before} stands as it was.`,
+  opened: (name: string, before: string) => `${name} is open as a hive of its own; ${before} stands as it was.`,
   keepBoth: 'Keep both',
   backTo: (name: string) => `Undo, back to ${name}`,
   gone: (name: string) => `${name} was deleted in another window.`,
