@@ -15,7 +15,8 @@ export const yard: Catalogue['yard'] = {
   broodUnit: 'Waben',
   season: 'Bienen über die Saison',
   scale: (bees) => `gepunktet: ${bees} Bienen`,
-  spread: (least, middle, most) => `Bienen darin: ${least} bis ${most}; die Hälfte hat mehr als ${middle}.`,
+  spread: (lost, least, middle, most) =>
+    `${lost === 0 ? 'Bienen darin' : `${lost === 1 ? 'Eines ist eingegangen' : `${lost} sind eingegangen`}. Bienen in den anderen`}: ${least} bis ${most}; die Hälfte hat mehr als ${middle}.`,
   order: 'Geordnet nach',
   orders: { added: 'der Zeit, zu der sie dazukamen', name: 'dem Namen', bees: 'Bienen, die meisten zuerst', due: 'dem, was ansteht, das Nächste zuerst' },
   dead: (date) => `keine Bienen mehr seit ${date}`,

@@ -13,7 +13,8 @@ export const yard = {
   broodUnit: 'frames',
   season: 'Bees over the season',
   scale: (bees: string) => `dotted: ${bees} bees`,
-  spread: (least: string, middle: string, most: string) => `Bees in them: ${least} to ${most}; half have more than ${middle}.`,
+  spread: (lost: number, least: string, middle: string, most: string) =>
+    `${lost === 0 ? 'Bees in them' : `${lost === 1 ? 'One is lost' : `${lost} are lost`}. Bees in the others`}: ${least} to ${most}; half have more than ${middle}.`,
   order: 'In order of',
   orders: { added: 'when they were added', name: 'name', bees: 'bees, the most first', due: 'what is due, the soonest first' },
   dead: (date: string) => `no bees left since ${date}`,
