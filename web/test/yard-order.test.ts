@@ -56,7 +56,7 @@ describe('the hives of the yard', () => {
   });
 
   it('are told apart from those that are lost', () => {
-    expect(yard.spread(1, '8,000', '9,000', '10,000')).toBe('One is lost. Bees in the others: 8,000 to 10,000; half have more than 9,000.');
-    expect(yard.spread(0, '8,000', '9,000', '10,000')).toBe('Bees in them: 8,000 to 10,000; half have more than 9,000.');
+    expect(yard.spread(1, '8,000', '9,000', '10,000')).toBe('One is lost. Bees in the others: 8,000 to 10,000; in the middle of them 9,000.');
+    expect(yard.spread(0, '8,000', '9,000', '10,000')).toBe('Bees in them: 8,000 to 10,000; in the middle of them 9,000.');
   });
 });

@@ -16,7 +16,7 @@ export const yard: Catalogue['yard'] = {
   season: 'Bienen über die Saison',
   scale: (bees) => `gepunktet: ${bees} Bienen`,
   spread: (lost, least, middle, most) =>
-    `${lost === 0 ? 'Bienen darin' : `${lost === 1 ? 'Eines ist eingegangen' : `${lost} sind eingegangen`}. Bienen in den anderen`}: ${least} bis ${most}; die Hälfte hat mehr als ${middle}.`,
+    `${lost === 0 ? 'Bienen darin' : `${lost === 1 ? 'Eines ist eingegangen' : `${lost} sind eingegangen`}. Bienen in den anderen`}: ${least} bis ${most}; in der Mitte davon ${middle}.`,
   order: 'Geordnet nach',
   orders: { added: 'der Zeit, zu der sie dazukamen', name: 'dem Namen', bees: 'Bienen, die meisten zuerst', due: 'dem, was ansteht, das Nächste zuerst' },
   dead: (date) => `keine Bienen mehr seit ${date}`,

@@ -14,7 +14,7 @@ export const yard = {
   season: 'Bees over the season',
   scale: (bees: string) => `dotted: ${bees} bees`,
   spread: (lost: number, least: string, middle: string, most: string) =>
-    `${lost === 0 ? 'Bees in them' : `${lost === 1 ? 'One is lost' : `${lost} are lost`}. Bees in the others`}: ${least} to ${most}; half have more than ${middle}.`,
+    `${lost === 0 ? 'Bees in them' : `${lost === 1 ? 'One is lost' : `${lost} are lost`}. Bees in the others`}: ${least} to ${most}; in the middle of them ${middle}.`,
   order: 'In order of',
   orders: { added: 'when they were added', name: 'name', bees: 'bees, the most first', due: 'what is due, the soonest first' },
   dead: (date: string) => `no bees left since ${date}`,
