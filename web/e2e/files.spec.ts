@@ -63,11 +63,52 @@ test('a scenario is saved as a file that can be opened again', async ({ page }) 
   expect(saved).toContain('kilograms = 2.25');
 });
 
-test('an example opens by name', async ({ page }) => {
+test('a file opens as a hive of its own, as an example does; the text of the open hive changes that one', async ({ page }) => {
   await open(page);
+  const first = 'A package in a wet spring, fed';
+  const before = await told(page);
   await changing(page);
+  const panel = page.locator('#change');
+  const notice = page.getByText('is open as a hive of its own');
+  const name = panel.getByLabel('This hive is called');
+  const header = page.locator('.yard a');
+  await page.getByLabel('Scenario file', { exact: true }).setInputFiles(
+    toml(wetSpring.replace(/^name = .*$/m, 'name = "Mediums"').replaceAll(/^frames = 10$/gm, 'frames = 10\nsize = "medium"')),
+  );
+  await expect(notice).toContainText(`Mediums is open as a hive of its own; ${first} stands as it was.`);
+  await expect(name).toHaveValue('Mediums');
+  await expect(header).toHaveText('Mediums');
+  await expect(page.getByRole('button', { name: /lower medium, frame 4/ })).toBeVisible();
+  // What is typed is another plan of the hive that is open. With it the notice goes, and it does not come again.
+  await panel.getByText('The file as text').click();
+  const text = panel.getByRole('textbox', { name: 'The scenario file as text' });
+  await expect(text).toHaveValue(/name = "Mediums"/);
+  await text.fill((await text.inputValue()).replace('name = "Mediums"', 'name = "Shallow brood"'));
+  await expect(header).toHaveText('Shallow brood');
+  await expect(notice).toHaveCount(0);
   await page.getByRole('combobox', { name: 'Open an example' }).selectOption('drawn comb');
   await expect(page.getByRole('combobox', { name: 'On' })).toHaveValue('drawn');
+  await expect(notice).toContainText('Shallow brood stands as it was.');
+  await page.goto('./#/yard');
+  await expect(page.getByRole('button', { name: /^Open / })).toHaveCount(3);
+  await page.getByRole('button', { name: `Open ${first}` }).click();
+  await expect.poll(() => told(page)).toBe(before);
+  await expect(notice).toHaveCount(0);
+});
+
+test('that a file was opened is told in no other language, and not after a change', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  const notice = page.locator('.notices .news');
+  const pick = () => page.getByLabel('Scenario file', { exact: true }).setInputFiles(toml(wetSpring));
+  await pick();
+  await expect(notice).toHaveCount(1);
+  await page.getByRole('textbox', { name: 'Weight of bees' }).fill('2');
+  await expect(notice).toHaveCount(0);
+  await pick();
+  await expect(notice).toHaveCount(1);
+  await page.getByRole('button', { name: 'Deutsch' }).click();
+  await expect(notice).toHaveCount(0);
 });
 
 test('weather of one’s own is read, and a faulty line is named', async ({ page }) => {
@@ -85,6 +126,17 @@ test('weather of one’s own is read, and a faulty line is named', async ({ page
   await reload(page);
   await expect(story(page)).toContainText('day 43.');
   await changing(page);
+  // A plan that speaks of it takes it along to a hive of its own.
+  await page.getByText('The file as text').click();
+  const mine = await page.getByRole('textbox', { name: 'The scenario file as text' }).inputValue();
+  await page.getByLabel('Scenario file', { exact: true }).setInputFiles(toml(mine.replace(/^name = .*$/m, 'name = "Another garden"')));
+  await expect(page.getByText('Another garden is open as a hive of its own')).toBeVisible();
+  const there = await told(page);
+  await kept(page, 'Another garden');
+  await reload(page);
+  await expect.poll(() => told(page)).toBe(there);
+  await changing(page);
+  await expect(page.getByRole('combobox', { name: 'Of', exact: true })).toHaveValue('record:garden.csv');
   await chooser.setInputFiles(csv([...rows.slice(0, 9), '2012-01-10,warm,3,0']));
   await expect(page.getByText(/garden\.csv.*line 11/)).toBeVisible();
 });

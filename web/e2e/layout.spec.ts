@@ -130,6 +130,18 @@ test('rain that was switched off comes back as it was', async ({ page }) => {
   await expect(weather.getByRole('textbox', { name: 'For' })).toHaveValue('2');
 });
 
+test('a way to start that was left comes back with its comb', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  const start = page.locator('#change').getByRole('group', { name: 'Start' });
+  const comb = start.getByRole('combobox', { name: 'On', exact: true });
+  await expect(comb).toHaveValue('foundation');
+  for (const [kind, on] of [['nuc', 'drawn'], ['swarm', 'foundation'], ['established', 'drawn'], ['package', 'foundation']] as const) {
+    await start.getByRole('combobox', { name: 'With', exact: true }).selectOption(kind);
+    await expect(comb).toHaveValue(on);
+  }
+});
+
 test('what was changed is undone from the page itself', async ({ page }) => {
   await open(page);
   const undo = page.getByRole('button', { name: 'Undo', exact: true }).and(page.locator(':visible'));
@@ -184,6 +196,47 @@ test('each texture of the ribbon that is seen has its name once, that of the cho
   await expect(words.filter({ hasText: /^cold$/ })).toHaveCount(1);
   await expect(words.filter({ hasText: 'warmth' })).toHaveCount(0);
 });
+
+/** Lines of the told part that lie on one another. */
+const overlaid = (page: Page) =>
+  page.locator('.told').evaluate((told) => {
+    const lines: { words: string; box: DOMRect }[] = [];
+    const walker = document.createTreeWalker(told, NodeFilter.SHOW_TEXT);
+    const range = document.createRange();
+    while (walker.nextNode()) {
+      const { currentNode: node } = walker;
+      const words = node.textContent?.trim();
+      if (!words || node.parentElement?.closest('.spoken')) continue;
+      range.selectNodeContents(node);
+      for (const box of range.getClientRects()) if (box.width > 1) lines.push({ words, box });
+    }
+    // Boxes of letters are a little higher than their lines: those of two lines touch.
+    const inner = ({ top, height }: DOMRect) => [top + height / 5, top + (height * 4) / 5] as const;
+    return lines.flatMap((one, i) =>
+      lines.slice(i + 1).flatMap((other) => {
+        const [[top, bottom], [otherTop, otherBottom]] = [inner(one.box), inner(other.box)];
+        const beside = one.box.right <= other.box.left + 1 || other.box.right <= one.box.left + 1;
+        return beside || bottom <= otherTop || otherBottom <= top ? [] : [`${one.words} | ${other.words}`];
+      }),
+    );
+  });
+
+for (const [width, height] of [[390, 844], [360, 740], [1280, 500]] as const) {
+  test(`no line of what is told lies on another, in brief and whole, at ${width} by ${height}`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await open(page);
+    for (const size of ['100%', '200%']) {
+      await letters(page, size);
+      for (const [button, day] of [['More of the day', '2012-06-25'], ['Less of the day', '2012-06-18']] as const) {
+        expect(await overlaid(page), `${size}, ${button} to come`).toEqual([]);
+        await page.getByRole('button', { name: button }).click();
+        await page.locator('.chooser input').fill(day);
+        await expect(story(page)).toContainText(`${Number(day.slice(8))} June`);
+        expect(await overlaid(page), `${size}, after ${button}`).toEqual([]);
+      }
+    }
+  });
+}
 
 test.describe('on a phone', () => {
   test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
@@ -256,7 +309,7 @@ test('a hive is added with its name and start, the yard is put in order, and ano
   await expect(page.locator('tbody .about').filter({ hasText: '12 June' })).toHaveCount(1);
   await page.getByLabel('In order of').selectOption('name');
   await expect.poll(() => rows.locator('.name').allTextContents()).toEqual([expect.stringContaining('A package'), 'Hive 3', 'Hive 12']);
-  await expect(page.getByText(/^Bees in them: [\d,]+ to [\d,]+; half have more than [\d,]+\.$/)).toBeVisible();
+  await expect(page.getByText(/^Bees in them: [\d,]+ to [\d,]+; in the middle of them [\d,]+\.$/)).toBeVisible();
   await page.getByRole('button', { name: /^Open A package/ }).click();
   await changing(page);
   // The one of another year has no day in common with it.

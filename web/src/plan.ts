@@ -3,7 +3,7 @@
  */
 import { dayNumber, plusDays, shortDate } from './calendar';
 import { sayMove } from './moves/words';
-import type { Feed, Package, RainSpell, Scenario } from './scenario';
+import type { Feed, HiveBox, Package, RainSpell, Scenario } from './scenario';
 import { text } from './text/index.svelte';
 import type { BuiltInRecord } from './types';
 import { figure, inBox, shown, type UnitSystem, unitOf } from './units';
@@ -28,34 +28,43 @@ export function startKind(scenario: Scenario): StartKind {
   return 'package';
 }
 
-/** Another way to start; what was set for the ways left is dropped. */
-export function withStartKind(scenario: Scenario, kind: StartKind): Scenario {
+const USUAL_STARTS: { readonly [Kind in StartKind]: NonNullable<Scenario['start'][Kind]> } = {
+  package: { pounds: 3 },
+  swarm: { pounds: 4 },
+  nuc: { frames_of_bees: 5, frames_of_brood: 3, honey_kg: 4 },
+  established: { frames_of_bees: 8, frames_of_brood: 4, honey_kg: 10 },
+};
+/** Whether bees come alone or on combs of their own. */
+const comesOn = (kind: StartKind) => (kind === 'package' || kind === 'swarm' ? 'none' : 'combs');
+type CombOfBox = Pick<HiveBox, 'comb' | 'contents'>;
+
+/** Ways to start that were left, each with what it began with; and the lowest box as it was for bees that come alone, and on combs. */
+export interface LeftStarts {
+  start: Partial<Pick<Scenario['start'], StartKind>>;
+  box: Partial<Record<ReturnType<typeof comesOn>, CombOfBox>>;
+}
+
+/** What is left with the start of a plan. */
+export function leavingStart(scenario: Scenario, left: LeftStarts = { start: {}, box: {} }): LeftStarts {
+  const kind = startKind(scenario);
+  const { comb, contents } = scenario.hive.box[0] ?? {};
+  return { start: { ...left.start, [kind]: scenario.start[kind] }, box: { ...left.box, [comesOn(kind)]: { comb, contents } } };
+}
+
+/** Another way to start: as it was left, or a usual one; bees that come on combs stand on drawn ones. */
+export function withStartKind(scenario: Scenario, kind: StartKind, left?: LeftStarts): Scenario {
   return edited(scenario, (draft) => {
     const { date, queen, mites_per_100_bees } = draft.start;
     const rest = { date, ...(queen ? { queen } : {}), ...(mites_per_100_bees == null ? {} : { mites_per_100_bees }) };
-    const comb = draft.hive.box[0];
-    switch (kind) {
-      case 'package':
-        draft.start = { ...rest, package: { pounds: 3 } };
-        break;
-      case 'swarm':
-        draft.start = { ...rest, swarm: { pounds: 4 } };
-        break;
-      case 'nuc':
-        draft.start = { ...rest, nuc: { frames_of_bees: 5, frames_of_brood: 3, honey_kg: 4 } };
-        if (comb) setBoxComb(comb, 'drawn');
-        break;
-      case 'established':
-        draft.start = { ...rest, established: { frames_of_bees: 8, frames_of_brood: 4, honey_kg: 10 } };
-        if (comb) setBoxComb(comb, 'drawn');
-        break;
-    }
+    draft.start = { ...rest, [kind]: left?.start[kind] ?? USUAL_STARTS[kind] };
+    const box = draft.hive.box[0];
+    const on = comesOn(kind);
+    if (!box || on === comesOn(startKind(scenario))) return;
+    const { comb, contents }: CombOfBox = left?.box[on] ?? (on === 'combs' ? { comb: 'drawn' } : box);
+    delete box.comb;
+    delete box.contents;
+    Object.assign(box, comb && { comb }, contents && { contents });
   });
-}
-
-function setBoxComb(box: Scenario['hive']['box'][number], comb: NonNullable<typeof box.comb>): void {
-  box.comb = comb;
-  delete box.contents;
 }
 
 /** The weight of a package or swarm in pounds, if it is given as a weight. */

@@ -49,6 +49,11 @@ export class SeasonView {
     return this.column(name)[day - this.first] ?? Number.NaN;
   }
 
+  /** The mean temperature of a day, °C. */
+  meanC(day: number): number {
+    return (this.at('high_c', day) + this.at('low_c', day)) / 2;
+  }
+
   brake(day: number): Brake {
     return this.brakeOf(this.brakes[day - this.first] ?? -1);
   }

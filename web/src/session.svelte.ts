@@ -10,7 +10,7 @@ import { Crowd } from './crowd/crowd.svelte';
 import { keepingAlike } from './hive/cells';
 import { Model } from './model';
 import { Past } from './past.svelte';
-import { edited, otherHive, twinName, twinOf, type TwinKind } from './plan';
+import { edited, type LeftStarts, otherHive, twinName, twinOf, type TwinKind } from './plan';
 import type { RecordFile as Shipped } from './records';
 import { markChange, measureRedrawn } from './redrawn';
 import type { Scenario } from './scenario';
@@ -54,8 +54,8 @@ export class Session {
   units = $state<UnitSystem>(usualUnits());
   twinKind = $state<TwinKind>('feed');
   kept = $state.raw<Scenario | null>(null);
-  /** What was switched off in the controls, to come back as it was. */
-  laidAside: Pick<Scenario, 'feed'> & Pick<Scenario['weather'], 'rain'> = {};
+  /** What was switched off or left in the controls, to come back as it was. */
+  laidAside: Pick<Scenario, 'feed'> & Pick<Scenario['weather'], 'rain'> & { starts?: LeftStarts } = {};
   /** Whether the controls are open, and which move of the plan is open in them. */
   changing = $state(false);
   openMove = $state<number | null>(null);
@@ -89,7 +89,7 @@ export class Session {
     this.finder = new Finder(newWorker, onFatal);
     this.model = new Model(newWorker, onFatal, records, [this.crowd, this.judge, this.finder]);
     this.trials = new Trials(() => this.model.trier.client);
-    this.file = new ScenarioFile(this.model, { read: (scenario, by) => this.#read(scenario, by), written: () => this.#keep() });
+    this.file = new ScenarioFile(this.model, { read: (scenario) => this.#read(scenario), written: () => this.#keep() });
   }
 
   /** Loads the model, then what was left on this device, or the `first` scenario. */
@@ -106,7 +106,8 @@ export class Session {
     if (hive) {
       await this.openHive(hive);
     } else {
-      await this.file.take(first, itsText);
+      this.file.text = itsText;
+      await this.#take(first, true);
       await this.addHive(newHive(first, 0));
     }
   }
@@ -258,6 +259,7 @@ export class Session {
 
   /** Asks again for everything that the model says: the language of the page has changed. */
   async retell(): Promise<void> {
+    if (this.yard.news?.kind === 'opened') this.yard.news = null;
     const { catalogue } = await this.model.catalogue();
     this.catalogue = catalogue;
     await this.#run();
@@ -273,9 +275,8 @@ export class Session {
   }
 
   /** Takes the plan that a text has become. */
-  async #read(scenario: Scenario, by: 'file' | 'typing'): Promise<void> {
-    this.past.keep(this.scenario, by === 'typing' ? 'text' : '');
-    if (by === 'file') this.openMove = null;
+  async #read(scenario: Scenario): Promise<void> {
+    this.past.keep(this.scenario, 'text');
     await this.#take(scenario, true);
   }
 

@@ -4,6 +4,7 @@ import { counts, cutRows, face, fullest, keepingAlike, inWords, KINDS } from '..
 import { drawComb } from '../src/hive/comb';
 import { cut, pour } from '../src/hive/cut';
 import { cellAt, middleOf, sizeOf } from '../src/hive/paint';
+import type { HiveCells } from '../src/types';
 import { SeasonView } from '../src/season';
 import { dayNumber, isoDate } from '../src/calendar';
 import { droneFrames, putIn } from '../src/trials/drone-frame';
@@ -55,8 +56,8 @@ describe('the cells', () => {
 
 describe('the cut', () => {
   it('has the boxes of the day', () => {
-    expect(cut(hive, at('frames_of_bees'))).toHaveLength(2);
-    expect(cut(made.cells(JSON.stringify(plan), '2012-06-03'), 4)).toHaveLength(1);
+    expect(cut(hive, at('frames_of_bees'), 16)).toHaveLength(2);
+    expect(cut(made.cells(JSON.stringify(plan), '2012-06-03'), 4, 16)).toHaveLength(1);
   });
 
   it('is as deep as the comb is drawn, and shows brood where there is brood', () => {
@@ -84,9 +85,37 @@ describe('the cut', () => {
     expect(keepingAlike(null, again)).toEqual(again);
   });
 
-  it('has as many bees in the seams as there are', () => {
-    const bees = cut(hive, 5).flatMap((box) => box.frames.map((frame) => frame.bees));
-    expect(bees.reduce((sum, one) => sum + one, 0)).toBeCloseTo(5, 6);
+  const seams = (of: HiveCells, frames: number, celsius: number) => cut(of, frames, celsius).map((box) => box.frames.map(({ bees }) => bees));
+  const sum = (numbers: number[]) => numbers.reduce((all, one) => all + one, 0);
+
+  it('has as many bees in the seams as there are, warm or cold', () => {
+    for (const celsius of [-5, 12, 25]) for (const frames of [0.2, 5, 13, 20]) expect(sum(seams(hive, frames, celsius).flat())).toBeCloseTo(frames, 5);
+  });
+
+  describe('in winter', () => {
+    const winter = scenario('overwintered.toml');
+    const at = (day: string) => made.cells(JSON.stringify(winter), day);
+    /** The seams that hold nine in ten of the bees of a box, from the fullest down. */
+    const fullSeams = (bees: number[]) => {
+      const order = bees.map((_, i) => i).toSorted((a, b) => (bees[b] ?? 0) - (bees[a] ?? 0));
+      let held = 0;
+      return order.filter((i) => (held < 0.9 * sum(bees) ? ((held += bees[i] ?? 0), true) : false)).toSorted((a, b) => a - b);
+    };
+
+    it.each(['2013-12-28', '2014-03-01'])('has them in one cluster on %s, in seams beside one another', (day) => {
+      const boxes = seams(at(day), 5, 2);
+      const most = boxes.toSorted((a, b) => sum(b) - sum(a))[0] ?? [];
+      const full = fullSeams(most);
+      expect(full.length).toBeLessThanOrEqual(8);
+      expect((full.at(-1) ?? 0) - (full[0] ?? 0)).toBe(full.length - 1);
+      // Above the stores, away from the cluster, there are none to be seen.
+      expect(sum(boxes.at(-1) ?? [])).toBeLessThan(0.1);
+    });
+
+    it('has them all over the combs when it is warm', () => {
+      const warm = seams(at('2014-06-20'), 14, 20);
+      for (const box of warm) expect(sum(box)).toBeGreaterThan(0.5);
+    });
   });
 
   it('pours no more than there is room for', () => {

@@ -97,6 +97,7 @@ describe('what the lessons teach is what the model does', () => {
     expect(base.key.value).toBeLessThan(0.8 * base.start.value);
     expect(base.firstYoung).toBeGreaterThan(base.dayOf(20));
     expect(base.lowest.day).toBeGreaterThanOrEqual(base.firstYoung as number);
+    expect(base.back).toBeLessThan(base.dayOf(49));
     expect(compared(after.key.value as number, base.key.value)).toBe('fewer');
   });
   teaching('rain-and-feed', () => {
@@ -104,13 +105,21 @@ describe('what the lessons teach is what the model does', () => {
     expect(now.after.key.value).toBeLessThan(1);
   });
   teaching('comb-is-the-brake', () => {
-    expect(now.base.braked.empty_cells).toBeGreaterThan(7);
+    // What the title says: on more days than all other brakes together.
+    const { days, cells } = toldOf(now.base, now.lesson.drawn);
+    expect(cells).toBeGreaterThan(days / 2);
     expect(now.after.braked.empty_cells).toBeUndefined();
     expect(now.after.key.value).toBeGreaterThan(1.05 * now.base.key.value);
   });
   teaching('late-then-fast', () => {
     expect(now.base.at('adult_bees', 28)).toBeLessThan(now.base.start.value);
     expect(now.base.key.value).toBeGreaterThan(3 * now.base.start.value);
+    // Late, then fast, and nearly straight while the queen lays all she can.
+    expect(now.base.back).toBeGreaterThan(now.base.dayOf(28));
+    expect(now.base.doubled).toBeLessThan((now.base.back as number) + 35);
+    const gains = [49, 56, 63, 70, 77, 84, 91].map((day) => now.base.at('adult_bees', day) - now.base.at('adult_bees', day - 7));
+    const mean = gains.reduce((sum, gain) => sum + gain) / gains.length;
+    for (const gain of gains) expect(Math.abs(gain - mean)).toBeLessThan(mean / 3);
     expect(now.after.key.value).toBeGreaterThan(now.base.at('adult_bees', 42));
   });
   teaching('drone-frame', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber, plusDays } from '../src/calendar';
-import { comparable, edited, pounds, startKind, startLine, twinName, twinOf, twinWithout, shiftTo, usualFeed, usualRain, weatherYear, withStartDate, withStartKind } from '../src/plan';
+import { comparable, edited, leavingStart, type LeftStarts, pounds, type StartKind, startKind, startLine, twinName, twinOf, twinWithout, shiftTo, usualFeed, usualRain, weatherYear, withStartDate, withStartKind } from '../src/plan';
+import type { HiveBox } from '../src/scenario';
 import { Ranges } from '../src/ranges';
 import { schemaText } from '../scripts/types.mjs';
 import { explorer, run, scenario } from './door';
@@ -64,6 +65,27 @@ describe('editing a plan', () => {
     const changed = withStartKind(plan(), kind);
     expect(startKind(changed)).toBe(kind);
     expect(run(explorer(), 'plan', changed).days).toBeGreaterThan(100);
+  });
+
+  it('comes back to a way to start with its bees and its comb as they were', () => {
+    let now = plan();
+    now.start.package = { pounds: 3.4 };
+    const comb = now.hive.box[0]?.comb;
+    expect(comb).toBe('foundation');
+    let left: LeftStarts | undefined;
+    const startWith = (kind: StartKind) => {
+      left = leavingStart(now, left);
+      now = withStartKind(now, kind, left);
+    };
+    startWith('nuc');
+    expect(now.hive.box[0]?.comb).toBe('drawn');
+    (now.hive.box[0] as HiveBox).contents = Array.from({ length: 10 }, () => 'drawn');
+    startWith('swarm');
+    expect(now.hive.box[0]).toEqual(plan().hive.box[0]);
+    startWith('established');
+    expect(now.hive.box[0]?.contents).toHaveLength(10);
+    startWith('package');
+    expect(now).toEqual({ ...plan(), start: { ...plan().start, package: { pounds: 3.4 } } });
   });
 
   it('weighs bees in pounds', () => {

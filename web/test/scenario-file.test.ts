@@ -21,7 +21,7 @@ function file() {
   const opened = new ScenarioFile(
     { read, write },
     {
-      read: ({ name }, by) => Promise.resolve(void told.push(`${by}: ${name}`)),
+      read: ({ name }) => Promise.resolve(void told.push(`read: ${name}`)),
       written: () => void told.push('written'),
     },
   );
@@ -38,21 +38,9 @@ function file() {
 const bytes = (text: string) => new TextEncoder().encode(text);
 
 describe('the text of a plan', () => {
-  it('is opened as a file', async () => {
-    const { opened, told, answer } = file();
-    const whether = opened.open(bytes('plan of a friend'));
-    expect(opened.text).toBe('plan of a friend');
-    await answer();
-    expect(await whether).toBe(true);
-    expect(opened.faulty).toBeNull();
-    expect(told).toEqual(['file: plan of a friend']);
-  });
-
   it('stays with its fault where it cannot be read, also when the plan changes elsewhere', async () => {
-    const { opened, told, answer } = file();
-    const whether = opened.open(bytes('shopping list'));
-    await answer();
-    expect(await whether).toBe(false);
+    const { opened, told } = file();
+    opened.refuse(bytes('shopping list'), fault);
     expect(opened.problem).toEqual(fault);
     expect(opened.faulty).toBe('shopping list');
     expect(told).toEqual(['written']);
@@ -68,7 +56,7 @@ describe('the text of a plan', () => {
     const typed = ['p', 'pl', 'plan', 'plan a'].map((text) => opened.type(text));
     await answer();
     await Promise.all(typed);
-    expect(told.filter((what) => what !== 'written')).toEqual(['typing: plan a']);
+    expect(told.filter((what) => what !== 'written')).toEqual(['read: plan a']);
     expect(opened.faulty).toBeNull();
   });
 

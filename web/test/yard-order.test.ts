@@ -3,6 +3,7 @@ import { dayNumber, plusDays } from '../src/calendar';
 import { edited } from '../src/plan';
 import type { Scenario } from '../src/scenario';
 import type { SeasonView } from '../src/season';
+import { yard } from '../src/text/en/yard';
 import { newHive } from '../src/yard/hive';
 import { deadSince, dueIn, type Entry, inOrder, spread } from '../src/yard/order';
 import { scenario } from './door';
@@ -51,6 +52,11 @@ describe('the hives of the yard', () => {
 
   it('are spread from the fewest bees to the most, the dead ones aside', () => {
     expect(spread([strong, dead, light])).toBeNull();
-    expect(spread([strong, strong, light, dead])).toEqual({ least: 8000, middle: 20_000, most: 20_000 });
+    expect(spread([strong, strong, light, dead])).toEqual({ lost: 1, least: 8000, middle: 20_000, most: 20_000 });
+  });
+
+  it('are told apart from those that are lost', () => {
+    expect(yard.spread(1, '8,000', '9,000', '10,000')).toBe('One is lost. Bees in the others: 8,000 to 10,000; in the middle of them 9,000.');
+    expect(yard.spread(0, '8,000', '9,000', '10,000')).toBe('Bees in them: 8,000 to 10,000; in the middle of them 9,000.');
   });
 });

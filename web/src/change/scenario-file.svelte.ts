@@ -6,8 +6,8 @@ import type { Problem } from '../types';
 
 /** Who is told what came of a text. */
 export interface Reader {
-  /** It has become this plan, opened as a file or typed. */
-  read(scenario: Scenario, by: 'file' | 'typing'): Promise<void>;
+  /** It has become this plan. */
+  read(scenario: Scenario): Promise<void>;
   /** It has been written, whether it can be read or not. */
   written(): void;
 }
@@ -36,24 +36,11 @@ export class ScenarioFile {
     this.text = '';
   }
 
-  /** Opens a scenario file; `true` when it could be read. What cannot be read stays in the text box with its fault. */
-  async open(file: Uint8Array): Promise<boolean> {
+  /** Shows a file that cannot be read, with its fault. */
+  refuse(file: Uint8Array, problem: Problem): void {
     this.text = new TextDecoder().decode(file);
-    try {
-      await this.take(await this.#model.read(file), this.text);
-      return true;
-    } catch (fault) {
-      this.problem = problemOf(fault);
-      this.#reader.written();
-      return false;
-    }
-  }
-
-  /** Takes a plan that was read already, with the text that it was read from. */
-  async take(scenario: Scenario, text: string): Promise<void> {
-    this.text = text;
-    this.problem = null;
-    await this.#reader.read(scenario, 'file');
+    this.problem = problem;
+    this.#reader.written();
   }
 
   /** Takes the text as it is being typed. */
@@ -67,7 +54,7 @@ export class ScenarioFile {
       });
     if (scenario && this.text === text) {
       this.problem = null;
-      await this.#reader.read(scenario, 'typing');
+      await this.#reader.read(scenario);
     }
     this.#reader.written();
   }

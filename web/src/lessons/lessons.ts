@@ -48,8 +48,10 @@ export interface Lesson {
 const unfed: Change = (draft) => {
   draft.feed = [];
 };
-const oneBox: Change = (draft) => {
+/** The box of a nucleus colony, which gets no second one. */
+const fiveFrames: Change = (draft) => {
   draft.move = [];
+  for (const box of draft.hive.box) box.frames = 5;
 };
 const pounds =
   (weight: number): Change =>
@@ -115,13 +117,14 @@ export const LESSONS = [
   {
     name: 'comb-is-the-brake',
     scenario: packageInSpring,
-    begin: oneBox,
-    drawn: { column: 'eggs_laid', from: 3, every: 7, points: 10, top: 2_400, step: 50 },
-    key: 63,
+    begin: fiveFrames,
+    // From the first young bees on: before them it is pollen and warmth that hold her back.
+    drawn: { column: 'eggs_laid', from: 24, every: 7, points: 8, top: 2_400, step: 50 },
+    key: 66,
     change: (draft) => {
-      draft.move = [{ date: '2012-06-04', add_box: { frames: 10, comb: 'foundation' } }];
+      draft.move = [{ date: '2012-06-11', add_box: { frames: 5, comb: 'foundation' } }];
     },
-    asked: 63,
+    asked: 66,
     cautions: ['heavy', 'stings'],
   },
   {

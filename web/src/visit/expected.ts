@@ -53,7 +53,7 @@ function drawnCells({ contents }: FrameCells): number {
 /** `bands` are of the same plan; null: they have not come yet. */
 export function expectedOn(plan: SeasonView, bands: BandsView | null, cells: HiveCells, day: number): Expected {
   const at = (name: string) => plan.at(name, day);
-  const boxes = cut(cells, at('frames_of_bees'));
+  const boxes = cut(cells, at('frames_of_bees'), plan.meanC(day));
   const bees = boxes.map(({ frames }) => frames.reduce((sum, frame) => sum + frame.bees, 0));
   const broodOf = broodIn(cells, at('frames_of_brood'));
   const brood = boxes.map(({ frames }) => frames.reduce((sum, { index }) => sum + (broodOf[index] ?? 0), 0));

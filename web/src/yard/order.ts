@@ -41,11 +41,12 @@ export function inOrder(entries: readonly Entry[], order: Order): Entry[] {
   return ranked.toSorted((one, other) => (one.rank < other.rank ? -1 : one.rank > other.rank ? 1 : 0)).map(({ entry }) => entry);
 }
 
-/** The fewest, the middle and the most bees of the hives that live; `null` for fewer than three. */
-export function spread(entries: readonly Entry[]): { least: number; middle: number; most: number } | null {
-  const bees = entries.flatMap(({ at }) => (at ? [at.view.at('adult_bees', at.day)] : [])).filter((count) => count >= 1).toSorted((a, b) => a - b);
+/** How many hives are lost, and the fewest, the middle and the most bees of those that live; `null` for fewer than three of these. */
+export function spread(entries: readonly Entry[]): { lost: number; least: number; middle: number; most: number } | null {
+  const all = entries.flatMap(({ at }) => (at ? [at.view.at('adult_bees', at.day)] : []));
+  const bees = all.filter((count) => count >= 1).toSorted((a, b) => a - b);
   const half = bees.length / 2;
   if (bees.length < 3) return null;
   const [a, b] = [bees[Math.ceil(half) - 1] ?? 0, bees[Math.floor(half)] ?? 0];
-  return { least: bees[0] ?? 0, middle: (a + b) / 2, most: bees.at(-1) ?? 0 };
+  return { lost: all.length - bees.length, least: bees[0] ?? 0, middle: (a + b) / 2, most: bees.at(-1) ?? 0 };
 }

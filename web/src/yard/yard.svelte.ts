@@ -5,10 +5,11 @@
 import { untrack } from 'svelte';
 import { type Aside, type RecordFile, type Removed, Store, type Trouble } from '../storage';
 import { type Bundled, packed, same } from './bundle';
+import type { Scenario } from '../scenario';
 import { type DrawnVisit, FORMAT, freeName, type Hive, type HiveContent, inOrder, newId } from './hive';
 
 /** Something about the list that has to be said. */
-export type News = { kind: 'both-changed' | 'gone' | 'deleted'; name: string } | { kind: 'imported'; count: number; same: number } | { kind: 'example'; name: string; id: string; before: string };
+export type News = { kind: 'both-changed' | 'gone' | 'deleted'; name: string } | { kind: 'imported'; count: number; same: number } | { kind: 'opened'; name: string; id: string; before: string; scenario: Scenario };
 
 const NONE: readonly DrawnVisit[] = [];
 

@@ -8,7 +8,7 @@ import type { Told } from '../en/lessons';
 
 const words: typeof english['words'] = {
   'the-dip': {
-    title: 'Das Tal der ersten drei Wochen',
+    title: 'Das Tal der ersten Wochen',
     question: (weight: Weight) => `Ein Kunstschwarm von ${weight(1.36)} kommt auf Mittelwände. Wie viele Bienen sind es, Woche für Woche?`,
     amount: 'Bienen',
     change: (weight: Weight) => `${weight(0.91)} Bienen statt ${weight(1.36)}`,
@@ -38,27 +38,27 @@ const words: typeof english['words'] = {
   },
   'comb-is-the-brake': {
     title: 'Die Waben sind die Bremse',
-    question: 'Der Kunstschwarm behält eine einzige Zarge. Wie viele Eier legt die Königin am Tag?',
+    question: (weight: Weight) => `Ein Kunstschwarm von ${weight(1.36)} kam in einen Kasten mit fünf Rähmchen und bleibt darin. Wie viele Eier legt die Königin am Tag, von der vierten Woche an?`,
     amount: 'Eier am Tag',
-    change: 'eine zweite Zarge am 4. Juni',
+    change: 'eine zweite Zarge mit fünf Rähmchen am 11. Juni',
     told: ({ cells, days }: Told) => `Leere Zellen werden knapp und bremsen sie an ${cells} von diesen ${days} Tagen.`,
-    why: 'Anfangs bestimmen Pollen und Wärme, wie viel gelegt wird; später, in einer einzigen Zarge, sind es die Zellen zum Legen.',
+    why: 'Anfangs bestimmen Pollen und Wärme, wie viel gelegt wird. Sobald die wenigen Rähmchen voll Brut, Pollen und Futter sind, sind es die Zellen zum Legen.',
     note: 'Mehr Raum hilft von dem Tag an, an dem Raum fehlt, und nicht vorher.',
     ask: [
       'An welchem Tag trennen sich die zwei Linien, und was war bis dahin knapp?',
       'Was außer Brut füllt bis dahin die Zellen?',
-      'Was hätte eine zweite Zarge in der ersten Woche geändert?',
+      'Was hätte eine zweite Zarge in der ersten Woche geändert, als Zellen noch nicht knapp waren?',
     ],
   },
   'late-then-fast': {
-    title: 'Warum es spät wächst und dann davonläuft',
+    title: 'Warum ein Volk spät wächst und dann schnell',
     question: 'Wie viele Bienen sind es, alle vierzehn Tage, bis in den Hochsommer?',
     amount: 'Bienen',
     change: 'ein Ableger mit zwei Brutwaben statt des Kunstschwarms',
     told: ({ back, doubled }: Told) =>
       [back ? `So viele wie am Anfang sind es wieder am ${back}` : '', doubled ? `doppelt so viele am ${doubled}` : ''].filter(Boolean).join(', ') + (back || doubled ? '.' : ''),
-    why: 'Jede Biene, die schlüpft, hilft drei Wochen später mehr aufzuziehen; so kommt derselbe Anteil zu immer mehr dazu. Die meisten zeichnen eine gerade Linie.',
-    note: 'Brut am ersten Tag verkürzt das Warten; das Gesetz ändert sie nicht.',
+    why: 'Die alten Bienen können nur so viel Brut aufziehen, und das dauert drei Wochen. Die jungen, die daraus schlüpfen, ziehen mehr auf, bis die Königin legt, so viel sie kann: Dann schlüpfen jede Woche etwa gleich viele, und die Linie steigt fast gerade.',
+    note: 'Brut am ersten Tag verkürzt das Warten; wie schnell die Linie danach steigt, ist Sache der Königin.',
     ask: [
       'Wo ist die Linie am steilsten, und welchen Anteil hat die Königin daran?',
       'Warum biegt sie sich im Hochsommer wieder?',
@@ -80,7 +80,7 @@ const words: typeof english['words'] = {
     ],
   },
   'one-mite-in-april': {
-    title: 'Eine Milbe im April',
+    title: 'Eine Milbe auf 100 Bienen im April',
     question: 'Eine Milbe auf 100 Bienen im April, und niemand behandelt. Wie viele sind es im Herbst?',
     amount: 'Milben auf 100 Bienen',
     change: 'Amitraz-Streifen ab dem 16. Juli',
@@ -94,7 +94,7 @@ const words: typeof english['words'] = {
     ],
   },
   'winter-bees': {
-    title: 'Bienen vom August sind Winterbienen',
+    title: 'Winterbienen wachsen im Spätsommer heran',
     question: 'Das Volk wird im August behandelt. Wie viele Bienen sind es bis zum Frühling?',
     amount: 'Bienen',
     change: 'die Behandlung im Oktober',

@@ -15,7 +15,8 @@ export const yard: Catalogue['yard'] = {
   broodUnit: 'Waben',
   season: 'Bienen über die Saison',
   scale: (bees) => `gepunktet: ${bees} Bienen`,
-  spread: (least, middle, most) => `Bienen darin: ${least} bis ${most}; die Hälfte hat mehr als ${middle}.`,
+  spread: (lost, least, middle, most) =>
+    `${lost === 0 ? 'Bienen darin' : `${lost === 1 ? 'Eines ist eingegangen' : `${lost} sind eingegangen`}. Bienen in den anderen`}: ${least} bis ${most}; in der Mitte davon ${middle}.`,
   order: 'Geordnet nach',
   orders: { added: 'der Zeit, zu der sie dazukamen', name: 'dem Namen', bees: 'Bienen, die meisten zuerst', due: 'dem, was ansteht, das Nächste zuerst' },
   dead: (date) => `keine Bienen mehr seit ${date}`,
@@ -105,7 +106,7 @@ export const yard: Catalogue['yard'] = {
   someAside: (count) => (count === 1 ? 'Etwas auf diesem Gerät konnte nicht gelesen werden; es wurde beiseitegelegt.' : `${count} Dinge auf diesem Gerät konnten nicht gelesen werden; sie wurden beiseitegelegt.`),
   seeAside: 'Im Stand ansehen',
   deleted: (name) => `${name} ist gelöscht.`,
-  example: (name, before) => `${name} ist als eigenes Volk offen; ${before} steht, wie es war.`,
+  opened: (name, before) => `${name} ist als eigenes Volk offen; ${before} steht, wie es war.`,
   keepBoth: 'Beide behalten',
   backTo: (name) => `Zurück zu „${name}“`,
   gone: (name) => `${name} wurde in einem anderen Fenster gelöscht.`,

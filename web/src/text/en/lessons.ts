@@ -38,7 +38,7 @@ interface Words {
 
 const words: Record<LessonName, Words> = {
   'the-dip': {
-    title: 'The three-week dip',
+    title: 'The dip of the first weeks',
     question: (weight) => `A package of ${weight(1.36)} of bees goes onto foundation. How many are there, week by week?`,
     amount: 'bees',
     change: (weight) => `${weight(0.91)} of bees in place of ${weight(1.36)}`,
@@ -68,27 +68,27 @@ const words: Record<LessonName, Words> = {
   },
   'comb-is-the-brake': {
     title: 'Comb is the brake',
-    question: 'The package keeps a single box. How many eggs does the queen lay on a day?',
+    question: (weight) => `A package of ${weight(1.36)} of bees was put into a box of five frames, and stays there. How many eggs does the queen lay on a day, from the fourth week on?`,
     amount: 'eggs a day',
-    change: 'a second box on 4 June',
+    change: 'a second box of five frames on 11 June',
     told: ({ cells, days }) => `Empty cells run short and hold her back on ${cells} of these ${days} days.`,
-    why: 'Early on, pollen and warmth set how much is laid; later, in a single box, it is cells to lay in.',
+    why: 'At first pollen and warmth set how much is laid. Once the few frames are full of brood, pollen and food, it is cells to lay in.',
     note: 'More room helps from the day on which room is what is short, and not before.',
     ask: [
       'On which day do the two lines part, and what was short until then?',
       'What else than brood fills the cells by then?',
-      'What would a second box given in the first week have changed?',
+      'What would a second box given in the first week have changed, when cells were not yet short?',
     ],
   },
   'late-then-fast': {
-    title: 'Why growth starts late, then runs away',
+    title: 'Why growth starts late, then goes fast',
     question: 'How many bees are there, fortnight by fortnight, until high summer?',
     amount: 'bees',
     change: 'a nucleus with two frames of brood in place of the package',
     told: ({ back, doubled }) =>
       [back ? `As many as at the start are there again on ${back}` : '', doubled ? `twice as many on ${doubled}` : ''].filter(Boolean).join(', ') + (back || doubled ? '.' : ''),
-    why: 'Each bee that comes out helps to rear more, three weeks later; so the same share is added to more and more. Most people draw a straight line.',
-    note: 'Brood on the first day shortens the wait; it does not change the law.',
+    why: 'The old bees can rear only so much brood, and it takes three weeks. The young bees that come out of it rear more, until the queen lays all she can: then about as many come out each week, and the line goes up nearly straight.',
+    note: 'Brood on the first day shortens the wait; how fast the line goes up afterwards is up to the queen.',
     ask: [
       'Where is the line steepest, and what is the queen’s share in it?',
       'Why does it bend again in high summer?',
@@ -110,7 +110,7 @@ const words: Record<LessonName, Words> = {
     ],
   },
   'one-mite-in-april': {
-    title: 'One mite in April',
+    title: 'One mite on 100 bees in April',
     question: 'One mite on 100 bees in April, and nobody treats. How many by autumn?',
     amount: 'mites on 100 bees',
     change: 'strips of amitraz from 16 July',
@@ -124,7 +124,7 @@ const words: Record<LessonName, Words> = {
     ],
   },
   'winter-bees': {
-    title: 'August bees are winter bees',
+    title: 'Winter bees are reared in late summer',
     question: 'The colony is treated in August. How many bees are there until spring?',
     amount: 'bees',
     change: 'the treatment in October',

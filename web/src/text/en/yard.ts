@@ -13,7 +13,8 @@ export const yard = {
   broodUnit: 'frames',
   season: 'Bees over the season',
   scale: (bees: string) => `dotted: ${bees} bees`,
-  spread: (least: string, middle: string, most: string) => `Bees in them: ${least} to ${most}; half have more than ${middle}.`,
+  spread: (lost: number, least: string, middle: string, most: string) =>
+    `${lost === 0 ? 'Bees in them' : `${lost === 1 ? 'One is lost' : `${lost} are lost`}. Bees in the others`}: ${least} to ${most}; in the middle of them ${middle}.`,
   order: 'In order of',
   orders: { added: 'when they were added', name: 'name', bees: 'bees, the most first', due: 'what is due, the soonest first' },
   dead: (date: string) => `no bees left since ${date}`,
@@ -105,7 +106,7 @@ export const yard = {
   someAside: (count: number) => (count === 1 ? 'Something on this device could not be read; it was set aside.' : `${count} things on this device could not be read; they were set aside.`),
   seeAside: 'See it in the yard',
   deleted: (name: string) => `${name} is deleted.`,
-  example: (name: string, before: string) => `${name} is open as a hive of its own; ${before} stands as it was.`,
+  opened: (name: string, before: string) => `${name} is open as a hive of its own; ${before} stands as it was.`,
   keepBoth: 'Keep both',
   backTo: (name: string) => `Undo, back to ${name}`,
   gone: (name: string) => `${name} was deleted in another window.`,
