@@ -1,6 +1,7 @@
 //! The story says what the season's numbers say, in either system of units, on every day.
 
 mod food;
+mod late;
 mod mites;
 mod overview;
 mod states;
@@ -316,6 +317,17 @@ fn rain_is_given_as_the_reason_where_it_rained() {
     says(
         &told(&dry, 27),
         "too little pollen: 70 g came in over 7 days, little is in bloom.",
+    );
+}
+
+#[test]
+fn on_the_first_day_what_came_in_came_today() {
+    let first = season(30, |_, day| day.brake = Brake::Pollen);
+    says(&told(&first, 0), "too little pollen: 100 g came in today.");
+    says(&told(&first, 1), "200 g came in over 2 days");
+    says(
+        &on(&first, 0, Language::German).plain(),
+        "heute kamen 100 g herein",
     );
 }
 

@@ -25,7 +25,9 @@ pub(crate) use amounts::capital;
 pub use feeding::{Mix, Way};
 pub use icalendar::icalendar;
 pub(crate) use icalendar::{Event, calendar};
-pub(crate) use rules::{act_from, honey_taken_after, is_autumn, is_winter, syrup_days};
+pub(crate) use rules::{
+    act_from, honey_taken_after, is_autumn, is_winter, syrup_days, too_small_for_winter,
+};
 pub use treatments::Choice;
 pub use visit::LookFor;
 pub use words::Told;

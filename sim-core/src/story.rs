@@ -23,8 +23,8 @@ pub use window::{LATE, window};
 use crate::calendar::days_between;
 use crate::queen::{Brake, QueenState};
 use crate::season::Season;
-use crate::words::{Forms, Speech, StoryWords, fill, text};
-use facts::{Facts, Trend, WinterStores};
+use crate::words::{Forms, Saying, Speech, StoryWords, fill, text};
+use facts::{Facts, Last, Pace, Trend, WinterStores};
 
 /// What a stretch of the story speaks of, so that a page can set it off and a tap can lead there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -104,8 +104,10 @@ pub fn on(season: &Season, date: Date, speech: Speech) -> Option<Story> {
         _ => [
             Some(teller.opening()),
             Some(teller.brake()),
+            teller.of_today(),
             teller.lowest(),
             teller.food(),
+            teller.small(),
             teller.fed(),
             teller.mites(),
             teller.mark(),
@@ -188,10 +190,16 @@ impl<'a> Teller<'a> {
         let count = self.forms().mites.of(&self.decimal(today));
         let then = self.decimal(facts.at(later).mites_per_100_bees);
         let time = self.forms().weeks.number(weeks);
+        let all = |index: usize| {
+            let mites = Facts::all_mites(facts.at(index));
+            part(self.speech.language.about(mites), Emphasis::Plain)
+        };
         let parts = [
             ("mites", part(count, emphasis)),
             ("later", part(then, Emphasis::Plain)),
             ("time", part(time, Emphasis::When)),
+            ("all", all(facts.today)),
+            ("all_later", all(later)),
         ];
         Some(fill(pattern, &parts))
     }
@@ -256,14 +264,21 @@ impl<'a> Teller<'a> {
 
     fn brood(&self, index: usize) -> Vec<Span> {
         let day = self.facts.at(index);
-        let none = if Facts::has_brood(day) {
+        let none = if Facts::has_patch(day) {
             self.words.a_patch_of_brood
+        } else if Facts::has_brood(day) && !Facts::has_drone_brood(day) {
+            self.words.few_cells_of_brood
         } else if Facts::has_drone_brood(day) {
             self.words.only_drone_brood
         } else {
             self.words.no_brood
         };
-        let frames = frames(day.frames_of_brood, none, &self.words.frames_of_brood);
+        let words = if self.facts.brood_in_mediums() {
+            &self.words.deep_frames_of_brood
+        } else {
+            &self.words.frames_of_brood
+        };
+        let frames = frames(day.frames_of_brood, none, words);
         part(frames, Emphasis::Brood)
     }
 
@@ -321,9 +336,32 @@ impl<'a> Teller<'a> {
         )
     }
 
-    /// What has held the queen back, since when, and why.
+    /// What happened today.
+    fn of_today(&self) -> Option<Sentence> {
+        if self.facts.another_queen() {
+            return None;
+        }
+        let what = self.facts.of_today()?;
+        Some(self.today_was(what, Emphasis::Plain))
+    }
+
+    fn today_was(&self, what: &Saying, emphasis: Emphasis) -> Sentence {
+        let what = part(what.in_brief().told(self.speech), emphasis);
+        fill(self.words.today, &[("what", what)])
+    }
+
+    /// What has held the queen back, since when, and why; on a day that ends with another queen or none, what happened.
     fn brake(&self) -> Sentence {
-        let (brake, since) = self.facts.brake_since();
+        if self.facts.another_queen()
+            && let Some(what) = self.facts.of_today()
+        {
+            return self.today_was(what, Emphasis::Brake);
+        }
+        let since = self.facts.pace_since();
+        let brake = match self.facts.pace(self.facts.today) {
+            Pace::Held(brake) => brake,
+            pace => return self.free(pace, since),
+        };
         let held = part(self.words.held_by[brake as usize], Emphasis::Brake);
         match brake {
             Brake::Caged => match self.facts.queen_out() {
@@ -344,7 +382,6 @@ impl<'a> Teller<'a> {
                 };
                 fill(template, &[("brake", held)])
             }
-            Brake::HerRate => self.free(since),
             _ => {
                 let (since, only_today) = self.since(since);
                 let why = reasons::why(&self.facts, brake, self.speech);
@@ -363,32 +400,31 @@ impl<'a> Teller<'a> {
         }
     }
 
-    fn free(&self, since: usize) -> Sentence {
+    fn free(&self, pace: Pace, since: usize) -> Sentence {
         let eggs = self.facts.day().eggs_laid;
         let count = match self.speech.language.about(eggs) {
             none if none == "0" => self.words.no_eggs.to_owned(),
             count => self.words.eggs_a_day.of(&count),
         };
         let count = part(count, Emphasis::Eggs);
-        if eggs < 50.0 {
-            return fill(self.words.rests, &[("eggs", count)]);
-        }
-        if self.facts.out_of_season() {
-            return fill(self.words.out_of_season, &[("eggs", count)]);
-        }
-        let (since, only_today) = self.since(since);
-        let template = if only_today {
-            self.words.free_today
-        } else {
-            self.words.free
+        let template = match pace {
+            Pace::Rest if eggs < 0.5 => self.words.rests,
+            Pace::Rest => self.words.hardly_lays,
+            Pace::Season => self.words.out_of_season,
+            Pace::Free | Pace::Held(_) => {
+                let (since, only_today) = self.since(since);
+                let free = [self.words.free, self.words.free_today];
+                let parts = [("since", since), ("eggs", count)];
+                return fill(free[usize::from(only_today)], &parts);
+            }
         };
-        fill(template, &[("since", since), ("eggs", count)])
+        fill(template, &[("eggs", count)])
     }
 
     /// "Since Friday", and whether it is no more than today.
     fn since(&self, since: usize) -> (Vec<Span>, bool) {
         let today = self.facts.today;
-        let in_week = self.facts.brake_in_week();
+        let in_week = self.facts.pace_in_week();
         let week = self.facts.week().len();
         let run = today - since + 1;
         let plain = |text: &str| part(text, Emphasis::Plain);
@@ -503,21 +539,34 @@ impl<'a> Teller<'a> {
     /// Whether there is food until spring: of no use in autumn and winter is for how long it would last at what broodless bees eat.
     fn food_for_winter(&self, winter: WinterStores) -> Sentence {
         let weight = |kg: f64, kind: Emphasis| part(self.speech.weight_text(kg), kind);
-        let is_short = winter.missing_kg >= 0.05;
-        let ahead = winter.on > self.facts.today;
-        let template = match (ahead, is_short) {
-            (false, false) => self.words.food_winter,
-            (false, true) => self.words.food_winter_short,
-            (true, false) => self.words.food_winter_ahead,
-            (true, true) => self.words.food_winter_ahead_short,
+        let missing = |kg: f64| [("missing", weight(kg, Emphasis::Caution))];
+        let words = self.words;
+        let lasts = match winter.last {
+            Last::Enough => part(words.winter_lasts, Emphasis::Plain),
+            Last::Short(kg) => fill(words.winter_short, &missing(kg)),
+            Last::UnderAdvice(kg, false) => fill(words.winter_advised, &missing(kg)),
+            Last::UnderAdvice(kg, true) => fill(words.winter_advised_lasts, &missing(kg)),
+        };
+        let template = if winter.on > self.facts.today {
+            words.food_winter_ahead
+        } else {
+            words.food_winter
         };
         let parts = [
             ("stores", self.stores(self.facts.today)),
             ("then", weight(winter.kg, Emphasis::Food)),
             ("when", self.about(winter.on)),
-            ("missing", weight(winter.missing_kg, Emphasis::Caution)),
+            ("lasts", lasts),
         ];
         fill(template, &parts)
+    }
+
+    /// That the colony is too small to winter alone.
+    fn small(&self) -> Option<Sentence> {
+        self.facts.too_small_for_winter().then(|| {
+            let small = part(self.words.small_word, Emphasis::Caution);
+            fill(self.words.small, &[("small", small)])
+        })
     }
 
     fn fed(&self) -> Option<Sentence> {

@@ -52,10 +52,8 @@ fn autumn_and_winter_say_whether_food_lasts_until_spring() {
     strict.parameters.agenda.winter_stores_kg = 40.0;
     for index in [first, last] {
         let story = on(&strict, index, Units::Metric);
-        says(
-            &story.plain(),
-            " kg less than is sure to last until spring.",
-        );
+        // The season ends before the winter does.
+        says(&story.plain(), " kg less than is usually advised.");
         let mut spans = story.sentences.iter().flatten();
         assert!(spans.any(|span| span.kind == Emphasis::Caution && span.text == "12 kg"));
     }
@@ -92,10 +90,13 @@ fn what_is_eaten_in_winter_is_not_wanted_again_and_spring_ends_it() {
         &told(&treated, index),
         &format!("There is food for about {weeks} weeks if nothing comes in"),
     );
-    // A season that the known use would empty does not last, however much is in store by the rule.
+    // A season that is seen to come short does not last, however much is in store by the rule: food for ten days is kept.
     let mut hungry = treated.clone();
-    for day in &mut hungry.days[autumn as usize..] {
-        day.honey_eaten_kg *= 5.0;
-    }
-    says(&told(&hungry, autumn), "less than is sure to last");
+    let late = place(&treated, date(2013, 2, 20)) as usize;
+    (hungry.days[late].honey_kg, hungry.days[late].unripe_kg) = (0.5, 0.0);
+    hungry.days[late].honey_eaten_kg = 0.2;
+    says(
+        &told(&hungry, autumn),
+        ": 1.5 kg less than they need until spring.",
+    );
 }

@@ -45,7 +45,7 @@ fn mites_on_the_bees_of_autumn_are_told_ahead_though_few_are_born() {
     // A young colony's first brood takes its mites in.
     says(
         &told(&untreated, place(&untreated, date(2012, 5, 8))),
-        "as brood grows and mites are in its cells.",
+        "as brood grows and mites are in its cells: in all ",
     );
 }
 
@@ -101,7 +101,7 @@ fn what_moves_the_count_most_is_its_reason() {
     );
     says(
         &reason(|t, day| day.adult_bees += 300.0 * t),
-        "as there are more bees.",
+        "as there are more bees: in all 300 now, 300 then.",
     );
     let gather = |t: f64, day: &mut DayRecord| {
         day.mites_on_bees += 3.0 * t;
@@ -111,6 +111,16 @@ fn what_moves_the_count_most_is_its_reason() {
     says(
         &reason(gather),
         "as brood shrinks and mites gather on the bees.",
+    );
+    // Mites that go into cells are not gone.
+    let spread = reason(|t, day| {
+        day.mites_on_bees -= 2.5 * t;
+        day.mites_in_cells += 7.0 * t;
+        day.capped_worker += 100.0 * t;
+    });
+    says(
+        &spread,
+        "as brood grows and mites are in its cells: in all 350 now, 450 then.",
     );
     // Mites leave cells while brood stays as it is: no reason is made up.
     let unsaid = reason(|t, day| {

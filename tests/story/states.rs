@@ -4,7 +4,7 @@ use std::path::Path;
 
 use combcast_core::queen::{Brake, QueenState};
 use combcast_core::season::Event;
-use combcast_core::story::Units;
+use combcast_core::story::{Emphasis, Units};
 use combcast_core::weather::{BuiltIn, resolve};
 use combcast_core::words::{Language, Speech};
 use combcast_core::{Scenario, Season};
@@ -14,11 +14,20 @@ use super::{is_silent_about, on, place, says, season, shipped, told};
 
 #[test]
 fn a_queen_who_lays_little_for_the_time_of_the_year_is_not_told_as_free_for_months() {
-    let season = season(200, |index, day| {
+    let mut season = season(200, |index, day| {
         if index >= 120 {
-            (day.rate_of_queen, day.eggs_laid) = (90.0, 90.0);
+            day.eggs_laid = 90.0;
+        }
+        if (160..190).contains(&index) {
+            day.eggs_laid = if index < 170 { 20.0 } else { 0.0 };
+        }
+        if index >= 195 {
+            day.eggs_laid = 900.0;
         }
     });
+    for conditions in &mut season.conditions[120..195] {
+        conditions.laying_season = 0.1;
+    }
     let autumn = told(&season, 150);
     says(
         &autumn,
@@ -26,6 +35,18 @@ fn a_queen_who_lays_little_for_the_time_of_the_year_is_not_told_as_free_for_mont
     );
     is_silent_about(&autumn, "nothing has held");
     says(&told(&season, 100), "nothing has held the queen back");
+    says(&told(&season, 165), "The queen hardly lays: 20 eggs a day.");
+    says(&told(&season, 180), "The queen rests: she lays no eggs.");
+    is_silent_about(&told(&season, 165), "rests");
+    // What was before winter does not go on after it.
+    says(
+        &told(&season, 192),
+        "At this time of the year she lays little",
+    );
+    says(
+        &told(&season, 199),
+        "Since Sunday nothing has held the queen back: she lays about 900 eggs a day.",
+    );
     // A young queen builds up: that is no time of the year.
     let young = super::season(200, |index, day| {
         if (100..120).contains(&index) {
@@ -39,16 +60,19 @@ fn a_queen_who_lays_little_for_the_time_of_the_year_is_not_told_as_free_for_mont
 }
 
 #[test]
-fn brood_that_is_too_little_to_be_seen_is_none_and_comes_again_only_then() {
+fn brood_that_is_too_little_to_be_seen_at_a_glance_is_still_some() {
     let cells = |cells: f64| {
         season(60, move |index, day| {
             (day.open_larvae, day.capped_worker, day.frames_of_brood) = (0.0, 0.0, 0.0);
             day.eggs = if index >= 40 { 3_000.0 } else { cells };
         })
     };
+    let none = told(&cells(0.5), 10);
+    says(&none, "no brood");
+    says(&none, "Brood again about 9 June.");
     let few = told(&cells(8.0), 10);
-    says(&few, "no brood");
-    says(&few, "Brood again about 9 June.");
+    says(&few, "a few cells of brood");
+    is_silent_about(&few, "Brood again");
     let patch = told(&cells(80.0), 10);
     says(&patch, "a patch of brood");
     is_silent_about(&patch, "Brood again");
@@ -106,6 +130,34 @@ fn made_to_swarm() -> Event {
         .into_iter()
         .find(|event| event.kind == "swarm");
     swarm.expect("it swarms")
+}
+
+#[test]
+fn the_day_on_which_a_queen_leaves_or_comes_tells_that_and_not_her_laying() {
+    let swarm = shipped("swarm.toml");
+    let day = |month, day| told(&swarm, place(&swarm, date(2013, month, day)));
+    let leaves = made_to_swarm().text.told(Units::Metric.into());
+    let left = day(6, 1);
+    says(&left, &format!("Today: {leaves}."));
+    is_silent_about(&left, "she lays");
+    // Also in brief, as what holds the queen back.
+    let story = on(&swarm, place(&swarm, date(2013, 6, 1)), Language::German);
+    let mut spans = story.sentences.iter().flatten();
+    assert!(spans.any(|span| span.kind == Emphasis::Brake && span.text.contains("Schwarm")));
+    says(&day(5, 31), "she lays about 1,400 eggs a day");
+    says(&day(6, 2), "The colony has no laying queen");
+    let ready = day(6, 19);
+    says(&ready, "Today: the young queen is ready to lay");
+    is_silent_about(&ready, "no laying queen");
+    // A move is told beside what holds her back, without what it warns of.
+    says(&day(8, 1), "eggs a day. Today: 11 kg of honey is taken. ");
+    let treated = shipped("every-move.toml");
+    let treats = told(&treated, place(&treated, date(2013, 8, 5)));
+    says(
+        &treats,
+        "Today: oxalic acid, slow release is given for 42 days. ",
+    );
+    is_silent_about(&treats, "label");
 }
 
 #[test]

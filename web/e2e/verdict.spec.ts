@@ -66,8 +66,11 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   const fitting = page.locator('.stage svg path.fitting');
   await expect(fitting).toHaveCount(2);
   await expect(range).toHaveText(/^ \([\d,]+ to [\d,]+\)$/);
+  // Up to the chosen day there was a visit that the plan does not know.
+  await expect(story(page)).toContainText('This is the plan, which knows nothing of the visit of 11 June.');
   for (let week = 0; week < 7; week += 1) await date(page).press('Shift+ArrowRight');
   await expect(story(page)).toContainText('30 July');
+  await expect(story(page)).toContainText('nothing of the visit of 18 June.');
   await expect(range).toHaveText(/^ \(in the plan; 9 in 10 colonies that fit what was found: [\d,]+ to [\d,]+\)$/);
   const ends = (await range.textContent())?.match(/[\d,]{3,}/g) ?? [];
   await expect(judged.getByRole('row').filter({ hasText: '30 July' })).toContainText(ends.join(' to '));
@@ -77,6 +80,7 @@ test('the demo hive gets its verdict, its reason and its forecast', async ({ pag
   await page.goto('./#/');
   await judged.getByRole('button', { name: 'Take the visits away' }).click();
   await expect(crosses).toHaveCount(0);
+  await expect(story(page)).not.toContainText('This is the plan');
   await expect(fitting).toHaveCount(0);
   await expect(range).not.toContainText('fit what was found');
 });

@@ -14,8 +14,8 @@ const visitsFile = (name: string) => readFileSync(new URL(`../../scenarios/visit
 const text = (value: unknown) => JSON.stringify(value);
 
 /** Bands of so many members, lived in shares of this size. */
-function bandsOf(members: number, size: number, change: (plan: Scenario) => void = () => undefined): Bands {
-  const changed = scenario('wet-spring.toml');
+function bandsOf(members: number, size: number, change: (plan: Scenario) => void = () => undefined, file = 'wet-spring.toml'): Bands {
+  const changed = scenario(file);
   change(changed);
   const plan = text(changed);
   const worker = explorer();
@@ -56,6 +56,15 @@ describe('bands', () => {
     expect(view.between('no such measure', 5, 95)).toBeNull();
   });
 
+  it('are looked at around a move, with which bees leave at once', () => {
+    const view = new BandsView(bandsOf(30, 30, () => undefined, 'swarm.toml'));
+    const swarm = dayNumber('2013-06-01');
+    const most = (day: number) => view.at('bees', 95, day) ?? Number.NaN;
+    // Three quarters of them leave: the line does not begin to fall before, nor end after.
+    expect(most(swarm)).toBeLessThan(0.45 * most(swarm - 1));
+    expect(most(swarm - 1)).toBeGreaterThan(0.95 * most(swarm - 2));
+  });
+
   it('refuse shares that are no lives, and too many members', () => {
     const plan = text(scenario('wet-spring.toml'));
     expect(thrown(() => explorer().bands(plan, 5, Float64Array.of(1, 2, 3)))).toMatchObject({ place: 'members', message: expect.stringContaining('got 3 numbers') });
@@ -71,8 +80,8 @@ describe('the range beside the number of the plan', () => {
   });
 
   it('says whose it is where the number lies outside', () => {
-    expect(rangeBeside(11_900, 0, 9000, true)).toBe(' (9 in 10 colonies like this one, with the mites that such colonies have: 0 to 9,000)');
-    expect(rangeBeside(4000, 5000, 9000, false)).toMatch(/^ \(9 in 10 colonies like this one, which differ in .+: 5,000 to 9,000\)$/);
+    expect(rangeBeside(11_900, 0, 9000, true)).toBe(' (more than most colonies like this one, with the mites that such colonies have: 0 to 9,000)');
+    expect(rangeBeside(4000, 5000, 9000, false)).toMatch(/^ \(fewer than most colonies like this one, which differ in .+: 5,000 to 9,000\)$/);
     expect(rangeBeside(11_900, 0, 0, true)).toBe(' (nearly all colonies like this one, with the mites that such colonies have, are lost by now)');
   });
 });

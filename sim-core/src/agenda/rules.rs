@@ -1,10 +1,12 @@
 //! Rules of the trade that lists, verdicts and searches share: when it is autumn and winter, when mites are
-//! too many, when syrup is taken, when honey would be
+//! too many, when syrup is taken, which colony is too small to winter, when honey would be
 //! tainted.
 
 use super::AgendaParameters;
+use crate::Parameters;
 use crate::ensemble::Peers;
 use crate::forage::Conditions;
+use crate::syrup::SUGAR_IN_HONEY;
 use crate::treatments::taints;
 
 /// The mean over the runs of weather of something that a day has.
@@ -58,6 +60,13 @@ pub(crate) fn syrup_days(peers: &Peers) -> Vec<bool> {
             !winter && !over
         })
         .collect()
+}
+
+/// Whether a colony is too small to take its winter stores, and so to winter alone: what so many bees take from full feeders for as
+/// long as feeding for winter takes does not bring what they have then up to them. Lists of jobs try it on their colonies.
+pub(crate) fn too_small_for_winter(stores_kg: f64, bees: f64, p: &Parameters) -> bool {
+    let sugar_kg = p.stores.syrup_per_bee_g / 1000.0 * bees * p.agenda.winter_feeding;
+    stores_kg + sugar_kg * p.agenda.fed_stored / SUGAR_IN_HONEY < p.agenda.winter_stores_kg
 }
 
 /// Days from a day of the season until the plan takes honey that a treatment of `days` days from then on could taint, if that has

@@ -7,6 +7,7 @@ use crate::calendar::plus_days;
 use crate::math::most;
 use crate::observe::DayRecord;
 use crate::queen::{Brake, QueenState};
+use crate::scenario::BoxSize;
 use crate::season::{Event, Season};
 use crate::words::Saying;
 
@@ -18,12 +19,29 @@ const LOOK_AHEAD: usize = 60;
 const TURNS_WITHIN: usize = 90;
 /// Fewest cells of brood that are seen on a comb: a patch of two fingers' breadth.
 const A_PATCH: f64 = 50.0;
-/// A queen who has laid for so many days has long built up her laying.
-const BUILT_UP_D: usize = 60;
+/// A queen who lays fewer eggs a day, with nothing that holds her back, rests or is about to.
+const FEW_EGGS: f64 = 50.0;
+/// Share of her best rate under which the time of the year lets a queen lay little.
+const LITTLE: f64 = 0.5;
+/// Stores that are short by less, kg, last.
+const HARDLY_SHORT_KG: f64 = 0.05;
 /// How many weeks ahead mites are told.
 const MITES_AHEAD_WEEKS: usize = 3;
 /// A count of mites that changes by less, as a share, is told as the same.
 const AS_MANY: f64 = 0.1;
+
+/// What sets the pace of laying on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Pace {
+    /// Something holds the queen back.
+    Held(Brake),
+    /// Nothing does, and she hardly lays.
+    Rest,
+    /// Nothing does, and for the time of the year she lays little.
+    Season,
+    /// Nothing does.
+    Free,
+}
 
 /// Where a count of mites on bees goes, and what moves it most.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,8 +87,18 @@ pub(super) struct WinterStores {
     pub(super) on: usize,
     /// Stores on that day, kg.
     pub(super) kg: f64,
-    /// What they are short of lasting until spring, kg.
-    pub(super) missing_kg: f64,
+    pub(super) last: Last,
+}
+
+/// Whether stores last until spring.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Last {
+    /// They do, as far as is known.
+    Enough,
+    /// So much less than they need until spring, kg.
+    Short(f64),
+    /// So much less than lists of jobs feed a colony to, kg, and whether this season's own winter is known to leave enough of it.
+    UnderAdvice(f64, bool),
 }
 
 /// A season looked at from one of its days (`today`, an index into the days).
@@ -142,19 +170,44 @@ impl<'a> Facts<'a> {
         self.at(index).starving
     }
 
-    /// Today's brake, and since when it has been the brake on every day.
-    pub(super) fn brake_since(&self) -> (Brake, usize) {
-        let brake = self.day().brake;
-        let earlier = self.days()[..self.today]
-            .iter()
-            .rposition(|day| day.brake != brake);
-        (brake, earlier.map_or(0, |index| index + 1))
+    /// What sets the pace of laying on a day.
+    pub(super) fn pace(&self, index: usize) -> Pace {
+        let day = self.at(index);
+        if day.brake != Brake::HerRate {
+            Pace::Held(day.brake)
+        } else if day.eggs_laid < FEW_EGGS {
+            Pace::Rest
+        } else if self.season.conditions[index].laying_season < LITTLE {
+            Pace::Season
+        } else {
+            Pace::Free
+        }
     }
 
-    /// On how many days of the last week today's brake was the brake.
-    pub(super) fn brake_in_week(&self) -> usize {
-        let brake = self.day().brake;
-        self.week().iter().filter(|day| day.brake == brake).count()
+    /// Since when the pace has been today's on every day.
+    pub(super) fn pace_since(&self) -> usize {
+        let pace = self.pace(self.today);
+        let earlier = (0..self.today).rev().find(|&day| self.pace(day) != pace);
+        earlier.map_or(0, |index| index + 1)
+    }
+
+    /// On how many days of the last week the pace was today's.
+    pub(super) fn pace_in_week(&self) -> usize {
+        let pace = self.pace(self.today);
+        let from = self.today + 1 - self.week().len();
+        (from..=self.today)
+            .filter(|&day| self.pace(day) == pace)
+            .count()
+    }
+
+    /// Whether this evening's queen is not the one that the day's laying speaks of: she left, was taken or caged, or is new.
+    pub(super) fn another_queen(&self) -> bool {
+        let day = self.day();
+        match day.brake {
+            Brake::Caged => false,
+            Brake::NoQueen => day.queen == QueenState::Laying,
+            _ => !matches!(day.queen, QueenState::Laying | QueenState::DroneLayer),
+        }
     }
 
     pub(super) fn bare_start(&self) -> bool {
@@ -210,31 +263,19 @@ impl<'a> Facts<'a> {
             .then_some(peak)
     }
 
-    /// Whether worker brood is seen on a day, be it ever so little.
+    /// Whether there is worker brood on a day, be it a single cell.
     pub(super) fn has_brood(day: &DayRecord) -> bool {
-        day.frames_of_brood >= 0.05 || day.eggs + day.open_larvae + day.capped_worker >= A_PATCH
+        day.frames_of_brood >= 0.05 || worker_brood(day) >= 1.0
+    }
+
+    /// Whether worker brood is seen at a glance.
+    pub(super) fn has_patch(day: &DayRecord) -> bool {
+        day.frames_of_brood >= 0.05 || worker_brood(day) >= A_PATCH
     }
 
     /// Whether drone brood is seen on a day.
     pub(super) fn has_drone_brood(day: &DayRecord) -> bool {
         day.drone_brood >= A_PATCH
-    }
-
-    /// Whether the queen lays little because of the time of the year: less than half of what she could before, long after
-    /// she began.
-    pub(super) fn out_of_season(&self) -> bool {
-        let before = &self.days()[..self.today];
-        let laid = before
-            .iter()
-            .rev()
-            .take_while(|day| day.queen == QueenState::Laying)
-            .count();
-        let best = before
-            .iter()
-            .rev()
-            .take(laid)
-            .fold(0.0, |most: f64, day| most.max(day.rate_of_queen));
-        laid >= BUILT_UP_D && self.day().rate_of_queen < 0.5 * best
     }
 
     /// The day, after today and up to another one, on which bees leave all at once, where they hold their number until then.
@@ -247,14 +288,24 @@ impl<'a> Facts<'a> {
 
     /// What takes bees out of the hive on a day: a swarm, or else a move.
     pub(super) fn what_left(&self, index: usize) -> Option<&'a Saying> {
-        let on = |kind: &'static str| {
-            let events = self.season.events.iter();
-            let mut of_kind = events.filter(move |event| event.kind == kind);
-            of_kind.find(move |event| event.day as usize == index + 1)
-        };
-        on("swarm")
-            .or_else(|| on("move"))
-            .map(|event: &Event| &event.text)
+        self.event(index, &["swarm", "move"])
+    }
+
+    /// What happened today that is worth a sentence: a swarm, or else something about the queen, or else a move.
+    pub(super) fn of_today(&self) -> Option<&'a Saying> {
+        self.event(self.today, &["swarm", "queen", "move"])
+    }
+
+    /// The first event of a day that is of one of these kinds, the most telling kind first.
+    fn event(&self, index: usize, kinds: &[&str]) -> Option<&'a Saying> {
+        let of_day = |event: &&Event| event.day as usize == index + 1;
+        kinds
+            .iter()
+            .find_map(|kind| {
+                let mut events = self.season.events.iter().filter(of_day);
+                events.find(|event| event.kind == *kind)
+            })
+            .map(|event| &event.text)
     }
 
     /// The next day with brood, while there is none.
@@ -324,20 +375,47 @@ impl<'a> Facts<'a> {
 
     /// What is in store for winter, in autumn and winter.
     ///
-    /// A colony goes into winter with the stores that lists of jobs feed it to; what it eats from then on it needs no more. What
-    /// it is known to eat up to spring counts as well.
+    /// Where the season has all of the winter, it shows what this colony needs: as in lists of jobs, food for some days on each
+    /// day up to spring. The winter to come may be another one: before it begins, and where the season ends in it, the stores
+    /// that lists feed a colony to count as well, less what it has eaten of them.
     pub(super) fn winter_stores(&self) -> Option<WinterStores> {
         let Winter { begins, ends } = self.winter()?;
+        let p = &self.season.parameters.agenda;
         let on = self.today.max(begins);
-        let eaten = |from: usize, to: usize| sum(&self.days()[from..to], |day| day.honey_eaten_kg);
-        let aim = self.season.parameters.agenda.winter_stores_kg;
-        let wanted = most(aim - eaten(begins, on), eaten(on + 1, ends + 1));
         let kg = stores_kg(self.at(on));
-        Some(WinterStores {
-            on,
-            kg,
-            missing_kg: most(wanted - kg, 0.0),
-        })
+        let lacking = |day: &DayRecord| p.food_for * day.honey_eaten_kg - stores_kg(day);
+        let missing = self.days()[on..=ends].iter().map(lacking).fold(0.0, most);
+        let is_known = ends < self.last();
+        let eaten = sum(&self.days()[begins..on], |day| day.honey_eaten_kg);
+        let under = p.winter_stores_kg - eaten - kg;
+        let last = if missing >= HARDLY_SHORT_KG {
+            Last::Short(missing)
+        } else if under >= HARDLY_SHORT_KG && (self.today < begins || !is_known) {
+            Last::UnderAdvice(under, is_known)
+        } else {
+            Last::Enough
+        };
+        Some(WinterStores { on, kg, last })
+    }
+
+    /// Whether, in the weeks of feeding for winter or later in autumn, the colony is too small to take its winter stores.
+    pub(super) fn too_small_for_winter(&self) -> bool {
+        let Some(Winter { begins, .. }) = self.winter() else {
+            return false;
+        };
+        let p = &self.season.parameters;
+        let from = begins.saturating_sub(p.agenda.winter_feeding as usize);
+        let autumn = agenda::is_autumn(&[&self.season.conditions[self.today]]);
+        let feeding = &self.days()[from..begins];
+        autumn
+            && self.today >= from
+            && from < begins
+            && stores_kg(self.at(begins)) < p.agenda.winter_stores_kg
+            && agenda::too_small_for_winter(
+                stores_kg(self.at(from)),
+                mean(feeding, |day| day.adult_bees),
+                p,
+            )
     }
 
     /// Mites on 100 bees from which to act on a day.
@@ -361,11 +439,22 @@ impl<'a> Facts<'a> {
         (self.today..=self.today + 7 * self.weeks_ahead()).find(|&index| self.many_mites(index))
     }
 
+    /// All mites of a day.
+    pub(super) fn all_mites(day: &DayRecord) -> f64 {
+        day.mites_on_bees + day.mites_in_cells
+    }
+
+    /// Whether brood lies in medium frames, by the lowest box at the end: it is counted by deep ones.
+    pub(super) fn brood_in_mediums(&self) -> bool {
+        let lowest = self.season.colony.frames.boxes.first();
+        lowest.is_some_and(|lowest| lowest.size == BoxSize::Medium)
+    }
+
     /// Where the count of mites on 100 bees goes up to a day.
     ///
     /// The count is all mites, times the share of them on bees, by the bees: what of these changes most makes it go there.
     pub(super) fn mite_trend(&self, later: usize) -> Trend {
-        let all = |day: &DayRecord| day.mites_on_bees + day.mites_in_cells;
+        let all = Self::all_mites;
         let cells = |day: &DayRecord| day.capped_worker + day.drone_brood;
         let (now, then) = (self.day(), self.at(later));
         let (count, next) = (now.mites_per_100_bees, then.mites_per_100_bees);
@@ -407,6 +496,10 @@ impl<'a> Facts<'a> {
         }
         1000.0 * stores_kg(day) / self.season.parameters.stores.honey_per_cell_g / day.drawn_cells
     }
+}
+
+fn worker_brood(day: &DayRecord) -> f64 {
+    day.eggs + day.open_larvae + day.capped_worker
 }
 
 /// Honey and what is being ripened, kg.

@@ -109,7 +109,12 @@ fn pollen(facts: &Facts<'_>, speech: Speech) -> Reasons {
         fill(words.why_no_pollen_in, &[("days", days)])
     } else {
         let came = part(speech.weight_text(came), Emphasis::Food);
-        fill(words.why_pollen_in, &[("pollen", came), ("days", days)])
+        let pattern = if week.len() == 1 {
+            words.why_pollen_in_today
+        } else {
+            words.why_pollen_in
+        };
+        fill(pattern, &[("pollen", came), ("days", days)])
     }];
     if let Some(weather) = weather(facts, speech) {
         reasons.push(weather);

@@ -206,6 +206,14 @@ impl Saying {
         told
     }
 
+    /// What is said first, without what is added to it.
+    pub(crate) fn in_brief(&self) -> Self {
+        Self {
+            clauses: self.clauses.first().cloned().into_iter().collect(),
+            speech: self.speech,
+        }
+    }
+
     /// From now on it is written out in this speech.
     pub fn spoken(&mut self, speech: Speech) {
         self.speech = speech;

@@ -10,13 +10,13 @@ function written(bees: number, low: number, high: number): { from: string; to: s
 
 /**
  * A bare range stands only beside a number that lies in it, as both are written. Where the plan lies outside, for it has a
- * good queen, no fault, and perhaps no mites (`assumed`: the others have some), the range says whose it is.
+ * good queen, no fault, and perhaps no mites (`assumed`: the others have some), that is said, and whose the range is.
  */
 export function rangeBeside(bees: number, low: number, high: number, assumed: boolean): string {
   const say = text().bands;
   const { from, to, inside } = written(bees, low, high);
   if (inside) return say.range(from, to);
-  return high < 1 ? say.othersLost(assumed) : say.others(from, to, assumed);
+  return high < 1 ? say.othersLost(assumed) : say.others(from, to, assumed, bees < low);
 }
 
 /** The range of the colonies that fit what was found. The plan knows of no visit: a number of it that lies outside is said to be the plan's. */

@@ -4,7 +4,7 @@ import type { Catalogue } from '../en';
 
 export const bands: Catalogue['bands'] = {
   range: (low, high) => ` (${low} bis ${high})`,
-  others: (low, high, mites) => ` (9 von 10 Völkern wie diesem, ${mites ? 'mit den Milben, die solche Völker haben' : 'die sich in Königin, Fehlern und Glück unterscheiden'}: ${low} bis ${high})`,
+  others: (low, high, mites, fewer) => ` (${fewer ? 'weniger' : 'mehr'} als die meisten Völker wie dieses, ${mites ? 'mit den Milben, die solche Völker haben' : 'die sich in Königin, Fehlern und Glück unterscheiden'}: ${low} bis ${high})`,
   othersLost: (mites) => ` (fast alle Völker wie dieses, ${mites ? 'mit den Milben, die solche Völker haben' : 'die sich in Königin, Fehlern und Glück unterscheiden'}, sind bis dahin verloren)`,
   fitting: (low, high, inside) => ` (${inside ? '' : 'im Plan; '}9 von 10 Völkern, die zum Gefundenen passen: ${low} bis ${high})`,
   fittingLost: ' (im Plan; fast alle Völker, die zum Gefundenen passen, sind bis dahin verloren)',

@@ -4,6 +4,7 @@ import type { Catalogue } from '../en';
 
 export const page: Catalogue['page'] = {
   drawFound: 'Durchsicht zeichnen',
+  ofThePlan: (visit) => `So ist es im Plan, der von der Durchsicht am ${visit} nichts weiß.`,
   lessons: 'Lektionen',
   units: 'Einheiten',
   language: 'Sprache',

@@ -3,7 +3,7 @@
 export const bands = {
   range: (low: string, high: string) => ` (${low} to ${high})`,
   /** Beside a plan's number that lies outside of the range of the others. */
-  others: (low: string, high: string, mites: boolean) => ` (9 in 10 colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}: ${low} to ${high})`,
+  others: (low: string, high: string, mites: boolean, fewer: boolean) => ` (${fewer ? 'fewer' : 'more'} than most colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}: ${low} to ${high})`,
   othersLost: (mites: boolean) => ` (nearly all colonies like this one, ${mites ? 'with the mites that such colonies have' : 'which differ in queens, faults and luck'}, are lost by now)`,
   /** Of those that fit what was found; a number of the plan that lies outside is said to be its own. */
   fitting: (low: string, high: string, inside: boolean) => ` (${inside ? '' : 'in the plan; '}9 in 10 colonies that fit what was found: ${low} to ${high})`,

@@ -2,6 +2,8 @@
 
 export const page = {
   drawFound: 'Draw what you found',
+  /** In the story of a day from a visit on. */
+  ofThePlan: (visit: string) => `This is the plan, which knows nothing of the visit of ${visit}.`,
   /** The view of the lessons. */
   lessons: 'Lessons',
   units: 'Units',
