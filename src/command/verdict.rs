@@ -3,7 +3,7 @@
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use combcast_core::calendar::{days_between, plus_days};
-use combcast_core::ensemble::Peers;
+use combcast_core::ensemble::{Passed, Peers};
 use combcast_core::priors::COUNT;
 use combcast_core::story::Units;
 use combcast_core::verdict::{Alarm, Cause, Effort, Verdict, Word, judge};
@@ -12,7 +12,7 @@ use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
 
-use super::bands::{ranges, when};
+use super::bands::{ranges, thresholds};
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
@@ -224,16 +224,8 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
         speech,
     ));
     text.push('\n');
-    text.push_str(&output::table(
-        &[],
-        &[],
-        verdict
-            .forecast
-            .thresholds
-            .iter()
-            .filter(|passed| passed.share > 0.0 && !passed_already(verdict, passed.name))
-            .map(|passed| [passed.what.to_owned(), when(passed, language)]),
-    ));
+    let ahead = |passed: &Passed| passed.share > 0.0;
+    text.push_str(&thresholds(&verdict.forecast, ahead, language));
     text.push_str(&output::table(
         &[],
         &[1],
@@ -258,15 +250,6 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     text.push('\n');
     text.push_str(&output::dim(&words::text(pattern, &parts), 0));
     text
-}
-
-/// Whether a threshold lay behind the colony on the day of the verdict in most of what fits.
-fn passed_already(verdict: &Verdict, name: &str) -> bool {
-    verdict
-        .forecast
-        .thresholds
-        .iter()
-        .any(|passed| passed.name == name && passed.median.is_some_and(|day| day <= verdict.date))
 }
 
 fn section(title: &str) -> String {

@@ -52,7 +52,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "a day without food enough",
         "3 mites on 100 bees, or more",
         "the colony is lost",
-        "no laying queen on the last day",
+        "alive on the last day, but without a laying queen",
     ],
     no_eggs: "no eggs, where all but a few colonies have some: look again with the sun behind you",
     eggs: "eggs, where hardly any colony would have some",

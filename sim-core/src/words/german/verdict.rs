@@ -52,7 +52,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "ein Tag ohne genug Futter",
         "3 Milben auf 100 Bienen oder mehr",
         "das Volk ist verloren",
-        "keine legende Königin am letzten Tag",
+        "am letzten Tag am Leben, aber ohne legende Königin",
     ],
     no_eggs: "keine Stifte, wo fast alle Völker welche haben: Schau noch einmal nach, mit der Sonne im Rücken",
     eggs: "Stifte, wo kaum ein Volk welche hätte",
