@@ -173,15 +173,14 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     text.push_str(&output::wrapped(&story(verdict, language), 0));
     text.push('\n');
     // In a colony that is not held back, these are no more than what nobody knows of it.
-    let held_back = !matches!(
-        verdict.standing.word,
-        Word::InStep | Word::Ahead | Word::Untold
-    );
-    text.push_str(&section(if held_back {
-        words.causes
-    } else {
-        words.causes_all_the_same
+    text.push_str(&section(match verdict.standing.word {
+        Word::InStep | Word::Ahead => words.causes_all_the_same,
+        _ => words.causes,
     }));
+    if let Some(unknown) = &verdict.cells_unknown {
+        text.push_str(&output::wrapped(&unknown.told(speech), 0));
+        text.push('\n');
+    }
     text.push_str(&causes(verdict, language));
     if !verdict.unfit.is_empty() {
         text.push_str(&section(words.unfit));
@@ -324,6 +323,9 @@ fn story(verdict: &Verdict, language: Language) -> String {
         sentences.push(words::text(words.likeliest, &parts));
         let known = |alarm: &Alarm| alarm.what.is_of_mites();
         let known = cause.cause == Cause::Mites && verdict.alarms.iter().any(known);
+        // What to do about a queen, the cells have told.
+        let of_queen = matches!(cause.cause, Cause::Queen | Cause::NoQueen);
+        let known = known || (of_queen && verdict.cells_unknown.is_some());
         if !lost && !known {
             sentences.push(words::text(words.to_make_sure, &[("tell", cause.tell)]));
             sentences.push(cause.cause.remedy(language).to_owned());

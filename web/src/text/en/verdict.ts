@@ -50,6 +50,8 @@ export const verdict = {
   },
   reasons: 'Likely reasons',
   reasonsAllTheSame: 'What may be so, though nothing holds it back',
+  /** Where it cannot be told how strong it is. */
+  reasonsUntold: 'What may be so',
   together: 'Causes can go together, so these numbers need not add up to 100; those under 1 in 100 are left out.',
   inHundred: 'in 100',
   before: (share: string) => `${share} of 100 before any visit.`,
@@ -92,6 +94,7 @@ export const verdict = {
   expectedNow: 'expected now',
   toCome: 'What is to come',
   toComeNote: 'nine in ten of the colonies that fit what was found',
+  toComeNoCells: 'nine in ten of the colonies that fit what was found, the queen cells not reckoned with',
   columns: ['date', 'bees', 'frames of brood', 'frames drawn', 'stores'],
   rangeOf: (low: string, high: string) => (low === high ? low : `${low} to ${high}`),
   risks: 'How often in colonies that fit',
