@@ -26,6 +26,7 @@ export const verdict: BelowTexts['verdict'] = {
   strength: (middle, low, high, peers) => `Bienen und Brut zusammen sind ${middle} (${low} bis ${high}); das mittlere Volk hat ${peers}.`,
   fewer: (bees, brood) => `${bees} von 100 haben weniger Bienen, ${brood} von 100 weniger Brut.`,
   untold: 'Wie stark das Volk ist, lässt sich nicht sagen: Von Bienen, Brut, Waben, Vorrat und Gewicht wurde nichts gesehen.',
+  untoldHeld: 'Wie stark das Volk ist, lässt sich noch nicht sagen: Was in einer Zarge gefunden wurde, zählt nicht, solange in eine andere nicht gesehen wurde.',
   found: 'Was gefunden wurde, und was nach den Durchsichten davor zu erwarten war',
   foundNote: (members, sheet) =>
     `Jeder Punkt: eines von zwanzig Völkern, in Zahlen neun von zehn; ✕: gefunden. Abgelesen an ${members} Völkern, bei Brut an denen mit legender Königin, so, wie ein Blick in den Stock zählt; die Spannen auf dem Durchsichtsblatt sind die von allen aus ${sheet}, darum liegen ihre Enden etwas anders.`,

@@ -26,6 +26,7 @@ export const verdict = {
     `Its bees and brood together come to ${middle} (${low} to ${high}); the middle colony has ${peers}.`,
   fewer: (bees: number, brood: number) => `${bees} of 100 have fewer bees, ${brood} of 100 less brood.`,
   untold: 'How strong the colony is cannot be told: nothing was seen of its bees, brood, comb, stores or weight.',
+  untoldHeld: 'How strong the colony is cannot be told yet: what was found in one box is not used while another was not looked at.',
   found: 'What was found, and what was expected after the visits before',
   foundNote: (members: string, sheet: string) =>
     `Each dot: one colony in twenty, and in figures nine in ten; ✕: found. They are of ${members} colonies, for brood of those with a laying queen, as a look at the hive counts; the ranges on the visit sheet are of all of ${sheet}, so that their ends differ a little.`,
