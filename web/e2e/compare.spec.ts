@@ -53,14 +53,14 @@ test('brood that was said of one box alone names the other, is held against its 
   await page.getByRole('group', { name: 'Eggs seen', exact: true }).getByRole('button', { name: 'no' }).click();
   const said = 'The upper deep was not looked at: frames of brood not used.';
   await expect(page.locator('.held')).toContainText([said]);
-  await expect(page.locator('.held').getByRole('button')).toHaveText(['upper deep: none', 'No brood elsewhere']);
+  await expect(page.locator('.held').getByRole('button')).toHaveText(['Upper deep: none', 'No brood elsewhere']);
   await page.getByRole('button', { name: 'Compare' }).click();
   const judged = page.getByRole('region', { name: 'Is she in step?' });
   await expect(judged.getByText(/cannot be told yet: what was found in one box is not used/)).toBeVisible({ timeout: 60_000 });
   await expect(judged.getByText(/nothing was seen of its bees/)).toHaveCount(0);
   const unused = judged.locator('.unused li');
-  await expect(unused).toHaveText([`11 June ${said} upper deep: none`, /^Box against box, frames of brood in the lower deep: 2 found, \S+ expected/]);
-  await unused.getByRole('button', { name: 'upper deep: none' }).click();
+  await expect(unused).toHaveText([`11 June ${said} Upper deep: none`, /^Box against box, frames of brood in the lower deep: 2 found, \S+ expected/]);
+  await unused.getByRole('button', { name: 'Upper deep: none' }).click();
   await expect(unused).toHaveCount(0);
   await expect(judged.getByRole('heading', { level: 3 })).toHaveText(/^(In step|Behind|Far behind|Ahead|Perhaps)/, { timeout: 60_000 });
 });

@@ -152,7 +152,7 @@ export const visit: BelowTexts['visit'] = {
     return `${box}: ${[unseen && `${waben(unseen)} nicht angesehen`, unfinished && `${waben(unfinished)} nicht fertig gezeichnet`].filter(Boolean).join(', ')}`;
   },
   heldBack: (held, why) => `${why}; nicht verwendet: ${held.join(', ')}.`,
-  noneThere: (box) => `${box}: keine`,
+  noneThere: (box) => `${box.charAt(0).toUpperCase()}${box.slice(1)}: keine`,
   boxAgainstBox: (box, what, found, expected, range) => `Zarge gegen Zarge, ${box}, ${what}: ${found} gefunden, ${expected} erwartet${range && ` (${range})`}.`,
   countEmpty: 'Als leer zählen',
   countEmptyMeans: 'Darin ist keine Wabe ausgebaut, und keine Biene war dort',

@@ -150,7 +150,7 @@ export const visit = {
       .filter(Boolean)
       .join(' and ')}`,
   heldBack: (held: string[], why: string) => `${why}: ${held.join(', ')} not used.`,
-  noneThere: (box: string) => `${box}: none`,
+  noneThere: (box: string) => `${box.charAt(0).toUpperCase()}${box.slice(1)}: none`,
   boxAgainstBox: (box: string, what: string, found: string, expected: string, range: string) => `Box against box, ${what} in the ${box}: ${found} found, ${expected} expected${range && ` (${range})`}.`,
   countEmpty: 'Count it as empty',
   countEmptyMeans: 'No comb is drawn in it, and no bees were there',
