@@ -377,18 +377,13 @@ impl Teller<'_> {
         .collect();
         if look_for.lost < of {
             let (date, brood, drawn, stores) = look_for.before;
-            let weight = |kg: f64| {
-                self.speech
-                    .language
-                    .decimal(self.speech.units.weight(kg), 1)
-            };
             let parts = [
                 ("date", &*self.date(date)),
                 ("brood_before", &number(brood)),
                 ("brood", &number(look_for.brood_frames.median)),
                 ("drawn_before", &number(drawn)),
                 ("drawn", &number(look_for.drawn_frames.median)),
-                ("stores_before", &weight(stores)),
+                ("stores_before", &self.speech.weight_text(stores)),
                 (
                     "stores",
                     &self.speech.weight_text(look_for.stores_kg.median),
