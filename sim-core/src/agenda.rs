@@ -27,7 +27,7 @@ pub use icalendar::icalendar;
 pub(crate) use icalendar::{Event, calendar};
 pub(crate) use rules::{act_from, honey_taken_after, is_autumn, is_winter, syrup_days};
 pub use treatments::Choice;
-pub use visit::LookFor;
+pub use visit::{Before, LookFor};
 pub use words::Told;
 
 use crate::calendar::{CalendarDate, days_between, plus_days};

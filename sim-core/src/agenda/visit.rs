@@ -44,8 +44,8 @@ pub struct LookFor {
     pub short_of_food: usize,
     /// Members with comb and bees enough in the highest box to be given another.
     pub short_of_room: usize,
-    /// What the middle living member has at the visit before, or today: the date, frames of brood, frames drawn, stores in kg.
-    pub before: (CalendarDate, f64, f64, f64),
+    /// What the middle living member has at the visit before, or today.
+    pub before: Before,
     /// Frames of brood of colonies of the same start and weather in which nothing is wrong, before any visit; the
     /// middle half is in step. Only where there are visits.
     pub in_step: Option<Spread>,
@@ -56,6 +56,19 @@ pub struct LookFor {
     pub young_queen: bool,
     /// Whether bees keep to their cluster: it is hefted and looked at from above, not opened.
     pub winter: bool,
+}
+
+/// What the middle living member has on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Before {
+    /// The day.
+    pub date: CalendarDate,
+    /// Frames of brood.
+    pub brood_frames: f64,
+    /// Frames drawn.
+    pub drawn_frames: f64,
+    /// Honey, nectar and syrup in the comb, kg.
+    pub stores_kg: f64,
 }
 
 /// The days of the visits, counted from today.
@@ -156,12 +169,12 @@ pub(super) fn list<H: Hands>(
                 let morning = life.on(day);
                 morning.alive && is_full(morning, scene.p)
             }),
-            before: (
-                scene.date(earlier),
-                middle(&|morning| morning.frames_of_brood),
-                middle(&|morning| morning.drawn_frames),
-                middle(&|morning| morning.stores_kg),
-            ),
+            before: Before {
+                date: scene.date(earlier),
+                brood_frames: middle(&|morning| morning.frames_of_brood),
+                drawn_frames: middle(&|morning| morning.drawn_frames),
+                stores_kg: middle(&|morning| morning.stores_kg),
+            },
             in_step: (!sound.is_empty()).then(|| {
                 let mut brood: Vec<f64> = sound
                     .iter()

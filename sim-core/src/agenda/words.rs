@@ -376,14 +376,14 @@ impl Teller<'_> {
         .map(|(_, told, pattern)| text(pattern, &[("colonies", &self.colonies(self.count(told)))]))
         .collect();
         if look_for.lost < of {
-            let (date, brood, drawn, stores) = look_for.before;
+            let before = &look_for.before;
             let parts = [
-                ("date", &*self.date(date)),
-                ("brood_before", &number(brood)),
+                ("date", &*self.date(before.date)),
+                ("brood_before", &number(before.brood_frames)),
                 ("brood", &number(look_for.brood_frames.median)),
-                ("drawn_before", &number(drawn)),
+                ("drawn_before", &number(before.drawn_frames)),
                 ("drawn", &number(look_for.drawn_frames.median)),
-                ("stores_before", &self.speech.weight_text(stores)),
+                ("stores_before", &self.speech.weight_text(before.stores_kg)),
                 (
                     "stores",
                     &self.speech.weight_text(look_for.stores_kg.median),
