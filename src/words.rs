@@ -59,6 +59,9 @@ part! {
         ranges_units: [Pattern; 6],
         ranges_units_us: [Pattern; 6],
         not_in_this_season: Pattern,
+        // In place of a first day, and of the last where that is the first too.
+        from_the_start_to: Pattern,
+        from_the_start: Pattern,
         in_some_colonies: Pattern,
         of_100: Pattern,
         over_99: Pattern,

@@ -381,8 +381,48 @@ fn treatments_keep_to_their_windows_and_rules() {
         }
         let told = item.told(&list, Units::Metric.into());
         assert!(told.cautions[0].starts_with("Follow the label"), "{told:?}");
+        // Of several treatments each caution says which it is true of.
+        for choice in choices.iter().filter(|choice| choice.fits) {
+            let cautions = &told.cautions[1..];
+            let of_it = |caution: &&String| caution.to_lowercase().contains(choice.name);
+            let caution = cautions.iter().find(of_it).expect("named");
+            assert!(caution.ends_with(choice.caution), "{caution}");
+        }
     }
     assert!(seen > 0);
+}
+
+#[test]
+fn each_visit_has_a_reason_of_its_own_day() {
+    for (plan, on) in [
+        (wet_spring(), date(2012, 5, 7)),
+        (
+            include_str!("../scenarios/august-treatment.toml").to_owned(),
+            date(2013, 5, 1),
+        ),
+    ] {
+        let list = Yard::new(&plan).list(&[], Some(on));
+        let visits = (list.items.iter()).filter(|item| matches!(item.job, Job::Visit { .. }));
+        for language in Language::ALL {
+            let whys: Vec<String> = (visits.clone())
+                .map(|item| item.told(&list, language.into()).why)
+                .collect();
+            let different: std::collections::BTreeSet<&String> = whys.iter().collect();
+            assert!(whys.len() > 2 && different.len() == whys.len(), "{whys:?}");
+        }
+    }
+    let list = Yard::new(&wet_spring()).list(&[], Some(date(2012, 7, 1)));
+    let mut visits = (list.items.iter()).filter_map(|item| match &item.job {
+        Job::Visit { look_for } => Some((item.from, look_for)),
+        _ => None,
+    });
+    let (first, today) = visits.next().expect("a visit");
+    let (_, second) = visits.next().expect("another");
+    assert_eq!(today.before.date, list.from);
+    let before = second.before;
+    assert_eq!(before.date, first);
+    assert_eq!(before.drawn_frames, today.drawn_frames.median);
+    assert_eq!(before.stores_kg, today.stores_kg.median);
 }
 
 #[test]

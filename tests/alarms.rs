@@ -785,3 +785,40 @@ fn a_visit_that_saw_nothing_of_strength_leaves_the_standing_untold() {
         ["standing cannot be told", "Stand nicht zu erkennen"]
     );
 }
+
+/// Hardly a package raises queen cells in its first summer: what the colonies of the model come to then says nothing of a hive in which
+/// some were found, and is not set against what they mean.
+#[test]
+fn a_verdict_says_that_its_colonies_do_not_have_the_queen_cells_that_were_found() {
+    for row in ["2012-06-25,,,,,no,no,,3,", "2012-06-25,,,,,,,,3,"] {
+        let yard = Yard::new(&wet_spring());
+        let mut verdict = yard.verdict(&visits(&[row]));
+        assert_eq!(verdict.standing.word, Word::Untold, "{row}");
+        let risks: Vec<&str> = verdict
+            .forecast
+            .risks
+            .iter()
+            .map(|risk| risk.name)
+            .collect();
+        assert_eq!(risks, ["hunger", "mites_3"], "{row}");
+        for (language, said) in [
+            (Language::English, "do not know of the queen cells"),
+            (Language::German, "wissen nichts von den Weiselzellen"),
+        ] {
+            verdict.spoken(language);
+            let unknown = verdict.cells_unknown.as_ref().expect("it says so");
+            assert!(unknown.to_string().contains(said), "{unknown}");
+            let told: Vec<&str> = verdict
+                .forecast
+                .risks
+                .iter()
+                .map(|risk| risk.what)
+                .collect();
+            assert!(told[1].starts_with("3 "), "{told:?}");
+        }
+    }
+    // Without cells there is nothing that they would not know of.
+    let none = Yard::new(&wet_spring()).verdict(&visits(&["2012-06-25,6,3,,,yes,,0,0,"]));
+    assert_eq!(none.cells_unknown, None);
+    assert_eq!(none.forecast.risks.len(), 5);
+}

@@ -29,7 +29,7 @@ pub(crate) use rules::{
     act_from, honey_taken_after, is_autumn, is_winter, syrup_days, too_small_for_winter,
 };
 pub use treatments::Choice;
-pub use visit::LookFor;
+pub use visit::{Before, LookFor};
 pub use words::Told;
 
 use crate::calendar::{CalendarDate, days_between, plus_days};

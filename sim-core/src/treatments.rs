@@ -251,7 +251,7 @@ pub const TREATMENTS: [TreatmentInfo; 10] = [
         queen_in_heat: 0.03,
         resistance: 0.6,
         source: "high where mites are susceptible (from memory); resistance widespread: Rinkevich 2020; figures assumed",
-        caution: "Leaves residues in wax and harms queens. Take strips out when their time is up.",
+        caution: "Residues stay in wax, and queens are harmed. Take strips out when their time is up.",
     },
 ];
 

@@ -26,7 +26,7 @@ pub use unfit::{Seen, Unfit};
 use crate::Error;
 use crate::calendar::{CalendarDate, plus_days};
 use crate::document::{VERSION, scenario_digest};
-use crate::ensemble::{Bands, Hands, Member, Path, Peers, Spread, quantile};
+use crate::ensemble::{Bands, Hands, Member, Path, Peers, Risk, Spread, quantile};
 use crate::filter::{Settings, Step};
 use crate::order;
 use crate::priors::Unknown;
@@ -76,6 +76,8 @@ pub struct Verdict {
     pub log_likelihood: f64,
     /// What each visit did to the ensemble.
     pub steps: Vec<Step>,
+    /// That queen cells were found and most of the colonies that fit had none: causes and forecast do not know of them.
+    pub cells_unknown: Option<Saying>,
     /// Where the verdict stands on few members.
     pub warnings: Vec<Saying>,
     /// What is to come, from the day of the last visit.
@@ -95,6 +97,7 @@ impl Verdict {
             learned.what = learned.unknown.words(language);
         }
         let sayings = (self.warnings.iter_mut())
+            .chain(&mut self.cells_unknown)
             .chain(self.alarms.iter_mut().map(|alarm| &mut alarm.text))
             .chain(self.unfit.iter_mut().map(|unfit| &mut unfit.text))
             .chain(self.aside.iter_mut().map(|aside| &mut aside.reason));
@@ -208,6 +211,7 @@ pub fn judge<H: Hands>(
             _ => {}
         }
     }
+    let cells_unknown = cells_unknown(&alarms, visits, &conditioned);
     let unknowns = learned(now.clone(), &before.members);
     let warnings = fitting::warnings(&conditioned, visits);
 
@@ -221,6 +225,11 @@ pub fn judge<H: Hands>(
         .into_iter()
         .map(|walked| walked.path)
         .collect();
+    let mut forecast = Bands::of(scenario, peers, &days, &paths);
+    if cells_unknown.is_some() {
+        let of_cells = |risk: &Risk| matches!(risk.name, "swarm" | "lost" | "no_queen");
+        forecast.risks.retain(|risk| !of_cells(risk));
+    }
     Ok(Verdict {
         version: VERSION,
         scenario: scenario.name.clone(),
@@ -244,8 +253,9 @@ pub fn judge<H: Hands>(
         steps: conditioned.steps,
         seen: conditioned.seen,
         unknowns,
+        cells_unknown,
         warnings,
-        forecast: Bands::of(scenario, peers, &days, &paths),
+        forecast,
     })
 }
 
@@ -257,6 +267,24 @@ fn because(said: Saying, aside: Vec<Aside>) -> Saying {
             .date("date", aside.date.0)
             .said("why", aside.placed())
     })
+}
+
+/// That most of the colonies that fit had no queen cells when some were found, where it is so. They are weighed like everything
+/// that is found; but where hardly a colony raises any, those without them that are taken to show some are more.
+fn cells_unknown(alarms: &[Alarm], visits: &[Visit], found: &Conditioned) -> Option<Saying> {
+    let is_of_cells = |alarm: &&Alarm| matches!(alarm.what, Alarming::QueenCells { .. });
+    let date = alarms.iter().find(is_of_cells)?.date;
+    let place = visits.iter().position(|visit| visit.date == date)?;
+    let has_cells = |candidate: &&Candidate| {
+        let shown = &candidate.shown[place];
+        shown.charged || shown.capped
+    };
+    let (count, all) = (
+        found.candidates.iter().filter(has_cells).count(),
+        found.candidates.len(),
+    );
+    let said = |words: &'static crate::words::Words| words.verdict.cells_unknown;
+    (2 * count < all).then(|| Saying::new(said).said("colonies", alarms::counted_of(count, all)))
 }
 
 /// Whether any visit read something that tells how strong the colony is.

@@ -1,7 +1,7 @@
 //! `combcast bands`: between which limits colonies of one start and weather lie.
 
 use combcast_core::Error;
-use combcast_core::calendar::days_between;
+use combcast_core::calendar::{CalendarDate, days_between};
 use combcast_core::ensemble::{
     Bands, FEWEST_FOR_MITES, Hands, Member, OnDate, Passed, Path, Peers,
 };
@@ -85,14 +85,7 @@ fn told(bands: &Bands, speech: Speech) -> String {
     text.push('\n');
     text.push_str(&output::dim(&mites_of, 0));
     text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.when));
-    text.push_str(&output::table(
-        &[],
-        &[],
-        bands
-            .thresholds
-            .iter()
-            .map(|passed| [passed.what.to_owned(), when(passed, language)]),
-    ));
+    text.push_str(&thresholds(bands, |_| true, language));
     text.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", words.how_often));
     text.push_str(&output::table(
         &[],
@@ -157,16 +150,28 @@ pub fn ranges(dates: &[OnDate], speech: Speech) -> String {
     )
 }
 
-/// A threshold's dates in words.
-pub fn when(passed: &Passed, language: Language) -> String {
+/// When thresholds are passed, a line for each, in words.
+pub fn thresholds(bands: &Bands, which: impl Fn(&Passed) -> bool, language: Language) -> String {
+    let first = bands.dates[0].date;
+    let rows = bands.thresholds.iter().filter(|passed| which(passed));
+    output::table(
+        &[],
+        &[],
+        rows.map(|passed| [passed.what.to_owned(), when(passed, first, language)]),
+    )
+}
+
+/// A threshold's dates in words; on the first day it was passed before.
+fn when(passed: &Passed, first: CalendarDate, language: Language) -> String {
     let words = &words::of(language).shared;
     let (Some(early), Some(late)) = (passed.early, passed.late) else {
         return words.not_in_this_season.to_owned();
     };
-    let dates = if early == late {
-        early.to_string()
-    } else {
-        language.range(&early.to_string(), &late.to_string())
+    let dates = match (early == first, early == late) {
+        (true, true) => words.from_the_start.to_owned(),
+        (true, false) => words::text(words.from_the_start_to, &[("date", &late.to_string())]),
+        (false, true) => early.to_string(),
+        (false, false) => language.range(&early.to_string(), &late.to_string()),
     };
     if passed.share > 0.995 {
         dates

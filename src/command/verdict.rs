@@ -3,7 +3,7 @@
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use combcast_core::calendar::{days_between, plus_days};
-use combcast_core::ensemble::Peers;
+use combcast_core::ensemble::{Passed, Peers};
 use combcast_core::priors::COUNT;
 use combcast_core::story::Units;
 use combcast_core::verdict::{Alarm, Cause, Effort, Verdict, Word, judge};
@@ -12,7 +12,7 @@ use combcast_core::words::{Language, Speech};
 use combcast_core::{Error, Scenario};
 use jiff::civil::{Date, date};
 
-use super::bands::{ranges, when};
+use super::bands::{ranges, thresholds};
 use crate::args;
 use crate::hands::Threads;
 use crate::load;
@@ -173,15 +173,14 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     text.push_str(&output::wrapped(&story(verdict, language), 0));
     text.push('\n');
     // In a colony that is not held back, these are no more than what nobody knows of it.
-    let held_back = !matches!(
-        verdict.standing.word,
-        Word::InStep | Word::Ahead | Word::Untold
-    );
-    text.push_str(&section(if held_back {
-        words.causes
-    } else {
-        words.causes_all_the_same
+    text.push_str(&section(match verdict.standing.word {
+        Word::InStep | Word::Ahead => words.causes_all_the_same,
+        _ => words.causes,
     }));
+    if let Some(unknown) = &verdict.cells_unknown {
+        text.push_str(&output::wrapped(&unknown.told(speech), 0));
+        text.push('\n');
+    }
     text.push_str(&causes(verdict, language));
     if !verdict.unfit.is_empty() {
         text.push_str(&section(words.unfit));
@@ -224,16 +223,8 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
         speech,
     ));
     text.push('\n');
-    text.push_str(&output::table(
-        &[],
-        &[],
-        verdict
-            .forecast
-            .thresholds
-            .iter()
-            .filter(|passed| passed.share > 0.0 && !passed_already(verdict, passed.name))
-            .map(|passed| [passed.what.to_owned(), when(passed, language)]),
-    ));
+    let ahead = |passed: &Passed| passed.share > 0.0;
+    text.push_str(&thresholds(&verdict.forecast, ahead, language));
     text.push_str(&output::table(
         &[],
         &[1],
@@ -258,15 +249,6 @@ fn told(verdict: &Verdict, speech: Speech) -> String {
     text.push('\n');
     text.push_str(&output::dim(&words::text(pattern, &parts), 0));
     text
-}
-
-/// Whether a threshold lay behind the colony on the day of the verdict in most of what fits.
-fn passed_already(verdict: &Verdict, name: &str) -> bool {
-    verdict
-        .forecast
-        .thresholds
-        .iter()
-        .any(|passed| passed.name == name && passed.median.is_some_and(|day| day <= verdict.date))
 }
 
 fn section(title: &str) -> String {
@@ -341,6 +323,9 @@ fn story(verdict: &Verdict, language: Language) -> String {
         sentences.push(words::text(words.likeliest, &parts));
         let known = |alarm: &Alarm| alarm.what.is_of_mites();
         let known = cause.cause == Cause::Mites && verdict.alarms.iter().any(known);
+        // What to do about a queen, the cells have told.
+        let of_queen = matches!(cause.cause, Cause::Queen | Cause::NoQueen);
+        let known = known || (of_queen && verdict.cells_unknown.is_some());
         if !lost && !known {
             sentences.push(words::text(words.to_make_sure, &[("tell", cause.tell)]));
             sentences.push(cause.cause.remedy(language).to_owned());

@@ -14,6 +14,8 @@ pub static WORDS: Words = Words {
         ranges_units: ["", "", "frames", "frames", "kg", "100 bees"],
         ranges_units_us: ["", "", "frames", "frames", "lb", "100 bees"],
         not_in_this_season: "not in this season",
+        from_the_start_to: "from the start to {date}",
+        from_the_start: "from the start",
         in_some_colonies: "{dates}, in {count} of 100 colonies",
         of_100: "{count} of 100",
         over_99: "over 99 of 100",

@@ -14,6 +14,8 @@ pub static WORDS: Words = Words {
         ranges_units: ["", "", "Waben", "Waben", "kg", "100 Bienen"],
         ranges_units_us: ["", "", "Waben", "Waben", "lb", "100 Bienen"],
         not_in_this_season: "nicht in dieser Saison",
+        from_the_start_to: "von Anfang an bis {date}",
+        from_the_start: "von Anfang an",
         in_some_colonies: "{dates}, in {count} von 100 Völkern",
         of_100: "{count} von 100",
         over_99: "über 99 von 100",

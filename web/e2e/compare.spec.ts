@@ -37,8 +37,32 @@ test('the top of the page says the verdict on the demo visits too', async ({ pag
   await open(page);
   await page.getByRole('button', { name: 'Take the demo hive’s six visits' }).click();
   await expect(page.getByRole('link', { name: /^What was found: (Behind|Far behind), by about \d+ days, after 6 visits, on 18 June$/ })).toBeVisible({ timeout: 60_000 });
+  // They have no drawing: the sheet does not say that there were none.
+  await page.goto('./#/visit');
+  await expect(page.getByText('The verdict is on 6 visits that are not drawn here.')).toBeVisible();
+  await page.goBack();
   await page.getByRole('button', { name: 'Take the visits away' }).click();
   await expect(page.getByRole('link', { name: /^What was found/ })).toHaveCount(0);
+});
+
+test('brood that was said of one box alone names the other, is held against its own box, and counts at one tap', async ({ page }) => {
+  test.slow();
+  await open(page);
+  await page.getByRole('button', { name: 'Draw what you found' }).filter({ visible: true }).click();
+  await page.getByRole('textbox', { name: 'Frames of brood, as full frames, lower deep', exact: true }).fill('2');
+  await page.getByRole('group', { name: 'Eggs seen', exact: true }).getByRole('button', { name: 'no' }).click();
+  const said = 'The upper deep was not looked at: frames of brood not used.';
+  await expect(page.locator('.held')).toContainText([said]);
+  await expect(page.locator('.held').getByRole('button')).toHaveText(['Upper deep: none', 'No brood elsewhere']);
+  await page.getByRole('button', { name: 'Compare' }).click();
+  const judged = page.getByRole('region', { name: 'Is she in step?' });
+  await expect(judged.getByText(/cannot be told yet: what was found in one box is not used/)).toBeVisible({ timeout: 60_000 });
+  await expect(judged.getByText(/nothing was seen of its bees/)).toHaveCount(0);
+  const unused = judged.locator('.unused li');
+  await expect(unused).toHaveText([`11 June ${said} Upper deep: none`, /^Box against box, frames of brood in the lower deep: 2 found, \S+ expected/]);
+  await unused.getByRole('button', { name: 'Upper deep: none' }).click();
+  await expect(unused).toHaveCount(0);
+  await expect(judged.getByRole('heading', { level: 3 })).toHaveText(/^(In step|Behind|Far behind|Ahead|Perhaps)/, { timeout: 60_000 });
 });
 
 test('a hive is named where it is changed, and a new one is like the open one unless another is chosen', async ({ page }) => {

@@ -28,6 +28,11 @@ test('the range of nine in ten colonies stands in the story and behind the lines
   await page.getByRole('combobox', { name: 'Open an example' }).selectOption('wet spring unfed');
   await expect.poll(() => page.locator('.stage svg path.most').getAttribute('d')).not.toBe(band);
   await expect.poll(() => page.evaluate(() => performance.getEntriesByName('combcast: bands of the members').length)).toBeGreaterThan(1);
+  // What an established colony has from its first day on is no date.
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption('august treatment');
+  await expect(likely.getByText(/^from the start to \d+ \w+/).first()).toBeVisible();
+  await expect(likely.getByText('first young bees')).toHaveCount(0);
+  await expect(likely.getByText('drones flying')).toBeVisible();
 });
 
 test('the demo hive gets its verdict, its reason and its forecast', async ({ page }) => {

@@ -1,5 +1,5 @@
 import type { Locator, Page } from '@playwright/test';
-import { accessFaults, allKept, expect, open, reload, test } from './page';
+import { accessFaults, allKept, changing, expect, open, reload, test } from './page';
 
 const frame = (page: Page, number: number, box = 'lower deep') => page.getByRole('slider', { name: `Frame ${number}, ${box}`, exact: true });
 const word = (page: Page, name: string) => page.getByRole('group', { name: 'What to draw' }).getByRole('button', { name, exact: true });
@@ -348,6 +348,21 @@ test('the sheet prints on one page of A4 and of Letter, blank and filled', async
   await frame(page, 3).press('Enter');
   await choice(page, 'Eggs seen', 'yes').click();
   for (const format of ['A4', 'Letter']) expect(await pages(format)).toBe(1);
+});
+
+test('on paper, fallen mites are those of a day, beside what is expected of a plan with mites', async ({ page }) => {
+  await open(page);
+  await changing(page);
+  await page.getByRole('combobox', { name: 'Open an example' }).selectOption('august treatment');
+  await expect(page.getByText('is open as a hive of its own')).toBeVisible();
+  await page.goto('./#/visit');
+  const onScreen = page.locator('.entry', { hasText: 'Mites fallen' }).locator('.expected b');
+  await expect(onScreen).toHaveText(/^\d/);
+  const mites = (await onScreen.textContent()) ?? '';
+  await page.emulateMedia({ media: 'print' });
+  const line = page.locator('article.paper .lines').getByText('Mites fallen in a day');
+  await expect(line).toBeVisible();
+  await expect(line.locator('xpath=following-sibling::em[1]')).toHaveText(mites);
 });
 
 test('on paper, what is drawn on takes the room of the page, and contents that look alike in grey have textures', async ({ page }) => {

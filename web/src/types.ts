@@ -430,6 +430,8 @@ export interface Verdict {
   unfit: { date: string; what: Reading; chance: number; text: string }[];
   log_likelihood: number;
   steps: { effective: number; parts: number; taken: number; distinct: number; log_likelihood: number }[];
+  /** That causes and forecast do not know of queen cells that were found, in words. */
+  cells_unknown: string | null;
   warnings: string[];
   forecast: {
     /** That mites were assumed, where the plan does not say how many there are at the start. */

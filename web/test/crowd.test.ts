@@ -187,6 +187,7 @@ describe('visits', () => {
     made.speak('de');
     const verdict = made.verdict(text(scenario('wet-spring.toml')), text(cells), undefined, 100, () => {});
     expect(verdict.alarms).toMatchObject([{ date: '2012-07-10', alarm: 'queen_cells', text: expect.stringContaining('10 verdeckelte Weiselzellen') }]);
+    expect(verdict.cells_unknown).toContain('wissen nichts von den Weiselzellen');
   });
 
   it('that cannot be are set aside with the reason, and the rest is used', () => {

@@ -4,7 +4,7 @@ import { visitsTypes } from '../scripts/types.mjs';
 import type { Visit } from '../src/visits';
 import { BELOW } from '../src/text/below';
 import { type Expected, expectedOn, likelyIn } from '../src/visit/expected';
-import { bands, BLANK, boxFigure, broodDrawn, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, finished, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, NO_BROOD, nudged, noOtherBrood, openIn, PARTS, recorded, type Sheet, type SheetBox, sheetFor, type SheetFrame, stroke, unfinished, untouchedIn } from '../src/visit/sheet';
+import { bands, BLANK, boxFigure, broodDrawn, type Content, countedEmpty, drawn, drawnFurther, drawnToTheFoot, finished, fitted, type HeldBack, heldBack, isBlank, isUnfinished, LETTERS, NO_BROOD, nudged, noneIn, noOtherBrood, openIn, PARTS, recorded, type Sheet, type SheetBox, sheetFor, type SheetFrame, stroke, unfinished, untouchedIn, withSaid } from '../src/visit/sheet';
 import { sayFrame, sayHeldBack } from '../src/visit/words';
 import { dayNumber } from '../src/calendar';
 import type { BandsView } from '../src/crowd/bands';
@@ -223,6 +223,17 @@ describe('a box that was not looked at', () => {
     const whole = countedEmpty(half, held);
     expect(heldBack(whole)).toEqual([]);
     expect(recorded(visit, whole)).toEqual({ date: '2012-06-11', frames_of_bees: [1, 0], frames_of_brood: [2, 0], frames_drawn: [2, 0], frames_of_stores: 0 });
+  });
+
+  it('has none of what was said of the others where somebody says so, and nothing is drawn for it', () => {
+    const said = withSaid(sheet(box([blank]), box([blank])), 0, { brood: 2 });
+    const [held] = heldBack(said);
+    if (!held) throw new Error('Nothing is held back.');
+    for (const words of [BELOW.en.visit, BELOW.de.visit]) expect(sayHeldBack(held, said, words)).toContain(words.box(1, 2, false));
+    const none = noneIn(said, held);
+    expect(heldBack(none)).toEqual([]);
+    expect(none.boxes.map(({ frames }) => frames)).toEqual(said.boxes.map(({ frames }) => frames));
+    expect(recorded(visit, none)).toEqual({ date: '2012-06-11', frames_of_brood: [2, 0] });
   });
 
   it('keeps what was drawn in it', () => {

@@ -37,6 +37,11 @@ fn counted(halves: u32, words: &[&str; 3]) -> String {
     text(pattern, &[("frames", &written(halves))])
 }
 
+/// "1½", or "0".
+pub(super) fn number(frames: f64) -> String {
+    written(halves(frames))
+}
+
 fn halves(frames: f64) -> u32 {
     (frames * 2.0).round() as u32
 }

@@ -1,6 +1,12 @@
 //! When the colony needs another box.
 
-use super::{Item, Job, Scene, Sure, by, when};
+use super::lives::Morning;
+use super::{AgendaParameters, Item, Job, Scene, Sure, by, when};
+
+/// Whether comb is drawn and bees cover it so far that another box is wanted.
+pub(super) fn is_full(morning: &Morning, p: &AgendaParameters) -> bool {
+    morning.top_drawn >= p.box_drawn && morning.covered >= p.box_covered
+}
 
 pub(super) fn list(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
     // Who has swarmed has room enough.
@@ -9,9 +15,7 @@ pub(super) fn list(scene: &Scene, visits: &[usize], items: &mut Vec<Item>) {
     }
     let (p, last) = (scene.p, scene.last());
     let needs = |life: &super::Life| {
-        let day = life.first(|morning| {
-            morning.alive && morning.top_drawn >= p.box_drawn && morning.covered >= p.box_covered
-        })?;
+        let day = life.first(|morning| morning.alive && is_full(morning, p))?;
         // A box on a colony that shrinks is only more to heat and to guard.
         let later = life.on((day + p.box_growth as usize).min(last));
         (later.bees >= life.on(day).bees).then_some(day)

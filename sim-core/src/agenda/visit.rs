@@ -2,9 +2,11 @@
 
 use serde::Serialize;
 
+use super::lives::Morning;
+use super::room::is_full;
 use super::{Asked, Item, Job, Scene, Sure, lives};
 use crate::Error;
-use crate::calendar::days_between;
+use crate::calendar::{CalendarDate, days_between};
 use crate::ensemble::{Hands, Member, Spread};
 use crate::verdict::Cause;
 use crate::words::Language;
@@ -38,6 +40,12 @@ pub struct LookFor {
     pub lost: usize,
     /// Members with a poor queen, or none, today.
     pub poor_queen: usize,
+    /// Members whose stores and feeders last for fewer days than there ought to be food for (`agenda.food_for`).
+    pub short_of_food: usize,
+    /// Members with comb and bees enough in the highest box to be given another.
+    pub short_of_room: usize,
+    /// What the middle living member has at the visit before, or today.
+    pub before: Before,
     /// Frames of brood of colonies of the same start and weather in which nothing is wrong, before any visit; the
     /// middle half is in step. Only where there are visits.
     pub in_step: Option<Spread>,
@@ -48,6 +56,19 @@ pub struct LookFor {
     pub young_queen: bool,
     /// Whether bees keep to their cluster: it is hefted and looked at from above, not opened.
     pub winter: bool,
+}
+
+/// What the middle living member has on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Before {
+    /// The day.
+    pub date: CalendarDate,
+    /// Frames of brood.
+    pub brood_frames: f64,
+    /// Frames drawn.
+    pub drawn_frames: f64,
+    /// Honey, nectar and syrup in the comb, kg.
+    pub stores_kg: f64,
 }
 
 /// The days of the visits, counted from today.
@@ -98,21 +119,27 @@ pub(super) fn list<H: Hands>(
         check(scene, *next, items);
     }
     let eggs_to_see = scene.parameters.visits.eggs_half;
-    for &day in visits {
+    for (place, &day) in visits.iter().enumerate() {
         let lives = &scene.lives;
-        let spread = |whose: &dyn Fn(&super::lives::Morning) -> bool,
-                      of: &dyn Fn(&super::lives::Morning) -> f64| {
-            let mut values: Vec<f64> = lives
-                .iter()
-                .map(|life| life.on(day))
-                .filter(|morning| whose(morning))
-                .map(of)
-                .collect();
-            if values.is_empty() {
-                values.push(0.0);
-            }
-            Spread::of(&mut values)
+        let spread_on =
+            |day: usize, whose: &dyn Fn(&Morning) -> bool, of: &dyn Fn(&Morning) -> f64| {
+                let mut values: Vec<f64> = lives
+                    .iter()
+                    .map(|life| life.on(day))
+                    .filter(|morning| whose(morning))
+                    .map(of)
+                    .collect();
+                if values.is_empty() {
+                    values.push(0.0);
+                }
+                Spread::of(&mut values)
+            };
+        let spread = |whose: &dyn Fn(&Morning) -> bool, of: &dyn Fn(&Morning) -> f64| {
+            spread_on(day, whose, of)
         };
+        let earlier = place.checked_sub(1).map_or(0, |before| visits[before]);
+        let middle =
+            |of: &dyn Fn(&Morning) -> f64| spread_on(earlier, &|morning| morning.alive, of).median;
         let count =
             |is: &dyn Fn(&super::Life) -> bool| lives.iter().filter(|life| is(life)).count();
         let laying = Sure::of(lives, |life| life.on(day).laying && life.on(day).alive);
@@ -134,6 +161,20 @@ pub(super) fn list<H: Hands>(
                 .iter()
                 .filter(|member| Cause::Queen.is_in(member) || Cause::NoQueen.is_in(member))
                 .count(),
+            short_of_food: count(&|life| {
+                let morning = life.on(day);
+                morning.alive && morning.food_kg < scene.p.food_for * morning.eaten_kg
+            }),
+            short_of_room: count(&|life| {
+                let morning = life.on(day);
+                morning.alive && is_full(morning, scene.p)
+            }),
+            before: Before {
+                date: scene.date(earlier),
+                brood_frames: middle(&|morning| morning.frames_of_brood),
+                drawn_frames: middle(&|morning| morning.drawn_frames),
+                stores_kg: middle(&|morning| morning.stores_kg),
+            },
             in_step: (!sound.is_empty()).then(|| {
                 let mut brood: Vec<f64> = sound
                     .iter()

@@ -5,7 +5,8 @@ mod found;
 
 use serde::Serialize;
 
-use super::amounts::{capital, frame, frames, frames_between, mites};
+use super::amounts::{capital, frame, frames, frames_between, mites, number};
+use super::treatments::Choice;
 use super::{Agenda, Item, Job, LookFor, Sure, Way, treatments};
 use crate::calendar::CalendarDate;
 use crate::verdict::Alarming;
@@ -141,7 +142,7 @@ impl Teller<'_> {
             Job::Visit { look_for } => (
                 words.visit.to_owned(),
                 self.look_for(look_for),
-                text(words.visit_why, &[("colonies", colonies)]),
+                self.why_then(look_for),
             ),
             Job::Feed {
                 for_winter,
@@ -354,9 +355,48 @@ impl Teller<'_> {
         lines
     }
 
+    /// Why the hive is opened on that day: what is to be judged then.
+    fn why_then(&self, look_for: &LookFor) -> String {
+        let (words, of) = (self.words, self.item.sure.of);
+        let mut why: Vec<String> = [
+            (of - look_for.laying, look_for.laying, words.visit_why),
+            (
+                look_for.short_of_food,
+                look_for.short_of_food,
+                words.visit_why_food,
+            ),
+            (
+                look_for.short_of_room,
+                look_for.short_of_room,
+                words.visit_why_room,
+            ),
+        ]
+        .into_iter()
+        .filter(|(some, ..)| 20 * some >= of)
+        .map(|(_, told, pattern)| text(pattern, &[("colonies", &self.colonies(self.count(told)))]))
+        .collect();
+        if look_for.lost < of {
+            let before = &look_for.before;
+            let parts = [
+                ("date", &*self.date(before.date)),
+                ("brood_before", &number(before.brood_frames)),
+                ("brood", &number(look_for.brood_frames.median)),
+                ("drawn_before", &number(before.drawn_frames)),
+                ("drawn", &number(look_for.drawn_frames.median)),
+                ("stores_before", &self.speech.weight_text(before.stores_kg)),
+                (
+                    "stores",
+                    &self.speech.weight_text(look_for.stores_kg.median),
+                ),
+            ];
+            why.push(text(words.visit_why_middle, &parts));
+        }
+        why.join(" ")
+    }
+
     fn cautions(&self) -> Vec<String> {
         let words = &self.speech.words().cautions;
-        let mut cautions: Vec<&str> = match &self.item.job {
+        let cautions: Vec<&str> = match &self.item.job {
             Job::Found { alarm } if matches!(alarm.what, Alarming::Lost { .. }) => {
                 vec![self.speech.words().alarms.disease]
             }
@@ -378,14 +418,28 @@ impl Teller<'_> {
             Job::Wash { .. } => vec![words.stings, words.washed],
             Job::Treat { .. } | Job::Broodless { .. } => vec![words.label],
         };
+        let mut cautions: Vec<String> = cautions.into_iter().map(str::to_owned).collect();
         if let Job::Treat { choices, .. } | Job::Broodless { choices } = &self.item.job {
-            for choice in choices.iter().filter(|choice| choice.fits) {
-                let caution = words.treatments[choice.treatment as usize];
-                if !cautions.contains(&caution) {
-                    cautions.push(caution);
-                }
+            cautions.extend(self.of_treatments(choices));
+        }
+        cautions
+    }
+
+    /// What to beware of with the treatments that fit: each caution once, after the names of those that it is true of.
+    fn of_treatments(&self, choices: &[Choice]) -> Vec<String> {
+        let words = self.speech.words();
+        let mut cautions: Vec<(&str, Vec<&str>)> = Vec::new();
+        for choice in choices.iter().filter(|choice| choice.fits) {
+            let place = choice.treatment as usize;
+            let (name, caution) = (words.treatments[place], words.cautions.treatments[place]);
+            match cautions.iter_mut().find(|(said, _)| *said == caution) {
+                Some((_, names)) => names.push(name),
+                None => cautions.push((caution, vec![name])),
             }
         }
-        cautions.into_iter().map(str::to_owned).collect()
+        let told = |(caution, names): (&str, Vec<&str>)| {
+            format!("{}: {caution}", capital(&names.join("; ")))
+        };
+        cautions.into_iter().map(told).collect()
     }
 }

@@ -35,7 +35,7 @@ const MITES_PER_100: usize = 5;
 /// does what is read at a visit: bands have both together, as stores.
 const STORES: usize = 3;
 
-/// What can happen to a colony: its name in files.
+/// What can happen to a colony: its name in files. One that is lost is not counted among those without a laying queen.
 pub const RISKS: [&str; 5] = ["swarm", "hunger", "mites_3", "lost", "no_queen"];
 
 /// Fewest bees of which mites on 100 bees are told: less than a frame of them (2,430 on a deep one: Burgett & Burikam 1985,
@@ -128,7 +128,8 @@ impl Path {
             }
         };
         peers.advance(member, peers.days(), see)?;
-        path.happened[4] = member.walk.colony.queen.state != crate::queen::QueenState::Laying;
+        let colony = &member.walk.colony;
+        path.happened[4] = colony.alive && colony.queen.state != crate::queen::QueenState::Laying;
         Ok(path)
     }
 
@@ -227,7 +228,8 @@ pub struct Bands {
     pub assumed_mites: Option<AssumedMites>,
     /// The bands on each date, in order.
     pub dates: Vec<OnDate>,
-    /// When thresholds are passed. That there are as many bees as at the start again is left out where there never were fewer.
+    /// When thresholds are passed. That there are as many bees as at the start again is left out where there never were fewer,
+    /// and what was so from the first of the days on in most members.
     pub thresholds: Vec<Passed>,
     /// How often things happen.
     pub risks: Vec<Risk>,
@@ -321,6 +323,10 @@ impl Bands {
             .iter()
             .enumerate()
             .filter(|(k, _)| *k != AS_AT_START || paths.iter().any(|path| path.fell))
+            .filter(|(k, _)| {
+                let at_once = |path: &&Path| path.passed[*k].is_some_and(|day| day <= days[0]);
+                2 * paths.iter().filter(at_once).count() <= paths.len()
+            })
             .map(|(k, &name)| {
                 let mut passed: Vec<f64> = paths
                     .iter()
@@ -376,8 +382,10 @@ impl Bands {
                 passed.what = words.thresholds[k];
             }
         }
-        for (risk, what) in self.risks.iter_mut().zip(words.risks) {
-            risk.what = what;
+        for risk in &mut self.risks {
+            if let Some(k) = RISKS.iter().position(|name| *name == risk.name) {
+                risk.what = words.risks[k];
+            }
         }
         if let Some(assumed) = &mut self.assumed_mites {
             assumed.text.spoken(language.into());
@@ -420,6 +428,10 @@ mod tests {
         let all = || paths.iter().flat_map(|path| &path.values);
         assert!(all().any(|values| few(values) && values[0] > 1.0));
         assert!(all().all(|values| few(values) == values[MITES_PER_100].is_nan()));
+        // Without a queen all are lost in the end: none of them counts among those that live without one.
+        let [lost, no_queen] =
+            [3, 4].map(|risk| paths.iter().filter(|path| path.happened[risk]).count());
+        assert_eq!([lost, no_queen], [paths.len(), 0]);
         let bands = Bands::of(&scenario, &peers, &days, &paths);
         for there in &bands.dates {
             let mites = there.measures[MITES_PER_100].spread;
@@ -476,6 +488,37 @@ mod tests {
         // A package dwindles before its brood emerges.
         let mut member = peers.member(0).expect("a member");
         assert!(Path::of(&peers, &mut member, &[0]).expect("a path").fell);
+    }
+
+    #[test]
+    fn what_was_so_from_the_start_in_most_colonies_is_passed_by_none() {
+        let scenario = Scenario::from_toml(
+            "name = \"An established colony\"
+            until = 2012-05-31
+            place = { name = \"Alder Row\", latitude = 47.45, forage = \"mixed\" }
+            weather = { place_type = \"oceanic\" }
+            start = { date = 2012-05-01, established = { frames_of_bees = 6, frames_of_brood = 4, honey_kg = 12, pollen_kg = 0.5 }, mites_per_100_bees = 0 }
+            hive = { box = [{ frames = 10, comb = \"drawn\" }] }",
+        )
+        .expect("a scenario");
+        let peers = Peers::new(&scenario, None).expect("a season");
+        let members = [peers.member(0).expect("a member")];
+        let walked = Path::of_all(&peers, &members, &[0], &Alone).expect("paths");
+        let colony = &walked[0].path;
+        assert_eq!([colony.passed[0], colony.passed[2]], [Some(0), Some(0)]);
+        let later = Path {
+            passed: [Some(9); THRESHOLDS.len()],
+            ..colony.clone()
+        };
+        let row = |paths: &[&Path]| {
+            let paths: Vec<Path> = paths.iter().copied().cloned().collect();
+            let bands = Bands::of(&scenario, &peers, &[0], &paths);
+            let young = |passed: &&Passed| passed.name == "young_bees";
+            bands.thresholds.iter().find(young).copied()
+        };
+        assert_eq!(row(&[colony, colony, &later]), None);
+        let early = row(&[colony, &later, &later]).and_then(|row| row.early);
+        assert!(early.is_some_and(|early| early < scenario.until));
     }
 
     #[test]

@@ -250,7 +250,7 @@ impl Alarm {
 }
 
 /// "830 of 1,000 colonies".
-fn counted_of(count: usize, of: usize) -> Saying {
+pub(super) fn counted_of(count: usize, of: usize) -> Saying {
     Saying::new(|words| words.agenda.of_colonies)
         .grouped("count", count as f64)
         .grouped("all", of as f64)
@@ -323,7 +323,7 @@ pub(crate) fn of(
     Ok(alarms)
 }
 
-/// Whether the last visit found bees, brood, eggs or a queen; `None`: it found none, having looked for bees.
+/// Whether the last visit found bees, brood, eggs, a queen or cells of one; `None`: it found none, having looked for bees.
 fn lives(visit: &Visit) -> Option<bool> {
     let some = |frames: &[f64]| frames.iter().sum::<f64>() > 0.0;
     if some(&visit.frames_of_bees)
@@ -333,7 +333,9 @@ fn lives(visit: &Visit) -> Option<bool> {
     {
         return Some(true);
     }
-    visit.frames_of_bees.is_empty().then_some(false)
+    // Cells can be left over where no bee is.
+    let cells = queen_cells(visit).is_some();
+    visit.frames_of_bees.is_empty().then_some(cells)
 }
 
 fn dead_or_at_odds(

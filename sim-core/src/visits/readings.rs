@@ -195,6 +195,14 @@ impl Reading {
         };
         let earlier = self.since.map(|visit| before[visit]);
         let quarter = 0.125;
+        let cells = |there: bool| {
+            Chance::Yes(match there {
+                true => p.cells_seen,
+                false if now.adults >= 1.0 => p.cells_false,
+                // Left over in a dead hive, and taken for cells of a colony that lives.
+                false => p.cells_false * p.cells_false,
+            })
+        };
         match self.what {
             What::FramesOfBees => amount(now.bees, p.bees_share, p.bees_least, quarter),
             What::FramesOfBrood => amount(now.brood, p.brood_share, p.brood_least, quarter),
@@ -208,16 +216,8 @@ impl Reading {
             } else {
                 p.queen_false
             }),
-            What::ChargedCells => Chance::Yes(if now.charged {
-                p.cells_seen
-            } else {
-                p.cells_false
-            }),
-            What::CappedCells => Chance::Yes(if now.capped {
-                p.cells_seen
-            } else {
-                p.cells_false
-            }),
+            What::ChargedCells => cells(now.charged),
+            What::CappedCells => cells(now.capped),
             What::DroneFrame => {
                 let right = self.frame == now.drone_frame;
                 // The others share what is left.

@@ -262,6 +262,11 @@ export function countedEmpty(sheet: Sheet, { box: b, what }: HeldBack): Sheet {
   return { boxes: sheet.boxes.map((box, i) => (i === b ? { ...box, frames: box.frames.map(none) } : box)) };
 }
 
+/** None of what keeps the figures back was in that box: somebody says so, and nothing is drawn for it. */
+export function noneIn(sheet: Sheet, { box, what }: HeldBack): Sheet {
+  return withSaid(sheet, box, Object.fromEntries(what.map((one) => [one, 0])));
+}
+
 /** What is known of the brood of a drawing: on how many frames it is drawn, and whether more of it may be elsewhere. */
 export function broodDrawn({ boxes }: Sheet): { frames: number; open: boolean } {
   const frames = boxes.flatMap((box) => box.frames).filter(({ comb }) => parts(comb, COUNTS.brood) > 0).length;

@@ -52,7 +52,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "a day without food enough",
         "3 mites on 100 bees, or more",
         "the colony is lost",
-        "no laying queen on the last day",
+        "alive on the last day, but without a laying queen",
     ],
     no_eggs: "no eggs, where all but a few colonies have some: look again with the sun behind you",
     eggs: "eggs, where hardly any colony would have some",
@@ -67,6 +67,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     few_carry: "hardly any colony would have shown what was seen on {date}: of {members}, {carried} carried it",
     few_carry_check: "; look again at \"{what}\" in the notes",
     alike: "after {date} only {count} of 100 members differ from each other: ask for more members",
+    cells_unknown: "Causes and what is to come do not know of the queen cells: they are of the colonies of the model that fit the visits best, and that day {colonies} had any. What the cells tell counts more; how often a swarm leaves, the colony is lost or has no laying queen is left out.",
     left_out: "Lost before this day, and left out: {lost} of {all} colonies.",
     assumed_mites: "The plan does not say how many mites the colony starts with: about {mites} on 100 bees are assumed, in some colonies far more. Say it with start.mites_per_100_bees; 0 is none.",
 };

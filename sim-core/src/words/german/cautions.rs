@@ -63,6 +63,6 @@ pub(super) const CAUTIONS: CautionWords = CautionWords {
         STRIPS,
         "Die Streifen färben auf Kleidung und Haut ab.",
         STRIPS,
-        "Hinterlässt Rückstände im Wachs und schadet Königinnen. Nimm die Streifen heraus, wenn ihre Zeit um ist.",
+        "Rückstände bleiben im Wachs, und Königinnen nehmen Schaden. Nimm die Streifen heraus, wenn ihre Zeit um ist.",
     ],
 };

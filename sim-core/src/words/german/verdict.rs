@@ -52,7 +52,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
         "ein Tag ohne genug Futter",
         "3 Milben auf 100 Bienen oder mehr",
         "das Volk ist verloren",
-        "keine legende Königin am letzten Tag",
+        "am letzten Tag am Leben, aber ohne legende Königin",
     ],
     no_eggs: "keine Stifte, wo fast alle Völker welche haben: Schau noch einmal nach, mit der Sonne im Rücken",
     eggs: "Stifte, wo kaum ein Volk welche hätte",
@@ -67,6 +67,7 @@ pub(super) const VERDICT: VerdictWords = VerdictWords {
     few_carry: "kaum ein Volk hätte gezeigt, was am {date} gesehen wurde: von {members} trugen es {carried}",
     few_carry_check: "; sieh in den Aufzeichnungen noch einmal nach: {what}",
     alike: "nach dem {date} unterscheiden sich nur {count} von 100 Völkern voneinander: Nimm mehr Völker",
+    cells_unknown: "Ursachen und Ausblick wissen nichts von den Weiselzellen: Sie stammen von den Völkern des Modells, die am besten zu den Durchsichten passen, und an jenem Tag hatten {colonies} welche. Was die Zellen sagen, gilt mehr; wie oft ein Schwarm abgeht, das Volk verloren ist oder keine legende Königin hat, bleibt weg.",
     left_out: "Vor diesem Tag eingegangen und nicht mitgezählt: {lost} von {all} Völkern.",
     assumed_mites: "Der Plan sagt nicht, mit wie vielen Milben das Volk beginnt: Angenommen sind etwa {mites} auf 100 Bienen, in manchen Völkern viel mehr. Angeben lässt es sich mit start.mites_per_100_bees; 0 heißt keine.",
 };

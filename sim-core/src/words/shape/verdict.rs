@@ -23,6 +23,7 @@ part! {
         few_carry: Pattern,
         few_carry_check: Pattern,
         alike: Pattern,
+        cells_unknown: Pattern,
         left_out: Pattern,
         assumed_mites: Pattern,
     }

@@ -17,6 +17,7 @@ export const bands: Catalogue['bands'] = {
   when: 'Wann, in neun von zehn',
   howOften: 'Wie oft',
   between: (early, late) => (early === late ? early : `${early} bis ${late}`),
+  fromStart: (late) => (late === null ? 'von Anfang an' : `von Anfang an bis ${late}`),
   inSome: (dates, of100) => `${dates}, in ${of100} von 100`,
   never: 'nicht in dieser Saison',
   ofMembers: (count, members) => `${count} von ${members}`,
@@ -33,7 +34,7 @@ export const bands: Catalogue['bands'] = {
     hunger: 'ein Tag ohne genug Futter',
     mites_3: '3 Milben auf 100 Bienen oder mehr',
     lost: 'das Volk ist verloren',
-    no_queen: 'am letzten Tag keine legende Königin',
+    no_queen: 'am letzten Tag am Leben, aber ohne legende Königin',
   },
   meaning: (members) =>
     `Neun von zehn aus ${members} Völkern mit gleichem Beginn und gleichem Wetter. Der Plan ist ein Volk mit guter Königin und ohne Fehler; diese unterscheiden sich, und manche haben einen Fehler: Er ist nicht ihre Mitte.`,

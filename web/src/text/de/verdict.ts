@@ -26,6 +26,7 @@ export const verdict: BelowTexts['verdict'] = {
   strength: (middle, low, high, peers) => `Bienen und Brut zusammen sind ${middle} (${low} bis ${high}); das mittlere Volk hat ${peers}.`,
   fewer: (bees, brood) => `${bees} von 100 haben weniger Bienen, ${brood} von 100 weniger Brut.`,
   untold: 'Wie stark das Volk ist, lässt sich nicht sagen: Von Bienen, Brut, Waben, Vorrat und Gewicht wurde nichts gesehen.',
+  untoldHeld: 'Wie stark das Volk ist, lässt sich noch nicht sagen: Was in einer Zarge gefunden wurde, zählt nicht, solange in eine andere nicht gesehen wurde.',
   found: 'Was gefunden wurde, und was nach den Durchsichten davor zu erwarten war',
   foundNote: (members, sheet) =>
     `Jeder Punkt: eines von zwanzig Völkern, in Zahlen neun von zehn; ✕: gefunden. Abgelesen an ${members} Völkern, bei Brut an denen mit legender Königin, so, wie ein Blick in den Stock zählt; die Spannen auf dem Durchsichtsblatt sind die von allen aus ${sheet}, darum liegen ihre Enden etwas anders.`,
@@ -50,6 +51,7 @@ export const verdict: BelowTexts['verdict'] = {
   },
   reasons: 'Mögliche Gründe',
   reasonsAllTheSame: 'Was sein kann, auch wenn nichts es zurückhält',
+  reasonsUntold: 'Was sein kann',
   together: 'Gründe können zusammen vorkommen, darum müssen diese Zahlen nicht 100 ergeben; was unter 1 von 100 liegt, fehlt.',
   inHundred: 'von 100',
   before: (share) => `${share} von 100 vor jeder Durchsicht.`,
@@ -92,6 +94,7 @@ export const verdict: BelowTexts['verdict'] = {
   expectedNow: 'jetzt erwartet',
   toCome: 'Was kommt',
   toComeNote: 'neun von zehn der Völker, die zum Gefundenen passen',
+  toComeNoCells: 'neun von zehn der Völker, die zum Gefundenen passen, ohne Rücksicht auf die Weiselzellen',
   columns: ['Datum', 'Bienen', 'Waben mit Brut', 'Ausgebaute Waben', 'Vorrat'],
   rangeOf: (low, high) => (low === high ? low : `${low} bis ${high}`),
   risks: 'Wie oft in Völkern, die passen',

@@ -16,6 +16,7 @@ export const visit: BelowTexts['visit'] = {
   date: 'Tag der Durchsicht',
   visits: 'Durchsichten',
   noVisits: 'Noch ist keine Durchsicht aufgeschrieben.',
+  laidOn: (visits) => `Das Urteil gilt ${visits === 1 ? 'einer Durchsicht, die hier nicht gezeichnet ist' : `${visits} Durchsichten, die hier nicht gezeichnet sind`}.`,
   expected: 'erwartet',
   asShares: 'alles so hoch wie sein Anteil an der Wabe',
   found: 'gefunden',
@@ -151,6 +152,8 @@ export const visit: BelowTexts['visit'] = {
     return `${box}: ${[unseen && `${waben(unseen)} nicht angesehen`, unfinished && `${waben(unfinished)} nicht fertig gezeichnet`].filter(Boolean).join(', ')}`;
   },
   heldBack: (held, why) => `${why}; nicht verwendet: ${held.join(', ')}.`,
+  noneThere: (box) => `${box.charAt(0).toUpperCase()}${box.slice(1)}: keine`,
+  boxAgainstBox: (box, what, found, expected, range) => `Zarge gegen Zarge, ${box}, ${what}: ${found} gefunden, ${expected} erwartet${range && ` (${range})`}.`,
   countEmpty: 'Als leer zählen',
   countEmptyMeans: 'Darin ist keine Wabe ausgebaut, und keine Biene war dort',
   lookAtIt: 'Ansehen',

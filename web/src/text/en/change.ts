@@ -14,7 +14,7 @@ export const change = {
 
   start: 'Start',
   startWith: 'With',
-  startKind: { package: 'a package', swarm: 'a swarm', nuc: 'a nuc', established: 'a standing colony' },
+  startKind: { package: 'a package', swarm: 'a swarm', nuc: 'a nuc', established: 'an established colony' },
   startComb: {
     foundation: 'waxed foundation',
     'bare-foundation': 'bare plastic foundation',

@@ -17,6 +17,7 @@ export const bands = {
   when: 'When, in nine of ten',
   howOften: 'How often',
   between: (early: string, late: string) => (early === late ? early : `${early} to ${late}`),
+  fromStart: (late: string | null) => (late === null ? 'from the start' : `from the start to ${late}`),
   inSome: (dates: string, of100: number) => `${dates}, in ${of100} of 100`,
   never: 'not in this season',
   ofMembers: (count: number, members: number) => `${count} of ${members}`,
@@ -33,7 +34,7 @@ export const bands = {
     hunger: 'a day without food enough',
     mites_3: '3 mites on 100 bees, or more',
     lost: 'the colony is lost',
-    no_queen: 'no laying queen on the last day',
+    no_queen: 'alive on the last day, but without a laying queen',
   },
   meaning: (members: number) =>
     `Nine in ten of ${members} colonies with the same start and weather. The plan is a colony with a good queen and no fault; these differ, and some have a fault: it is not their middle.`,

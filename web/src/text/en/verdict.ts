@@ -26,6 +26,7 @@ export const verdict = {
     `Its bees and brood together come to ${middle} (${low} to ${high}); the middle colony has ${peers}.`,
   fewer: (bees: number, brood: number) => `${bees} of 100 have fewer bees, ${brood} of 100 less brood.`,
   untold: 'How strong the colony is cannot be told: nothing was seen of its bees, brood, comb, stores or weight.',
+  untoldHeld: 'How strong the colony is cannot be told yet: what was found in one box is not used while another was not looked at.',
   found: 'What was found, and what was expected after the visits before',
   foundNote: (members: string, sheet: string) =>
     `Each dot: one colony in twenty, and in figures nine in ten; ✕: found. They are of ${members} colonies, for brood of those with a laying queen, as a look at the hive counts; the ranges on the visit sheet are of all of ${sheet}, so that their ends differ a little.`,
@@ -50,6 +51,8 @@ export const verdict = {
   },
   reasons: 'Likely reasons',
   reasonsAllTheSame: 'What may be so, though nothing holds it back',
+  /** Where it cannot be told how strong it is. */
+  reasonsUntold: 'What may be so',
   together: 'Causes can go together, so these numbers need not add up to 100; those under 1 in 100 are left out.',
   inHundred: 'in 100',
   before: (share: string) => `${share} of 100 before any visit.`,
@@ -92,6 +95,7 @@ export const verdict = {
   expectedNow: 'expected now',
   toCome: 'What is to come',
   toComeNote: 'nine in ten of the colonies that fit what was found',
+  toComeNoCells: 'nine in ten of the colonies that fit what was found, the queen cells not reckoned with',
   columns: ['date', 'bees', 'frames of brood', 'frames drawn', 'stores'],
   rangeOf: (low: string, high: string) => (low === high ? low : `${low} to ${high}`),
   risks: 'How often in colonies that fit',

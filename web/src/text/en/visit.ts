@@ -7,6 +7,7 @@ export const visit = {
   date: 'Date of the visit',
   visits: 'Visits',
   noVisits: 'No visit is written down yet.',
+  laidOn: (visits: number) => `The verdict is on ${visits === 1 ? 'a visit that is' : `${visits} visits that are`} not drawn here.`,
   expected: 'expected',
   asShares: 'each as high as its share of the frame',
   found: 'found',
@@ -149,6 +150,8 @@ export const visit = {
       .filter(Boolean)
       .join(' and ')}`,
   heldBack: (held: string[], why: string) => `${why}: ${held.join(', ')} not used.`,
+  noneThere: (box: string) => `${box.charAt(0).toUpperCase()}${box.slice(1)}: none`,
+  boxAgainstBox: (box: string, what: string, found: string, expected: string, range: string) => `Box against box, ${what} in the ${box}: ${found} found, ${expected} expected${range && ` (${range})`}.`,
   countEmpty: 'Count it as empty',
   countEmptyMeans: 'No comb is drawn in it, and no bees were there',
   lookAtIt: 'Look at it',
