@@ -100,7 +100,13 @@ export class Session {
     // Nobody waits for it but who draws: the season is asked for right behind it.
     this.#catalogue = this.model.catalogue().then(({ catalogue }) => (this.catalogue = catalogue));
     this.#catalogue.catch(() => {});
-    await Store.open().then((store) => this.yard.open(store));
+    try {
+      await this.yard.open(await Store.open());
+    } catch (fault) {
+      // Nothing is put beside what cannot be read, lest it take its place.
+      this.fatal ??= problemOf(fault).message;
+      return;
+    }
     const { hives } = this.yard;
     const hive = hives.find(({ id }) => id === this.#view.hive) ?? hives[0];
     if (hive) {
