@@ -229,7 +229,7 @@ pub struct Bands {
     /// Look on this date too; may be given several times
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub on: Vec<Date>,
-    /// Look every so many days
+    /// Look every so many days, and on the days around each move
     #[arg(long, value_name = "DAYS", default_value_t = 14, value_parser = clap::value_parser!(u16).range(1..=366))]
     pub every: u16,
     /// Threads to run on; otherwise one for each core. The result is the same

@@ -9,6 +9,7 @@ mod peers;
 
 pub use bands::{
     Bands, FEWEST_FOR_MITES, Known, OnDate, Passed, Path, RISKS, Risk, THRESHOLDS, Walked,
+    looked_at,
 };
 pub use fates::Fates;
 pub use peers::{Alone, Hands, Luck, Member, Peers, SoFar};

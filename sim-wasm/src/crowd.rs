@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use combcast_core::agenda::{Agenda, Asked, agenda};
 use combcast_core::calendar::{CalendarDate, days_between, parse_date};
-use combcast_core::ensemble::{Alone, Bands, Hands, Path, Peers, Spread};
+use combcast_core::ensemble::{Alone, Bands, Hands, Path, Peers, Spread, looked_at};
 use combcast_core::search::{self, Search};
 use combcast_core::verdict::{Effort, Verdict, judge};
 use combcast_core::visits::{Aside, Visit, VisitBook, sift};
@@ -23,24 +23,6 @@ const MOST_MEMBERS: u32 = 10_000;
 const WEEKS: u32 = 4;
 /// Plans that a search shows.
 const BEST: usize = 3;
-
-/// Every so many days, the last one, and the day of each move and the one before it: bands run straight between the days that are
-/// looked at, and bees come and go at once with a move.
-fn looked_at(scenario: &Scenario, last: usize, every: u32) -> Vec<usize> {
-    let start = scenario.start.date;
-    let once = scenario.moves.iter().filter(|one| one.every_days.is_none());
-    let dates = once.filter_map(|one| one.date);
-    let of_moves = dates.filter_map(|date| usize::try_from(date.days_since(start)).ok());
-    let around = of_moves.flat_map(|day| [day.saturating_sub(1), day]);
-    let mut days: Vec<usize> = (0..last)
-        .step_by(every.max(1) as usize)
-        .chain(around.filter(|&day| day < last))
-        .chain([last])
-        .collect();
-    days.sort_unstable();
-    days.dedup();
-    days
-}
 
 /// The colonies of one scenario, made ready once.
 #[derive(Debug)]
@@ -67,7 +49,7 @@ struct Facts<'a> {
 impl Crowd {
     /// Makes a scenario ready; every `every`th day is looked at, the last, and those around its moves.
     pub fn new(scenario: Scenario, peers: Peers, every: u32) -> Self {
-        let days = looked_at(&scenario, peers.days() - 1, every);
+        let days = looked_at(&scenario, peers.days() - 1, every as usize);
         Self {
             scenario,
             peers,

@@ -3,7 +3,7 @@
 use combcast_core::Error;
 use combcast_core::calendar::{CalendarDate, days_between};
 use combcast_core::ensemble::{
-    Bands, FEWEST_FOR_MITES, Hands, Member, OnDate, Passed, Path, Peers,
+    Bands, FEWEST_FOR_MITES, Hands, Member, OnDate, Passed, Path, Peers, looked_at,
 };
 use combcast_core::story::Units;
 use combcast_core::words::{Language, Speech};
@@ -17,10 +17,7 @@ use crate::words;
 pub fn run(given: &args::Bands) -> Result<(), Failure> {
     let (scenario, peers) = load::peers(&given.scenario)?;
     let last = peers.days() - 1;
-    let mut days: Vec<usize> = (0..=last)
-        .step_by(usize::from(given.every))
-        .chain([last])
-        .collect();
+    let mut days = looked_at(&scenario, last, usize::from(given.every));
     for date in &given.on {
         let day = days_between(peers.season().first, *date);
         if !(0..=last as i32).contains(&day) {

@@ -35,7 +35,7 @@ test.describe('of a browser that speaks German', () => {
       ['yard', 'Der Stand'],
       ['visit', 'Was du gefunden hast'],
       ['lessons', 'Lektionen'],
-      ['lessons/the-dip', 'Das Tal der ersten drei Wochen'],
+      ['lessons/the-dip', 'Das Tal der ersten Wochen'],
       ['evidence', 'Belege'],
     ]) {
       await page.goto(`./#/${view}`);

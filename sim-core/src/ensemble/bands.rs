@@ -42,6 +42,24 @@ pub const RISKS: [&str; 5] = ["swarm", "hunger", "mites_3", "lost", "no_queen"];
 /// from memory) is no colony to take 300 from for a wash. The last bees of a colony that goes under carry all of its mites.
 pub const FEWEST_FOR_MITES: f64 = 2000.0;
 
+/// Days of a season, counted from 0, to look at for bands that run straight between them: every so many, the `last`, and the day of
+/// each move and the one before it, as bees come and go at once with a move.
+pub fn looked_at(scenario: &Scenario, last: usize, every: usize) -> Vec<usize> {
+    let start = scenario.start.date;
+    let once = scenario.moves.iter().filter(|one| one.every_days.is_none());
+    let dates = once.filter_map(|one| one.date);
+    let of_moves = dates.filter_map(|date| usize::try_from(date.days_since(start)).ok());
+    let around = of_moves.flat_map(|day| [day.saturating_sub(1), day]);
+    let mut days: Vec<usize> = (0..last)
+        .step_by(every.max(1))
+        .chain(around.filter(|&day| day < last))
+        .chain([last])
+        .collect();
+    days.sort_unstable();
+    days.dedup();
+    days
+}
+
 /// What one member came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
