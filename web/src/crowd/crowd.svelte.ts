@@ -16,7 +16,7 @@ const SHARE = 25;
 const DATES = 100;
 const MOST_WORKERS = 8;
 /** Changes that follow each other this fast, ms, have their bands when the last one rests: a drag has the cores to itself. */
-const REST_MS = 60;
+const REST_MS = 100;
 /** The name of the measured time from a season to its bands. */
 export const BANDS_MEASURE = 'combcast: bands of the members';
 
