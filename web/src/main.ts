@@ -7,8 +7,8 @@ import { Session } from './session.svelte';
 import './style.css';
 import { chooseFirst } from './text/index.svelte';
 
-/** The page waits so long for its first season before it draws itself without one, ms. */
-const TOGETHER_MS = 150;
+/** The page waits so long, at the most, until its first season is asked for, ms. */
+const ASKED_WITHIN_MS = 300;
 
 const target = document.getElementById('page');
 if (!target) throw new Error('The page has no element to be drawn in.');
@@ -16,8 +16,8 @@ const worker = () => new Worker(new URL('./sim.worker.ts', import.meta.url), { t
 const session = new Session(worker, RECORDS);
 await chooseFirst();
 const started = session.start(plan, text);
-// A worker begins when the page pauses. A season that is there by then is drawn together with what stands around it.
-await Promise.race([started, new Promise((resolve) => setTimeout(resolve, TOGETHER_MS))]);
+// A worker begins, and files come, when the page pauses; then the season is made while the page draws what stands around it.
+await Promise.race([session.model.asked, started, new Promise((resolve) => setTimeout(resolve, ASKED_WITHIN_MS))]);
 mount(App, {
   target,
   props: {

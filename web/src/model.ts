@@ -20,6 +20,8 @@ const isFirst = (plan: Scenario): boolean => JSON.stringify(plan) === FIRST;
 const isFirstTwin = (twin: Scenario | null): boolean => JSON.stringify(twin) === FIRST_TWIN;
 
 export class Model {
+  /** Resolves when the first season has been asked for. */
+  readonly asked: Promise<void>;
   /** Tries plans over and over, so that the page itself never waits for that. */
   readonly trier: LongWorker;
 
@@ -30,12 +32,16 @@ export class Model {
   /** Works out the seasons of the other hives. */
   #lister: LongWorker;
   #records: Records;
+  #onAsked: () => void = () => {};
   #runs = new Latest();
   #stories = new Latest();
   #cells = new Latest();
 
   /** `records`: the shipped weather file of each record; `others`: who else keeps weather files. */
   constructor(newWorker: () => Worker, onFatal: (message: string) => void, records: Readonly<Record<string, Shipped>>, others: readonly Keeper[]) {
+    this.asked = new Promise((resolve) => {
+      this.#onAsked = resolve;
+    });
     this.#page = new Client(newWorker(), onFatal);
     this.#drawer = new Client(newWorker(), onFatal);
     this.#lister = new LongWorker(newWorker, onFatal);
@@ -79,6 +85,7 @@ export class Model {
     return this.#runs.run(async () => {
       // Asked at once where nothing has to be fetched: the page draws its controls while the season is worked out.
       if (!this.#records.brought([plan, twin])) await this.#records.bring([plan, twin]);
+      this.#onAsked();
       return this.#page.ask('run', { plan, twin, date: isoDate(day), units, first: isFirst(plan) && isFirstTwin(twin) });
     });
   }
